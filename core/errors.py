@@ -1,0 +1,36 @@
+"""What the solver refuses, in sentences a student understands.
+
+    CoreError (ValueError)
+        NotAnImpedance          not a number, or not of a kind that a load or a line can have
+            NegativeResistance  a load that would give power back
+        NotALength              a distance that no piece of line can have
+        UnknownChoice           a word that is not one of those on offer
+
+Every error keeps the offending value in `.value`, so that a view can point at it.
+"""
+
+from __future__ import annotations
+
+
+class CoreError(ValueError):
+    """Root of everything that `core` refuses; `.value` holds what was given."""
+
+    def __init__(self, message: str, *, value: object) -> None:
+        super().__init__(message)
+        self.value = value
+
+
+class NotAnImpedance(CoreError):
+    """A load or line impedance that is not a number, or not one such a thing can have."""
+
+
+class NegativeResistance(NotAnImpedance):
+    """A load whose resistance is below zero: it would send back more power than it gets."""
+
+
+class NotALength(CoreError):
+    """A length that no piece of line can have."""
+
+
+class UnknownChoice(CoreError):
+    """A word that is not one of those on offer."""

@@ -1,0 +1,149 @@
+"""Matching with one stub: where it goes and how long it is, for every load that can be matched."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+from numpy.typing import ArrayLike
+
+from core.checks import Array, choice, passive_impedance, real_impedance
+from core.line import _plain, wrap_half_wave
+from core.network import ENDS, PLACEMENTS, MatchingNetwork, Section, Stub
+
+NO_SOLUTION = (
+    "This load takes no power (its resistance is zero, or it is an open circuit), and a lossless network "
+    "cannot change that: no stub matches it."
+)
+ALREADY_MATCHED = "This load is matched already; the stub shown adds nothing."
+
+
+class Solutions(tuple[Any, ...]):
+    """The networks that match a load, in their stated order, and in `.reason` a sentence where they are unusual."""
+
+    reason: str
+
+    def __new__(cls, networks: tuple[Any, ...] = (), reason: str = "") -> Solutions:
+        solutions = super().__new__(cls, networks)
+        solutions.reason = reason
+        return solutions
+
+
+@dataclass(frozen=True)
+class SingleStub(MatchingNetwork):
+    """A section of line from the load to the junction, and a stub there."""
+
+    elements: tuple[Section, Stub]
+
+    @property
+    def distance(self) -> Any:
+        """From the load to the stub, wavelengths in [0, 0.5)."""
+        return self.elements[0].length
+
+    @property
+    def stub_length(self) -> Any:
+        """From the stub's end to the junction, wavelengths in [0, 0.5)."""
+        return self.elements[1].length
+
+
+def single_stub(
+    load_impedance: ArrayLike,
+    line_impedance: ArrayLike,
+    stub_impedance: ArrayLike | None = None,
+    placement: str = "shunt",
+    end: str = "short",
+) -> Solutions:
+    """Every single-stub match of a load, near solution (smaller distance from the load) first.
+
+    load_impedance : complex ohms, any shape; inf is an open circuit.
+    line_impedance, stub_impedance : positive real ohms, broadcast with the load; the stub's is by default the line's.
+    placement : "shunt" or "series".  end : "short" or "open".
+
+    Returns `Solutions` of `SingleStub` networks, lengths in wavelengths in [0, 0.5):
+    two for an ordinary load; one (distance 0, a stub that adds nothing) for a matched one; none, with the reason in
+    `.reason`, for a load that takes no power. For arrays always two, nan where there is no match and equal for a
+    matched load. A load on the unit circle already has its near solution at distance 0.
+    Raises NotAnImpedance, NegativeResistance, UnknownChoice.
+    Source: the crossings of |reflection| = constant with g = 1 (or r = 1), where the angle of the reflection of the
+    admittance (or impedance) is +-arccos |reflection|; agrees with Pozar, 4th ed., section 5.2 (from memory).
+
+    >>> near, far = single_stub(60 - 80j, 50)
+    >>> round(near.distance, 4), round(near.stub_length, 4)
+    (0.1104, 0.095)
+    """
+    choice(placement, PLACEMENTS, "placement")
+    choice(end, ENDS, "end")
+    load, line = np.broadcast_arrays(passive_impedance(load_impedance), real_impedance(line_impedance))
+    stub = line if stub_impedance is None else real_impedance(stub_impedance, "stub impedance")
+    load, line, stub = np.broadcast_arrays(load, line, stub)
+    crossings = _crossings(load / np.where(np.isinf(load.real), 1.0, line), placement)
+    networks = [_network(load, line, stub, placement, end, *crossing) for crossing in crossings]
+    return _as_solutions(networks, load, line)
+
+
+def stub_length_for(susceptance: ArrayLike, placement: str = "shunt", end: str = "short") -> Any:
+    """Length of a stub that shows a wanted susceptance (shunt) or reactance (series), normalised to the stub's own.
+
+    susceptance : real, any shape.  Returns wavelengths in [0, 0.5).
+    Source: input of a short-circuited line, j tan(2 pi l), and of an open one, -j cot(2 pi l), as impedances."""
+    wanted = np.asarray(susceptance, dtype=float)
+    if (placement == "shunt") == (end == "short"):  # minus cotangent; the arc cotangent is finite everywhere
+        return wrap_half_wave(np.arctan2(1.0, -wanted) / (2 * np.pi))
+    return wrap_half_wave(np.arctan(wanted) / (2 * np.pi))
+
+
+def stub_susceptance(length: ArrayLike, placement: str = "shunt", end: str = "short") -> Any:
+    """Susceptance (shunt) or reactance (series) that a stub shows, normalised to the stub's own; +-inf allowed.
+
+    length : wavelengths from the end, any shape.  The inverse of `stub_length_for`."""
+    angle = 2 * np.pi * np.asarray(length, dtype=float)
+    with np.errstate(divide="ignore"):
+        if (placement == "shunt") == (end == "short"):
+            return _plain(-np.cos(angle) / np.sin(angle))
+        return _plain(np.tan(angle))
+
+
+def _crossings(normalised: Array, placement: str) -> list[tuple[Array, Array]]:
+    """Distance to each crossing with the unit circle, near first, and the susceptance (or reactance) there.
+
+    With w the immittance (y for a shunt stub, z for a series one) and rho its mismatch, the crossings are at the
+    angles +-arccos(rho) of its reflection and there w = 1 +- j 2 rho / sqrt(1 - rho^2). Written with |z - 1| and
+    sqrt(r) instead, no digits are lost near a match or near the rim."""
+    open_circuit = np.isinf(normalised.real)
+    z = np.where(open_circuit, 0.0, normalised)
+    sign = -1.0 if placement == "shunt" else 1.0
+    mismatch, root = np.abs(z - 1), np.sqrt(z.real)
+    angle = np.arctan2(sign * 2 * z.imag, sign * (np.abs(z) - 1) * (np.abs(z) + 1))
+    half_opening = np.arctan2(2 * root, mismatch)
+    lossless = open_circuit | (root == 0)
+    found = []
+    for side in (1.0, -1.0):
+        turn = np.where(mismatch == 0, 0.0, angle - side * half_opening)
+        distance = np.where(lossless, np.nan, wrap_half_wave(turn / (4 * np.pi)))
+        susceptance = side * np.where(lossless, np.nan, mismatch / np.where(root == 0, 1.0, root))
+        found.append((distance, susceptance))
+    (d_up, b_up), (d_down, b_down) = found
+    swap = d_down < d_up
+    near = np.where(swap, d_down, d_up), np.where(swap, b_down, b_up)
+    far = np.where(swap, d_up, d_down), np.where(swap, b_up, b_down)
+    return [near, far]
+
+
+def _network(
+    load: Array, line: Array, stub: Array, placement: str, end: str, distance: Array, susceptance: Array
+) -> SingleStub:
+    ratio = stub / line if placement == "shunt" else line / stub
+    length = stub_length_for(-susceptance * ratio, placement, end)
+    section = Section(_plain(distance), _plain(line))
+    return SingleStub(_plain(load), _plain(line), (section, Stub(length, _plain(stub), placement, end)))
+
+
+def _as_solutions(networks: list[SingleStub], load: Array, line: Array) -> Solutions:
+    if load.ndim:
+        return Solutions(tuple(networks), NO_SOLUTION if np.any(np.isnan(networks[0].distance)) else "")
+    if np.isnan(networks[0].distance):
+        return Solutions((), NO_SOLUTION)
+    if load == line:
+        return Solutions((networks[0],), ALREADY_MATCHED)
+    return Solutions(tuple(networks))
