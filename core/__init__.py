@@ -1,6 +1,7 @@
 """The solver: transmission lines, the chart's geometry, networks, and the designers that match a load."""
 
-from core.errors import CoreError, NegativeResistance, NotALength, NotAnImpedance, UnknownChoice
+from core.board import guide_wavelength_m
+from core.errors import CoreError, NegativeResistance, NotALength, NotAnImpedance, OutOfRange, UnknownChoice
 from core.line import (
     admittance_from_reflection,
     impedance_from_reflection,
@@ -20,6 +21,7 @@ __all__ = [
     "NegativeResistance",
     "NotALength",
     "NotAnImpedance",
+    "OutOfRange",
     "Reactance",
     "Section",
     "SingleStub",
@@ -27,6 +29,7 @@ __all__ = [
     "Stub",
     "UnknownChoice",
     "admittance_from_reflection",
+    "guide_wavelength_m",
     "impedance_from_reflection",
     "input_impedance",
     "reflection_coefficient",

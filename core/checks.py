@@ -7,7 +7,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from core.errors import NegativeResistance, NotALength, NotAnImpedance, UnknownChoice
+from core.errors import NegativeResistance, NotALength, NotAnImpedance, OutOfRange, UnknownChoice
 
 Array = NDArray[Any]
 
@@ -60,3 +60,29 @@ def choice(word: str, allowed: tuple[str, ...], name: str) -> str:
     if word not in allowed:
         raise UnknownChoice(f"The {name} must be {' or '.join(allowed)}, not {word!r}.", value=word)
     return word
+
+
+def real_in_range(
+    value: ArrayLike,
+    name: str,
+    meaning: str,
+    *,
+    above: float = -np.inf,
+    at_least: float = -np.inf,
+    up_to: float = np.inf,
+) -> Array:
+    """The value as a float array, finite and within these limits.
+
+    `meaning` tells the student its unit or an example.  Raises OutOfRange otherwise."""
+    given = np.asarray(value)
+    real = np.asarray(given.real, dtype=float)
+    inside = np.isfinite(real) & (real > above) & (real >= at_least) & (real <= up_to)
+    if np.all(inside & (np.imag(given) == 0)):
+        return real
+    limits = [
+        words.format(limit)
+        for words, limit in (("above {:g}", above), ("at least {:g}", at_least), ("at most {:g}", up_to))
+        if np.isfinite(limit)
+    ]
+    rule = " and ".join(limits) or "finite"
+    raise OutOfRange(f"The {name} must be a number {rule} ({meaning}), not {value}.", value=value)

@@ -5,6 +5,7 @@
             NegativeResistance  a load that would give power back
         NotALength              a distance that no piece of line can have
         UnknownChoice           a word that is not one of those on offer
+        OutOfRange              a number outside the range in which it means something
 
 Every error keeps the offending value in `.value`, so that a view can point at it.
 """
@@ -34,3 +35,7 @@ class NotALength(CoreError):
 
 class UnknownChoice(CoreError):
     """A word that is not one of those on offer."""
+
+
+class OutOfRange(CoreError):
+    """A number outside the range in which it means something, such as a frequency below zero."""
