@@ -1,0 +1,44 @@
+"""Everything that must hold before a change is good: lint, format, types and all tests, the browser's included.
+
+Further arguments go to pytest. A browser is looked for first and installed if there is none, because a run without
+the browser tests would say little.
+"""
+
+import os
+import subprocess
+import sys
+from pathlib import Path
+
+from tests.find_browser import VARIABLE, NoBrowser, find_or_install_browser
+
+TOP = Path(__file__).resolve().parent.parent
+CHECKS = (
+    ["ruff", "check"],
+    ["ruff", "format", "--check"],
+    ["mypy"],
+)
+
+
+def main(arguments: list[str]) -> int:
+    """Run every check, even after one has failed; 0 if all went well."""
+    try:
+        browser = find_or_install_browser()
+    except NoBrowser as nothing:
+        print(f"The browser tests need a Chromium-family browser, and none could be had.\n{nothing}")
+        return 1
+    print(f"Browser: {browser}")
+    environment = {**os.environ, VARIABLE: browser}
+    commands = [[sys.executable, "-m", *check] for check in (*CHECKS, ["pytest", *arguments])]
+    failed = [" ".join(command[2:]) for command in commands if not _passes(command, environment)]
+    if failed:
+        print(f"Failed: {', '.join(failed)}", file=sys.stderr)
+    return 1 if failed else 0
+
+
+def _passes(command: list[str], environment: dict[str, str]) -> bool:
+    print(f"$ {' '.join(command)}", flush=True)
+    return subprocess.run(command, cwd=TOP, env=environment).returncode == 0
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1:]))
