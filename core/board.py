@@ -9,8 +9,8 @@ from typing import Any
 
 from numpy.typing import ArrayLike
 
-from core.checks import real_in_range
 from core.line import _plain
+from core.ranges import real_in_range
 
 SPEED_OF_LIGHT = 299_792_458.0
 """Metres a second in vacuum: exact, by the definition of the metre (SI Brochure, 9th ed.)."""
