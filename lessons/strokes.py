@@ -2,7 +2,8 @@
 
 A stroke stores the reflection coefficient on the line (that of the impedance) and says whether the point is read as an
 impedance or as an admittance. Where that is plotted depends on how the course shows admittance, and only the chart
-decides it: with the half turn, what is read as an admittance stands at minus its reflection; with the overlay, it stays.
+decides it, by `plotted_at`: with the half turn, what is read as an admittance stands at minus its reflection; with the
+overlay, it stays. The label is the name of the thing; its value, if it is to be shown, stands behind it as "label = value".
 """
 
 from __future__ import annotations
@@ -10,7 +11,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-from core.chart import Arc, Circle
+from core.chart import Arc, Circle, rim_position
 
 Role = Literal["load", "mismatch", "unit", "near", "far", "construction"]
 Reading = Literal["impedance", "admittance"]
@@ -25,6 +26,7 @@ class Point:
     read_as: Reading
     label: str
     spoken: str
+    value: str = ""
 
 
 @dataclass(frozen=True)
@@ -36,6 +38,7 @@ class Curve:
     read_as: Reading
     label: str
     spoken: str
+    value: str = ""
 
 
 @dataclass(frozen=True)
@@ -47,6 +50,7 @@ class Way:
     read_as: Reading
     label: str
     spoken: str
+    value: str = ""
 
 
 @dataclass(frozen=True)
@@ -57,6 +61,7 @@ class HalfTurn:
     role: Role
     label: str
     spoken: str
+    value: str = ""
 
 
 @dataclass(frozen=True)
@@ -68,6 +73,19 @@ class Ray:
     read_as: Reading
     label: str
     spoken: str
+    value: str = ""
+
+
+def plotted_at(reflection: complex, read_as: Reading, admittance: str) -> complex:
+    """Where a point stands on the chart of a course that shows admittance by "half turn" or by "overlay".
+
+    It is its own inverse."""
+    return -reflection if read_as == "admittance" and admittance == "half turn" else reflection
+
+
+def scale_reading(reflection: complex, read_as: Reading, admittance: str) -> float:
+    """Reading beside the point on the scale of wavelengths toward the generator."""
+    return float(rim_position(plotted_at(reflection, read_as, admittance)))
 
 
 Stroke = Point | Curve | Way | HalfTurn | Ray

@@ -1,0 +1,106 @@
+"""Reads what a student writes as a number: a small grammar with limits, never an evaluation.
+
+    real      0.5   .5   -3   1e-3   0,5        (a true minus sign and a decimal comma are read too)
+    complex   25-40j   25 - j40   0.5+1.2i   j2   -i   0.5
+    polar     0.62 ∠ -83°   0.62 < -1.449 rad   (degrees where no unit stands)
+    infinite  inf   ∞   open                     (`short` is zero ohms)
+    length    0.172   0.172 λ   0.172 wl   61.9°   14.3 mm
+"""
+
+from __future__ import annotations
+
+import re
+from cmath import rect
+from math import isfinite, radians
+
+LONGEST = 80
+_NUMBER = r"(?:\d+(?:\.\d*)?|\.\d+)(?:[eE][+-]?\d{1,3})?"
+_REAL = re.compile(rf"[+-]?{_NUMBER}")
+_TERM = re.compile(rf"([+-]?)(?:({_NUMBER})\*?([ij])?|([ij])\*?({_NUMBER})?)")
+_POLAR = re.compile(rf"({_NUMBER})(?:∠|<|@)([+-]?{_NUMBER})(°|deg|degrees|rad)?")
+_WITH_UNIT = re.compile(rf"([+-]?{_NUMBER})(.*)")
+_PLAIN_SIGNS = str.maketrans({"−": "-", "–": "-", "·": "*", "⋅": "*"})
+_OPEN = {"inf", "+inf", "infinity", "infinite", "∞", "open", "opencircuit"}
+_SHORT = {"short", "shortcircuit"}
+_LENGTH_UNITS = {
+    "": "wavelengths", "λ": "wavelengths", "wl": "wavelengths", "lambda": "wavelengths", "lam": "wavelengths",
+    "wavelength": "wavelengths", "wavelengths": "wavelengths", "°": "degrees", "deg": "degrees",
+    "degrees": "degrees", "mm": "millimetres", "cm": "centimetres", "m": "metres",
+}  # fmt: skip
+
+
+class Unreadable(ValueError):
+    """Text that is not the number asked for; the message is the sentence for the student."""
+
+
+def read_real(text: str) -> float:
+    """One real number. Raises Unreadable with the reason."""
+    plain = _tidy(text, "a number, such as 0.172")
+    if not _REAL.fullmatch(plain):
+        raise Unreadable(f"{_quoted(text)} is not a number; write one such as 0.172.")
+    return _finite(float(plain), text)
+
+
+def read_complex(text: str) -> complex:
+    """A complex number, rectangular or polar; open and inf give an infinite one. Raises Unreadable."""
+    plain = _tidy(text, "a number, such as 0.5 - j1.2")
+    if plain.lower() in _OPEN:
+        return complex(float("inf"), 0.0)
+    if plain.lower() in _SHORT:
+        return 0j
+    polar = _POLAR.fullmatch(plain)
+    if polar:
+        return _read_polar(polar, text)
+    return _read_rectangular(plain, text)
+
+
+def read_length(text: str) -> tuple[float, str]:
+    """A length and its unit: "wavelengths" where none stands, "degrees" of line, or a metric one. Raises Unreadable."""
+    plain = _tidy(text, "a length, such as 0.172")
+    match = _WITH_UNIT.fullmatch(plain)
+    unit = _LENGTH_UNITS.get(match[2].lower()) if match else None
+    if not match or unit is None:
+        raise Unreadable(f"{_quoted(text)} is not a length; write wavelengths such as 0.172, or degrees such as 61.9°.")
+    return _finite(float(match[1]), text), unit
+
+
+def _tidy(text: str, wanted: str) -> str:
+    if len(text) > LONGEST:
+        raise Unreadable(f"That is {len(text)} characters long; write {wanted}, in at most {LONGEST}.")
+    plain = re.sub(r"\s+", "", text.translate(_PLAIN_SIGNS)).removesuffix("Ω").removesuffix("ohms").removesuffix("ohm")
+    if not plain:
+        raise Unreadable(f"The box is empty; write {wanted}.")
+    return re.sub(r"(?<=\d),(?=\d)", ".", plain) if "." not in plain else plain
+
+
+def _read_polar(match: re.Match[str], text: str) -> complex:
+    angle = float(match[2]) if match[3] == "rad" else radians(float(match[2]))
+    return rect(_finite(float(match[1]), text), _finite(angle, text))
+
+
+def _read_rectangular(plain: str, text: str) -> complex:
+    """One real and one imaginary term at most, in either order."""
+    parts: dict[bool, float] = {}
+    position = 0
+    while position < len(plain):
+        term = _TERM.match(plain, position)
+        if not term or (position and not term[1]):
+            raise Unreadable(f"{_quoted(text)} is not a number; write one such as 25 - j40.")
+        imaginary = bool(term[3] or term[4])
+        if imaginary in parts:
+            raise Unreadable(f"{_quoted(text)} has two {'imaginary' if imaginary else 'real'} parts; write one of each.")
+        size = float(term[2] or term[5] or 1.0)
+        parts[imaginary] = _finite(-size if term[1] == "-" else size, text)
+        position = term.end()
+    return complex(parts.get(False, 0.0), parts.get(True, 0.0))
+
+
+def _finite(value: float, text: str) -> float:
+    if not isfinite(value):
+        raise Unreadable(f"{_quoted(text)} is too large to be meant; write inf for an open circuit.")
+    return value
+
+
+def _quoted(text: str) -> str:
+    short = text.strip()
+    return f"“{short[:24]}…”" if len(short) > 25 else f"“{short}”"

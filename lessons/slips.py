@@ -1,0 +1,90 @@
+"""Slips that belong to the chart and the line, whatever the lesson: each made from the value it spoils.
+
+A maker takes the function that gives the right value, so that a lesson says only where a slip can happen.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from core.line import wrap_half_wave
+from lessons.kinds import Value
+from lessons.lesson import Slip, Work
+
+ValueOf = Callable[[Work], Value]
+
+
+def changed(value: ValueOf, change: Callable[[Value], Value]) -> Callable[[Work], Value | None]:
+    """A prediction: the right value, changed; None where the change changes nothing or has no value."""
+
+    def predict(work: Work) -> Value | None:
+        right = value(work)
+        wrong = change(right)
+        return None if wrong == right else wrong
+
+    return predict
+
+
+def sign_lost(value: ValueOf, what: str) -> Slip:
+    return Slip(
+        "sign lost",
+        f"losing the sign of the {what}",
+        f"Did you keep the sign of the {what}?",
+        "Above the axis of the chart it is positive, below it negative.",
+        changed(value, lambda v: v.conjugate() if isinstance(v, complex) else -v),
+    )
+
+
+def wrong_way(value: ValueOf) -> Slip:
+    return Slip(
+        "wrong way",
+        "walking toward the load, counter-clockwise",
+        "Which way did you walk?",
+        "From the load and from a stub's end alike, the way is toward the generator: clockwise.",
+        changed(value, lambda v: wrap_half_wave(-v)),
+    )
+
+
+def double_angle(value: ValueOf) -> Slip:
+    return Slip(
+        "double angle",
+        "counting one turn of the chart as a whole wavelength",
+        "How many wavelengths is one full turn of the chart?",
+        "One full turn is half a wavelength, since the wave goes there and back.",
+        changed(value, lambda v: wrap_half_wave(2 * v)),
+    )
+
+
+def half_angle(value: ValueOf) -> Slip:
+    return Slip(
+        "half angle",
+        "counting one turn of the chart as a quarter wavelength",
+        "How many wavelengths is one full turn of the chart?",
+        "One full turn is half a wavelength: 0.5 on the outer scale.",
+        changed(value, lambda v: v / 2),
+    )
+
+
+def end_reading(value: ValueOf, reading: Callable[[Work], float]) -> Slip:
+    return Slip(
+        "end reading",
+        "taking the scale reading at the end of the walk for its length",
+        "Did you subtract the reading where the walk starts?",
+        "A length is the difference of two readings: where the walk ends less where it starts.",
+        lambda work: reading(work) if reading(work) != value(work) else None,
+    )
+
+
+def start_off_by_quarter(value: ValueOf, doing: str, question: str, remedy: str) -> Slip:
+    return Slip("wrong start", doing, question, remedy, changed(value, lambda v: wrap_half_wave(v + 0.25)))
+
+
+def branches_mixed(other: ValueOf, side: str) -> Slip:
+    wrong = "far" if side == "near" else "near"
+    return Slip(
+        "branches mixed",
+        f"giving the value of the {wrong} solution for the {side} one",
+        f"Is this the {side} crossing, or the {wrong} one?",
+        "The near crossing is the first one met when walking clockwise from the load.",
+        lambda work: other(work),
+    )
