@@ -1,4 +1,4 @@
-"""The gate for quantities that are neither an impedance nor a length: a number, and the range it means something in."""
+"""The gate for quantities other than impedances and lengths, each with a range that makes sense."""
 
 from __future__ import annotations
 

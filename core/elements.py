@@ -1,0 +1,211 @@
+"""What a matching network is made of: sections of line, stubs, lumped reactances.
+
+Each acts on the state at a cut through the network, the pair (voltage, current), known up to a common factor;
+that way a short or an open circuit is an ordinary state and nothing divides by zero. The arrays in an element
+have one shape S, frequencies a shape F; states have the shape S + F.
+
+Lines are low-loss lines: their impedance is real, and a piece of line loses the same at every frequency.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import Any, Protocol, TypeVar
+
+import numpy as np
+from numpy.typing import ArrayLike
+
+from core.checks import Array, choice, finite_length, real_impedance
+from core.line import _plain
+from core.ranges import real_in_range
+from core.readable import Readable, Rows, amount, wavelengths
+
+State = tuple[Array, Array]
+PLACEMENTS = ("shunt", "series")
+ENDS = ("short", "open")
+Line = TypeVar("Line", "Section", "Stub")
+
+
+class Element(Protocol):
+    """What the evaluator asks of an element."""
+
+    def act(self, state: State, ratio: Array, fraction: ArrayLike = 1.0) -> State:
+        """The state on the generator's side, at `ratio` times the design frequency.
+
+        With a `fraction` below 1, the state where that part of the element has acted: the way there on the
+        chart."""
+
+    def detuned(self, ratio: ArrayLike) -> Any:
+        """The element as it is at `ratio` times its design frequency; the ratio broadcasts with its
+        arrays."""
+
+    def as_built(self, length_error: Array, impedance_error: Array, velocity_error: Array) -> Any:
+        """The element with errors of shape T in its values: of shape S + T."""
+
+
+@dataclass(frozen=True)
+class Section(Readable):
+    """A section of line between load and generator; a quarter-wave section is one of length 0.25.
+
+    length : wavelengths at the design frequency.  impedance : real ohms.
+    attenuation : nepers per wavelength.  Raises NotALength, NotAnImpedance, OutOfRange.
+
+    >>> Section(0.25, 70.71)
+    Section(line: 0.2500 wavelengths of 70.71 ohm)
+    """
+
+    length: Any
+    impedance: Any
+    attenuation: Any = 0.0
+
+    def __post_init__(self) -> None:
+        _check_line(self.length, self.impedance, self.attenuation)
+
+    def act(self, state: State, ratio: Array, fraction: ArrayLike = 1.0) -> State:
+        voltage, current = state
+        cosine, sine = _line_functions(self.length, self.attenuation, ratio, fraction)
+        impedance = _spread(self.impedance, ratio)
+        return voltage * cosine + impedance * current * sine, current * cosine + voltage * sine / impedance
+
+    def detuned(self, ratio: ArrayLike) -> Section:
+        return _detuned_line(self, ratio)
+
+    def as_built(self, length_error: Array, impedance_error: Array, velocity_error: Array) -> Section:
+        return _line_as_built(self, length_error, impedance_error, velocity_error)
+
+    def _rows(self) -> Rows:
+        return [("line", _line_text(self))]
+
+
+@dataclass(frozen=True)
+class Stub(Readable):
+    """A branch of line with a short or open end, across the line ("shunt") or in it ("series").
+
+    length : wavelengths at the design frequency, from the branch's end.  impedance : real ohms.
+    attenuation : nepers per wavelength.  Raises NotALength, NotAnImpedance, OutOfRange, UnknownChoice.
+
+    >>> Stub(0.095, 50)
+    Stub(shunt stub, short end: 0.0950 wavelengths of 50 ohm)
+    """
+
+    length: Any
+    impedance: Any
+    placement: str = "shunt"
+    end: str = "short"
+    attenuation: Any = 0.0
+
+    def __post_init__(self) -> None:
+        _check_line(self.length, self.impedance, self.attenuation)
+        choice(self.placement, PLACEMENTS, "placement")
+        choice(self.end, ENDS, "end")
+
+    def act(self, state: State, ratio: Array, fraction: ArrayLike = 1.0) -> State:
+        return _branch(state, self.placement, *self.impedance_fraction(ratio), fraction)
+
+    def impedance_fraction(self, ratio: Array) -> State:
+        """The stub's input impedance in ohms as numerator and denominator: either may be zero, never both."""
+        cosine, sine = _line_functions(self.length, self.attenuation, ratio)
+        impedance = _spread(self.impedance, ratio)
+        return (impedance * sine, cosine) if self.end == "short" else (impedance * cosine, sine)
+
+    def detuned(self, ratio: ArrayLike) -> Stub:
+        return _detuned_line(self, ratio)
+
+    def as_built(self, length_error: Array, impedance_error: Array, velocity_error: Array) -> Stub:
+        return _line_as_built(self, length_error, impedance_error, velocity_error)
+
+    def _rows(self) -> Rows:
+        return [(f"{self.placement} stub, {self.end} end", _line_text(self))]
+
+
+@dataclass(frozen=True)
+class Reactance(Readable):
+    """A lumped inductor or capacitor across the line ("shunt") or in it ("series").
+
+    reactance : ohms at the design frequency; above zero an inductor, below zero a capacitor.
+    Raises UnknownChoice.
+
+    >>> Reactance(-50, "shunt")
+    Reactance(shunt reactance: -50 ohm)
+    """
+
+    reactance: Any
+    placement: str = "series"
+
+    def __post_init__(self) -> None:
+        choice(self.placement, PLACEMENTS, "placement")
+
+    def act(self, state: State, ratio: Array, fraction: ArrayLike = 1.0) -> State:
+        return _branch(state, self.placement, *self.impedance_fraction(ratio), fraction)
+
+    def impedance_fraction(self, ratio: Array) -> State:
+        """The impedance in ohms as numerator and denominator, so that a capacitor may be seen at zero
+        frequency."""
+        reactance = _spread(self.reactance, ratio)
+        numerator = 1j * np.where(reactance > 0, reactance * ratio, reactance)
+        return numerator, np.where(reactance > 0, 1.0, ratio)
+
+    def detuned(self, ratio: ArrayLike) -> Reactance:
+        reactance, ratio = np.asarray(self.reactance), np.asarray(ratio)
+        return replace(self, reactance=_plain(reactance * np.where(reactance > 0, ratio, 1 / ratio)))
+
+    def as_built(self, length_error: Array, impedance_error: Array, velocity_error: Array) -> Reactance:
+        return replace(self, reactance=_spread(self.reactance, impedance_error) * (1 + impedance_error))
+
+    def _rows(self) -> Rows:
+        return [(f"{self.placement} reactance", amount(self.reactance, "ohm"))]
+
+
+def _branch(state: State, placement: str, numerator: Array, denominator: Array, fraction: ArrayLike) -> State:
+    """A branch of impedance numerator/denominator across or in the line, multiplied through by its
+    divisor."""
+    voltage, current = state
+    if placement == "shunt":
+        return voltage * numerator, current * numerator + voltage * denominator * fraction
+    return voltage * denominator + current * numerator * fraction, current * denominator
+
+
+def _line_functions(length: Any, attenuation: Any, ratio: Array, fraction: ArrayLike = 1.0) -> State:
+    """cosh and sinh of the propagation constant times the length."""
+    length, attenuation = _spread(length, ratio) * fraction, _spread(attenuation, ratio)
+    angle = 2 * np.pi * length * ratio
+    if not np.any(attenuation):
+        return np.cos(angle), 1j * np.sin(angle)
+    exponent = attenuation * length + 1j * angle
+    return np.cosh(exponent), np.sinh(exponent)
+
+
+def _detuned_line(line: Line, ratio: ArrayLike) -> Line:
+    """More wavelengths in the same metres; the nepers in them stay what they are."""
+    ratio = np.asarray(ratio, dtype=float)
+    length, attenuation = np.asarray(line.length) * ratio, np.asarray(line.attenuation) / ratio
+    return replace(line, length=_plain(length), attenuation=_plain(attenuation))
+
+
+def _line_as_built(line: Line, length_error: Array, impedance_error: Array, velocity_error: Array) -> Line:
+    """A line cannot be shorter than nothing: where it would be, the error counts the other way."""
+    length = np.abs(_spread(line.length, length_error) + length_error)
+    impedance = _spread(line.impedance, impedance_error) * (1 + impedance_error)
+    attenuation = _spread(line.attenuation, velocity_error) * (1 + velocity_error)
+    return replace(line, length=length / (1 + velocity_error), impedance=impedance, attenuation=attenuation)
+
+
+def _spread(value: ArrayLike, ratio: Array) -> Array:
+    """Shape S made to broadcast with shape F as S + F."""
+    array = np.asarray(value)
+    return array.reshape(array.shape + (1,) * ratio.ndim)
+
+
+def _line_text(line: Section | Stub) -> str:
+    text = f"{wavelengths(line.length)} of {amount(line.impedance, 'ohm')}"
+    return f"{text}, {amount(line.attenuation)} nepers per wavelength" if np.any(line.attenuation) else text
+
+
+def _check_line(length: Any, impedance: Any, attenuation: Any) -> None:
+    length = np.asarray(length, dtype=float)
+    finite_length(np.where(np.isnan(length), 0.0, length))  # nan marks "no solution" in an array of them
+    real_impedance(impedance)
+    attenuation = np.asarray(attenuation, dtype=float)
+    real_in_range(
+        np.where(np.isnan(attenuation), 0.0, attenuation), "attenuation", "nepers per wavelength", at_least=0
+    )
