@@ -143,6 +143,7 @@ class Work:
         """A text of the lesson with the course's symbols and this problem's words put in."""
         return text.format(
             d=self.notation.distance, l=self.notation.stub_length, j=self.notation.imaginary,
-            end=self.problem.end, load=self.notation.ohms(self.problem.load_impedance),
+            end=self.problem.end, an_end="a short" if self.problem.end == "short" else "an open",
+            load=self.notation.ohms(self.problem.load_impedance),
             line=self.notation.ohms(self.problem.line_impedance), stub=self.notation.ohms(self.problem.stub_impedance),
         )  # fmt: skip

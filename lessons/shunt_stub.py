@@ -516,7 +516,7 @@ OWN = Step(
 START = Step(
     "start",
     "Find where the stub starts",
-    "A stub is a line of its own with an {end} end. Where on the chart is that end, and which way leads to the junction?",
+    "A stub is a line of its own, and this one ends in {an_end} circuit. Where on the chart is that end, and which way leads to the junction?",
     "A stub is measured from its end, and its end is a point of the rim.",
     "A short circuit is y = ∞, an open circuit y = 0. From the end to the junction is toward the generator.",
     lambda w: w.say("This stub's end is {end}; its walk ends at the junction, nearer the generator."),
@@ -535,7 +535,7 @@ START = Step(
                 Slip("match point", "starting where the stub should lead", "Where does the stub begin?",
                       "Start at the stub's end and walk to its input.", lambda w: "match"),
                 Slip("load point", "taking the stub for a continuation of the line", "Is the load on the stub?",
-                      "The stub is a branch of its own, with nothing at its end but the {end}.", lambda w: "load"),
+                      "The stub is a branch of its own, with nothing at its end but {an_end} circuit.", lambda w: "load"),
             ),
             lambda w: (Point(_stub_end(w), "construction", "admittance", w.problem.end,
                              w.say("The {end} end of the stub, on the rim.")),),

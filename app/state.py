@@ -1,0 +1,142 @@
+"""One student's sitting: the sheet on the desk and where attention is. Nothing about how it looks."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from random import SystemRandom
+from typing import Any
+
+import param
+
+from lessons.lesson import Problem
+from lessons.notation import Notation
+from lessons.problems import random_problem, read_problem, shipped_problems
+from lessons.progress import Progress
+from lessons.records import BadRecord, notation_from, sheet_from_record, sheet_record
+from lessons.sheet import Sheet
+from lessons.shunt_stub import LESSON
+
+LESSONS = {LESSON.key: LESSON}
+
+
+class Sitting(param.Parameterized):
+    """What is on the desk. Every action gives a new sheet; whoever watches `sheet` shows it."""
+
+    sheet: Sheet = param.ClassSelector(class_=Sheet, doc="The sheet being worked on.")
+    guided = param.Boolean(False, doc="Whether the tutor works the problem, a step a press.")
+    focus = param.String("", doc="Key of the field that a drawing on the chart would answer.")
+    notices = param.List([], item_type=str, doc="Sentences about what could not be opened or read.")
+    progress: Progress = param.ClassSelector(class_=Progress, doc="What this student has mastered so far.")
+
+    def __init__(self, **values: Any) -> None:
+        values.setdefault("progress", Progress())
+        values.setdefault("sheet", Sheet(LESSON, shipped_problems()[0]))
+        super().__init__(**values)
+
+    # --- working on the sheet ---
+
+    def enter(self, field: str, text: str) -> None:
+        """Put a text in a field and have it checked."""
+        self._work(self.sheet.enter(field, text))
+
+    def carry(self, field: str) -> None:
+        """Go on with a wrong value."""
+        self._work(self.sheet.carry(field))
+
+    def hint(self, step: str) -> None:
+        """Take the next hint of a step."""
+        self._work(self.sheet.hint(step))
+
+    def show_next(self) -> None:
+        """Have the tutor work the next step."""
+        self._work(replace(self.sheet, shown=min(self.sheet.shown + 1, len(self.sheet.steps))))
+
+    def solve_alone(self) -> None:
+        """Leave the worked example: the same problem, on a clean sheet, every step the student's."""
+        self.param.update(guided=False, sheet=self.sheet.start_over(), progress=self.progress.alone())
+        self._attend()
+
+    def start_over(self) -> None:
+        """The same problem on a clean sheet."""
+        self._open(self.sheet.problem)
+
+    def _work(self, sheet: Sheet) -> None:
+        finished_now = sheet.finished and not self.sheet.finished
+        self.sheet = sheet
+        if finished_now:
+            self.progress = self.progress.after(sheet)
+        self._attend()
+
+    def _attend(self) -> None:
+        """Point the chart at the first open field of the current step that can be drawn."""
+        step = self.sheet.current
+        fields = [] if step is None else [f.key for f in step.fields if not self.sheet.settled(f.key)]
+        self.focus = fields[0] if fields else ""
+
+    # --- choosing what to work on ---
+
+    def open_problem(self, texts: dict[str, str]) -> dict[str, str]:
+        """Open the problem that these entries describe; or leave all as it is and give a sentence for each bad one."""
+        reading = read_problem(texts)
+        if not reading.faults:
+            self._open(reading.problem)
+        return reading.faults
+
+    def open_link(self, query: dict[str, str]) -> None:
+        """Open whatever a link holds; what it holds wrongly is said and left out."""
+        notation, notation_faults = notation_from(query)
+        reading = read_problem(query)
+        self.notices = [*reading.faults.values(), *notation_faults.values()]
+        self.sheet = Sheet(LESSON, reading.problem if "load" in query else self.sheet.problem, notation)
+        self._attend()
+
+    def open_shipped(self, key: str) -> None:
+        """Open one of the problems that come with the program."""
+        found = [problem for problem in shipped_problems() if problem.key == key]
+        if found:
+            self._open(found[0])
+
+    def open_random(self) -> None:
+        """Open a new random problem."""
+        self._open(random_problem(SystemRandom().randrange(1_000_000)))
+
+    def write_as(self, texts: dict[str, str]) -> dict[str, str]:
+        """Change the notation; or give a sentence for each entry that is none."""
+        notation, faults = notation_from(texts)
+        if not faults:
+            self.sheet = replace(self.sheet, notation=notation)
+        return faults
+
+    def _open(self, problem: Problem) -> None:
+        steps = LESSON.steps_of(problem)
+        leading = self.progress.leading(len(steps))
+        self.param.update(
+            guided=leading >= len(steps),
+            notices=[],
+            sheet=Sheet(LESSON, problem, self.notation, shown=0 if leading >= len(steps) else leading),
+        )
+        self._attend()
+
+    @property
+    def notation(self) -> Notation:
+        """How this student's course writes."""
+        return self.sheet.notation
+
+    # --- keeping it ---
+
+    def record(self) -> dict[str, Any]:
+        """All that the browser must keep to bring this sitting back."""
+        return {"sheet": sheet_record(self.sheet), "guided": self.guided, "progress": self.progress.record()}
+
+    def restore(self, record: object) -> None:
+        """Bring back a sitting from what the browser kept; a record that cannot be read is said and left."""
+        try:
+            if not isinstance(record, dict):
+                raise BadRecord("What was kept of your sheet cannot be read, so this is a fresh one.")
+            sheet = sheet_from_record(record.get("sheet"), LESSONS)
+        except BadRecord as fault:
+            self.notices = [str(fault)]
+            return
+        progress = Progress.from_record(record.get("progress"))
+        self.param.update(sheet=sheet, guided=record.get("guided") is True, progress=progress)
+        self._attend()
