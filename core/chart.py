@@ -1,9 +1,10 @@
 """The chart's curves as plain geometry in the plane of reflection coefficient.
 
-A point of the chart is a complex reflection. Circles and arcs are those of the *reflection that is plotted*: of the
-impedance on the impedance grid, and on the admittance grid of the same point read the other way. Angles in radians,
-counter-clockwise from the right; positions on the rim in wavelengths toward the generator, from the short-circuit
-point at the left, clockwise. Source of the circles: Pozar, 4th ed., section 2.4, eq. 2.56 (from memory).
+A point of the chart is a complex reflection. Circles and arcs are those of the *reflection that is plotted*:
+of the impedance on the impedance grid, and on the admittance grid of the same point read the other way.
+Angles in radians, counter-clockwise from the right; positions on the rim in wavelengths toward the generator,
+from the short-circuit point at the left, clockwise. Source of the circles: Pozar, 4th ed., section 2.4,
+eq. 2.56 (from memory).
 """
 
 from __future__ import annotations
@@ -14,12 +15,8 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
-from core.errors import CoreError
-from core.line import _plain, wrap_half_wave
-
-
-class NotACircle(CoreError):
-    """A value whose curve is a straight line or nothing, where a circle is wanted."""
+from core.errors import NotACircle
+from core.line import _plain, _turn, wrap_half_wave
 
 
 @dataclass(frozen=True)
@@ -60,6 +57,7 @@ class Arc:
 RIM = Circle(0j, 1.0)
 UNIT_RESISTANCE_CIRCLE = Circle(0.5 + 0j, 0.5)
 UNIT_CONDUCTANCE_CIRCLE = Circle(-0.5 + 0j, 0.5)
+ROUNDING = 4 * float(np.finfo(float).eps)
 SHORT_POINT, OPEN_POINT, MATCH_POINT = -1 + 0j, 1 + 0j, 0j
 
 
@@ -71,7 +69,9 @@ def resistance_circle(resistance: float) -> Circle:
 
 
 def reactance_circle(reactance: float) -> Circle:
-    """All points of normalised reactance x, not 0 (whose curve is the straight axis): centre 1 + j/x, radius 1/|x|."""
+    """All points of normalised reactance x: centre 1 + j/x, radius 1/|x|.
+
+    Raises NotACircle for x = 0, whose curve is the straight axis."""
     if reactance == 0 or not np.isfinite(reactance):
         raise NotACircle(f"A circle of constant x needs x other than 0, not {reactance}.", value=reactance)
     return Circle(complex(1, 1 / reactance), 1 / abs(reactance))
@@ -93,41 +93,61 @@ def mismatch_circle(reflection: complex) -> Circle:
 
 
 def crossings(first: Circle, second: Circle) -> tuple[complex, ...]:
-    """The points two circles share: two, one where they touch, none. The one to the left of the way from the
-    first centre to the second comes first.
+    """The points two circles share: two, one where they touch (but for rounding), none.
 
-    Source: the common chord of two circles, any text on plane geometry."""
+    The one to the left of the way from the first centre to the second comes first.
+    Source: the common chord of two circles, any text on plane geometry. Half the chord is the height of the
+    triangle of centres and crossing, by Heron's formula with its factors in the order that loses no digits in
+    a flat triangle (W. Kahan, from memory)."""
     apart = second.center - first.center
     span = abs(apart)
-    if span == 0 or span > first.radius + second.radius or span < abs(first.radius - second.radius):
+    short, middle, long = sorted((span, first.radius, second.radius))
+    slack = short - (long - middle)  # of the triangle: zero where the circles touch, negative where they miss
+    if span == 0 or slack < -ROUNDING * long:
         return ()
-    along = (span**2 + first.radius**2 - second.radius**2) / (2 * span)
-    aside = np.sqrt(max(first.radius**2 - along**2, 0.0))
     unit = apart / span
-    foot = first.center + along * unit
-    return (foot,) if aside == 0 else (foot + 1j * aside * unit, foot - 1j * aside * unit)
+    foot = first.center + unit * _foot(span, first.radius, second.radius)
+    if slack <= ROUNDING * long:
+        return (foot,)
+    area = np.sqrt((long + (middle + short)) * slack * (short + (long - middle)) * (long + (middle - short)))
+    aside = 1j * unit * float(area) / (2 * span)
+    return foot + aside, foot - aside
 
 
 def rim_position(reflection: ArrayLike) -> Any:
-    """Reading of the scale of wavelengths toward the generator beside a point, in [0, 0.5); zero at the left."""
-    return _plain(wrap_half_wave(0.25 - np.angle(reflection) / (4 * np.pi)))
+    """Reading of the scale of wavelengths toward the generator beside a point, in [0, 0.5); zero at the left.
+
+    reflection : complex, any shape.  Source: 720 degrees of the chart to a wavelength."""
+    return _plain(wrap_half_wave(0.25 - np.angle(np.asarray(reflection)) / (4 * np.pi)))
 
 
 def rim_reflection(position: ArrayLike) -> Any:
-    """Point of the rim at a reading in wavelengths toward the generator: the inverse of `rim_position`."""
-    return _plain(-np.exp(-4j * np.pi * np.asarray(position, dtype=float)))
+    """Point of the rim at a reading in wavelengths toward the generator: the inverse of `rim_position`.
+
+    position : wavelengths of either sign, any shape."""
+    return _turn(SHORT_POINT, np.asarray(position, dtype=float), 0.0, sense=-1)
 
 
 def walk(reflection: complex, distance: float) -> Arc:
-    """The way along a line on the chart: `distance` wavelengths toward the generator (toward the load below zero)."""
+    """The way along a line: `distance` wavelengths toward the generator (toward the load below zero)."""
     return Arc(mismatch_circle(reflection), float(np.angle(reflection)), -4 * np.pi * distance)
 
 
 def arc_between(circle: Circle, start: complex, end: complex, clockwise: bool) -> Arc:
-    """The arc of a circle from one of its points to another, in the given sense."""
+    """The arc of a circle from one of its points to another, in the given sense.
+
+    No arc where they are one point, or only rounding keeps them apart."""
     first, last = np.angle(start - circle.center), np.angle(end - circle.center)
-    sweep = np.mod(last - first, 2 * np.pi)
-    return Arc(circle, float(first), float(sweep - 2 * np.pi if clockwise and sweep else sweep))
+    sense = -1 if clockwise else 1
+    sweep = 4 * np.pi * wrap_half_wave(sense * (last - first) / (4 * np.pi))
+    return Arc(circle, float(first), sense * float(sweep))
+
+
+def _foot(span: float, first: float, second: float) -> float:
+    """From the first centre to the common chord: (span² + first² - second²) / (2 span), near ones paired."""
+    if first > span:
+        return (span**2 + (first - second) * (first + second)) / (2 * span)
+    return ((span - second) * (span + second) + first**2) / (2 * span)
 
 
 def _half_turned(circle: Circle) -> Circle:

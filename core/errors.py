@@ -5,6 +5,7 @@
             NegativeResistance  a load that would give power back
         NotALength              a distance that no piece of line can have
         UnknownChoice           a word that is not one of those on offer
+        NotACircle              a value whose curve on the chart is a straight line, or no curve at all
         OutOfRange              a number outside the range in which it means something
 
 Every error keeps the offending value in `.value`, so that a view can point at it.
@@ -35,6 +36,10 @@ class NotALength(CoreError):
 
 class UnknownChoice(CoreError):
     """A word that is not one of those on offer."""
+
+
+class NotACircle(CoreError):
+    """A value whose curve is a straight line or nothing, where a circle is wanted."""
 
 
 class OutOfRange(CoreError):
