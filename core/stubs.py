@@ -9,7 +9,7 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from core.checks import Array, choice, passive_impedance, real_impedance
-from core.line import _plain, wrap_half_wave
+from core.line import _plain, reflection_coefficient, wrap_half_wave
 from core.network import ENDS, PLACEMENTS, MatchingNetwork, Section, Stub
 
 NO_SOLUTION = (
@@ -20,7 +20,7 @@ ALREADY_MATCHED = "This load is matched already; the stub shown adds nothing."
 
 
 class Solutions(tuple[Any, ...]):
-    """The networks that match a load, in their stated order, and in `.reason` a sentence where they are unusual."""
+    """The networks that match a load, in their stated order, and in `.reason` why they are unusual."""
 
     reason: str
 
@@ -57,16 +57,18 @@ def single_stub(
     """Every single-stub match of a load, near solution (smaller distance from the load) first.
 
     load_impedance : complex ohms, any shape; inf is an open circuit.
-    line_impedance, stub_impedance : positive real ohms, broadcast with the load; the stub's is by default the line's.
+    line_impedance, stub_impedance : positive real ohms, broadcast with the load; the stub's is by default
+    that of the line.
     placement : "shunt" or "series".  end : "short" or "open".
 
     Returns `Solutions` of `SingleStub` networks, lengths in wavelengths in [0, 0.5):
-    two for an ordinary load; one (distance 0, a stub that adds nothing) for a matched one; none, with the reason in
-    `.reason`, for a load that takes no power. For arrays always two, nan where there is no match and equal for a
-    matched load. A load on the unit circle already has its near solution at distance 0.
+    two for an ordinary load; one (distance 0, a stub that adds nothing) for a matched one; none, with the
+    reason in `.reason`, for a load that takes no power. For arrays always two, nan where there is no match
+    and equal for a matched load. A load on the unit circle already has its near solution at distance 0.
     Raises NotAnImpedance, NegativeResistance, UnknownChoice.
-    Source: the crossings of |reflection| = constant with g = 1 (or r = 1), where the angle of the reflection of the
-    admittance (or impedance) is +-arccos |reflection|; agrees with Pozar, 4th ed., section 5.2 (from memory).
+    Source: the crossings of |reflection| = constant with g = 1 (or r = 1), where the angle of the reflection
+    of the admittance (or impedance) is +-arccos |reflection|; agrees with Pozar, 4th ed., section 5.2 (from
+    memory).
 
     >>> near, far = single_stub(60 - 80j, 50)
     >>> round(near.distance, 4), round(near.stub_length, 4)
@@ -77,16 +79,18 @@ def single_stub(
     load, line = np.broadcast_arrays(passive_impedance(load_impedance), real_impedance(line_impedance))
     stub = line if stub_impedance is None else real_impedance(stub_impedance, "stub impedance")
     load, line, stub = np.broadcast_arrays(load, line, stub)
-    crossings = _crossings(load / np.where(np.isinf(load.real), 1.0, line), placement)
+    crossings = _crossings(load, line, placement)
     networks = [_network(load, line, stub, placement, end, *crossing) for crossing in crossings]
     return _as_solutions(networks, load, line)
 
 
 def stub_length_for(susceptance: ArrayLike, placement: str = "shunt", end: str = "short") -> Any:
-    """Length of a stub that shows a wanted susceptance (shunt) or reactance (series), normalised to the stub's own.
+    """Length of a stub that shows a susceptance (shunt) or reactance (series), normalised to the stub's own.
 
-    susceptance : real, any shape.  Returns wavelengths in [0, 0.5).
-    Source: input of a short-circuited line, j tan(2 pi l), and of an open one, -j cot(2 pi l), as impedances."""
+    susceptance : real, any shape; +-inf allowed.  placement, end : as in `single_stub`.
+    Returns wavelengths in [0, 0.5).
+    Source: input of a short-circuited line, j tan(2 pi l), and of an open one, -j cot(2 pi l), as impedances;
+    Pozar, 4th ed., eq. 2.45c and 2.46c (from memory)."""
     wanted = np.asarray(susceptance, dtype=float)
     if (placement == "shunt") == (end == "short"):  # minus cotangent; the arc cotangent is finite everywhere
         return wrap_half_wave(np.arctan2(1.0, -wanted) / (2 * np.pi))
@@ -94,34 +98,34 @@ def stub_length_for(susceptance: ArrayLike, placement: str = "shunt", end: str =
 
 
 def stub_susceptance(length: ArrayLike, placement: str = "shunt", end: str = "short") -> Any:
-    """Susceptance (shunt) or reactance (series) that a stub shows, normalised to the stub's own; +-inf allowed.
+    """Susceptance (shunt) or reactance (series) of a stub, normalised to the stub's own; -inf at a pole.
 
-    length : wavelengths from the end, any shape.  The inverse of `stub_length_for`."""
-    angle = 2 * np.pi * np.asarray(length, dtype=float)
+    length : wavelengths from the end, any shape.  placement, end : as in `single_stub`.
+    The inverse of `stub_length_for`."""
+    quarters = np.rint(4 * np.asarray(length, dtype=float))
+    rest = 2 * np.pi * (np.asarray(length, dtype=float) - quarters / 4)  # so that zeros and poles are exact
+    inverted = ((placement == "shunt") == (end == "short")) ^ (np.mod(quarters, 2) == 1)
     with np.errstate(divide="ignore"):
-        if (placement == "shunt") == (end == "short"):
-            return _plain(-np.cos(angle) / np.sin(angle))
-        return _plain(np.tan(angle))
+        return _plain(np.where(inverted, -np.cos(rest) / np.sin(rest), np.tan(rest)))
 
 
-def _crossings(normalised: Array, placement: str) -> list[tuple[Array, Array]]:
+def _crossings(load: Array, line: Array, placement: str) -> list[tuple[Array, Array]]:
     """Distance to each crossing with the unit circle, near first, and the susceptance (or reactance) there.
 
-    With w the immittance (y for a shunt stub, z for a series one) and rho its mismatch, the crossings are at the
-    angles +-arccos(rho) of its reflection and there w = 1 +- j 2 rho / sqrt(1 - rho^2). Written with |z - 1| and
-    sqrt(r) instead, no digits are lost near a match or near the rim."""
-    open_circuit = np.isinf(normalised.real)
-    z = np.where(open_circuit, 0.0, normalised)
-    sign = -1.0 if placement == "shunt" else 1.0
-    mismatch, root = np.abs(z - 1), np.sqrt(z.real)
-    angle = np.arctan2(sign * 2 * z.imag, sign * (np.abs(z) - 1) * (np.abs(z) + 1))
+    With w the immittance (y for a shunt stub, z for a series one) and rho its mismatch, the crossings are at
+    the angles +-arccos(rho) of its reflection and there w = 1 +- j 2 rho / sqrt(1 - rho^2). Written with
+    |Z - Z0| and sqrt(R Z0) instead, no digits are lost near a match or near the rim."""
+    power = load.real * line
+    lossless = np.isinf(power) | (power == 0)
+    taker = np.where(lossless, line, load)
+    angle = np.angle(reflection_coefficient(taker, line) * (-1 if placement == "shunt" else 1))
+    mismatch, root = np.abs(taker - line), np.sqrt(taker.real * line)
     half_opening = np.arctan2(2 * root, mismatch)
-    lossless = open_circuit | (root == 0)
     found = []
     for side in (1.0, -1.0):
         turn = np.where(mismatch == 0, 0.0, angle - side * half_opening)
         distance = np.where(lossless, np.nan, wrap_half_wave(turn / (4 * np.pi)))
-        susceptance = side * np.where(lossless, np.nan, mismatch / np.where(root == 0, 1.0, root))
+        susceptance = side * np.where(lossless, np.nan, mismatch / root)
         found.append((distance, susceptance))
     (d_up, b_up), (d_down, b_down) = found
     swap = d_down < d_up
