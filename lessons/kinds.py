@@ -31,7 +31,7 @@ class Immittance:
         return read_complex(text)
 
     def write(self, value: complex, notation: Notation) -> str:
-        return notation.complex(value)
+        return notation.rectangular(value)
 
     def off_by(self, value: complex, other: complex, accuracy: Accuracy) -> float:
         return _nearer(
@@ -58,7 +58,9 @@ class Reflection:
 
     def off_by(self, value: complex, other: complex, accuracy: Accuracy) -> float:
         size = abs(value - other)
-        return _nearer(size / (RELATIVE_TOLERANCE * max(abs(other), 1e-9)), size / REFLECTION_TOLERANCE, accuracy)
+        return _nearer(
+            size / (RELATIVE_TOLERANCE * max(abs(other), 1e-9)), size / REFLECTION_TOLERANCE, accuracy
+        )
 
 
 @dataclass(frozen=True)
@@ -92,14 +94,18 @@ class Susceptance:
     def read(self, text: str, notation: Notation) -> float:
         value = read_complex(text)
         if value.real and value.imag:
-            raise Unreadable("A susceptance is the imaginary part alone: write it as one number, such as −1.47.")
+            raise Unreadable(
+                "A susceptance is the imaginary part alone: write it as one number, such as −1.47."
+            )
         return value.imag or value.real
 
     def write(self, value: float, notation: Notation) -> str:
         return notation.number(value, 2)
 
     def off_by(self, value: float, other: float, accuracy: Accuracy) -> float:
-        return Immittance().off_by(complex(self.conductance, value), complex(self.conductance, other), accuracy)
+        return Immittance().off_by(
+            complex(self.conductance, value), complex(self.conductance, other), accuracy
+        )
 
 
 @dataclass(frozen=True)
@@ -185,4 +191,3 @@ def _reflection(normalised: complex) -> complex:
 
 def _has_no_unit(text: str) -> bool:
     return text.strip()[-1:].isdigit() or text.strip().endswith(".")
-

@@ -10,14 +10,20 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
-from typing import Any
+from typing import Any, Literal
 
 from core.network import MatchingNetwork
 from lessons.kinds import Accuracy, Kind, Value
-from lessons.notation import Notation
+from lessons.notation import STANDARD, Notation
 from lessons.strokes import Gesture, Stroke
 
-SIDES = ("near", "far")
+Side = Literal["near", "far"]
+SIDES: tuple[Side, Side] = ("near", "far")
+
+
+def other_side(side: Side) -> Side:
+    """Far for near, near for far."""
+    return SIDES[1 - SIDES.index(side)]
 
 
 class Impossible(Exception):
@@ -101,7 +107,7 @@ class Lesson:
     purpose: str
     steps: tuple[Step, ...]
     refuses: Callable[[Problem], str]
-    design: Callable[[Work, str], MatchingNetwork]
+    design: Callable[[Work, Side], MatchingNetwork]
     closing: Callable[[Work], str]
 
     def steps_of(self, problem: Problem) -> tuple[Step, ...]:
@@ -119,7 +125,7 @@ class Work:
 
     lesson: Lesson
     problem: Problem
-    notation: Notation = Notation()
+    notation: Notation = STANDARD
     given: Mapping[str, Value] = field(default_factory=dict)
     _known: dict[str, Any] = field(default_factory=dict, repr=False, compare=False)
 
@@ -142,8 +148,12 @@ class Work:
     def say(self, text: str) -> str:
         """A text of the lesson with the course's symbols and this problem's words put in."""
         return text.format(
-            d=self.notation.distance, l=self.notation.stub_length, j=self.notation.imaginary,
-            end=self.problem.end, an_end="a short" if self.problem.end == "short" else "an open",
+            d=self.notation.distance,
+            l=self.notation.stub_length,
+            j=self.notation.imaginary,
+            end=self.problem.end,
+            an_end="a short" if self.problem.end == "short" else "an open",
             load=self.notation.ohms(self.problem.load_impedance),
-            line=self.notation.ohms(self.problem.line_impedance), stub=self.notation.ohms(self.problem.stub_impedance),
-        )  # fmt: skip
+            line=self.notation.ohms(self.problem.line_impedance),
+            stub=self.notation.ohms(self.problem.stub_impedance),
+        )

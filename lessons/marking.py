@@ -62,14 +62,20 @@ def _judge(
     if min(off_own, off_true) <= 1:
         follows = off_own < off_true and off_true > CLOSE
         return Verdict("right", _praise(kind, value, follows, truth), value, follows=follows)
-    suspects = [s for s in _suspects(field, kind, value, work) if not _names_the_answer(s, kind, expected, work)]
+    suspects = [
+        s for s in _suspects(field, kind, value, work) if not _names_the_answer(s, kind, expected, work)
+    ]
     if off_own <= CLOSE:
         return Verdict("close", "Close: inside twice the reading tolerance, so you may go on from it.", value)
     if suspects:
         return _name(suspects, kind, value, work, seen)
     if off_own <= MISREAD:
-        return Verdict("wrong", "Almost: the method looks right and the reading is a little off. Read it again.", value)
-    return Verdict("wrong", "Not this value, and no usual slip gives it. Look at the goal in the first hint.", value)
+        return Verdict(
+            "wrong", "Almost: the method looks right and the reading is a little off. Read it again.", value
+        )
+    return Verdict(
+        "wrong", "Not this value, and no usual slip gives it. Look at the goal in the first hint.", value
+    )
 
 
 def _suspects(field: Field, kind: Kind, value: Value, work: Work) -> list[Slip]:
@@ -82,7 +88,7 @@ def _suspects(field: Field, kind: Kind, value: Value, work: Work) -> list[Slip]:
     return found
 
 
-def predicted(slip: Slip, work: Work) -> Value | None:
+def predicted(slip: Slip, work: Work) -> Value:
     """What a student making this slip would enter; None where it cannot be made with these values."""
     try:
         return slip.predict(work)
@@ -92,7 +98,7 @@ def predicted(slip: Slip, work: Work) -> Value | None:
 
 def _names_the_answer(slip: Slip, kind: Kind, expected: Value, work: Work) -> bool:
     """Whether a slip cannot be told from the right answer here: naming it would call a reading error a mistake."""
-    return kind.off_by(slip.predict(work), expected, work.problem.accuracy) <= CLOSE
+    return kind.off_by(predicted(slip, work), expected, work.problem.accuracy) <= CLOSE
 
 
 def _name(suspects: list[Slip], kind: Kind, value: Value, work: Work, seen: Collection[str]) -> Verdict:

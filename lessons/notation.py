@@ -31,7 +31,7 @@ class Notation:
         text = f"{value:.{digits}f}"
         return text.lstrip("-") if float(text) == 0 else text.replace("-", "−")
 
-    def complex(self, value: complex, decimals: int | None = None) -> str:
+    def rectangular(self, value: complex, decimals: int | None = None) -> str:
         """A complex number in rectangular form, `0.500 − j1.000`."""
         if np.isinf(value):
             return "∞"
@@ -63,3 +63,6 @@ class Notation:
     def polar(self, value: complex) -> str:
         """A complex number as size and angle, `0.620 ∠ −82.9°`."""
         return f"{self.number(abs(value))} ∠ {self.angle_of(float(np.angle(value)))}"
+
+
+STANDARD = Notation()

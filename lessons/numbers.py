@@ -1,10 +1,10 @@
 """Reads what a student writes as a number: a small grammar with limits, never an evaluation.
 
-    real      0.5   .5   -3   1e-3   0,5        (a true minus sign and a decimal comma are read too)
-    complex   25-40j   25 - j40   0.5+1.2i   j2   -i   0.5
-    polar     0.62 ∠ -83°   0.62 < -1.449 rad   (degrees where no unit stands)
-    infinite  inf   ∞   open                     (`short` is zero ohms)
-    length    0.172   0.172 λ   0.172 wl   61.9°   14.3 mm
+real      0.5   .5   -3   1e-3   0,5        (a true minus sign and a decimal comma are read too)
+complex   25-40j   25 - j40   0.5+1.2i   j2   -i   0.5
+polar     0.62 ∠ -83°   0.62 < -1.449 rad   (degrees where no unit stands)
+infinite  inf   ∞   open                     (`short` is zero ohms)
+length    0.172   0.172 λ   0.172 wl   61.9°   14.3 mm
 """
 
 from __future__ import annotations
@@ -23,21 +23,31 @@ _PLAIN_SIGNS = str.maketrans({"−": "-", "–": "-", "·": "*", "⋅": "*"})
 _OPEN = {"inf", "+inf", "infinity", "infinite", "∞", "open", "opencircuit"}
 _SHORT = {"short", "shortcircuit"}
 _LENGTH_UNITS = {
-    "": "wavelengths", "λ": "wavelengths", "wl": "wavelengths", "lambda": "wavelengths", "lam": "wavelengths",
-    "wavelength": "wavelengths", "wavelengths": "wavelengths", "°": "degrees", "deg": "degrees",
-    "degrees": "degrees", "mm": "millimetres", "cm": "centimetres", "m": "metres",
-}  # fmt: skip
+    "": "wavelengths",
+    "λ": "wavelengths",
+    "wl": "wavelengths",
+    "lambda": "wavelengths",
+    "lam": "wavelengths",
+    "wavelength": "wavelengths",
+    "wavelengths": "wavelengths",
+    "°": "degrees",
+    "deg": "degrees",
+    "degrees": "degrees",
+    "mm": "millimetres",
+    "cm": "centimetres",
+    "m": "metres",
+}
 
 
 class Unreadable(ValueError):
     """Text that is not the number asked for; the message is the sentence for the student."""
 
 
-def read_real(text: str) -> float:
-    """One real number. Raises Unreadable with the reason."""
-    plain = _tidy(text, "a number, such as 0.172")
+def read_real(text: str, example: str = "0.172") -> float:
+    """One real number. Raises Unreadable with the reason; the sentence shows the example."""
+    plain = _tidy(text, f"a number, such as {example}")
     if not _REAL.fullmatch(plain):
-        raise Unreadable(f"{_quoted(text)} is not a number; write one such as 0.172.")
+        raise Unreadable(f"{quoted(text)} is not a number; write one such as {example}.")
     return _finite(float(plain), text)
 
 
@@ -60,14 +70,21 @@ def read_length(text: str) -> tuple[float, str]:
     match = _WITH_UNIT.fullmatch(plain)
     unit = _LENGTH_UNITS.get(match[2].lower()) if match else None
     if not match or unit is None:
-        raise Unreadable(f"{_quoted(text)} is not a length; write wavelengths such as 0.172, or degrees such as 61.9°.")
+        raise Unreadable(
+            f"{quoted(text)} is not a length; write wavelengths such as 0.172, or degrees such as 61.9°."
+        )
     return _finite(float(match[1]), text), unit
 
 
 def _tidy(text: str, wanted: str) -> str:
     if len(text) > LONGEST:
         raise Unreadable(f"That is {len(text)} characters long; write {wanted}, in at most {LONGEST}.")
-    plain = re.sub(r"\s+", "", text.translate(_PLAIN_SIGNS)).removesuffix("Ω").removesuffix("ohms").removesuffix("ohm")
+    plain = (
+        re.sub(r"\s+", "", text.translate(_PLAIN_SIGNS))
+        .removesuffix("Ω")
+        .removesuffix("ohms")
+        .removesuffix("ohm")
+    )
     if not plain:
         raise Unreadable(f"The box is empty; write {wanted}.")
     return re.sub(r"(?<=\d),(?=\d)", ".", plain) if "." not in plain else plain
@@ -85,10 +102,12 @@ def _read_rectangular(plain: str, text: str) -> complex:
     while position < len(plain):
         term = _TERM.match(plain, position)
         if not term or (position and not term[1]):
-            raise Unreadable(f"{_quoted(text)} is not a number; write one such as 25 - j40.")
+            raise Unreadable(f"{quoted(text)} is not a number; write one such as 25 - j40.")
         imaginary = bool(term[3] or term[4])
         if imaginary in parts:
-            raise Unreadable(f"{_quoted(text)} has two {'imaginary' if imaginary else 'real'} parts; write one of each.")
+            raise Unreadable(
+                f"{quoted(text)} has two {'imaginary' if imaginary else 'real'} parts; write one of each."
+            )
         size = float(term[2] or term[5] or 1.0)
         parts[imaginary] = _finite(-size if term[1] == "-" else size, text)
         position = term.end()
@@ -97,10 +116,11 @@ def _read_rectangular(plain: str, text: str) -> complex:
 
 def _finite(value: float, text: str) -> float:
     if not isfinite(value):
-        raise Unreadable(f"{_quoted(text)} is too large to be meant; write inf for an open circuit.")
+        raise Unreadable(f"{quoted(text)} is too large to be meant; write inf for an open circuit.")
     return value
 
 
-def _quoted(text: str) -> str:
+def quoted(text: str) -> str:
+    """What was written, in quotation marks and short enough for a sentence."""
     short = text.strip()
     return f"“{short[:24]}…”" if len(short) > 25 else f"“{short}”"

@@ -11,7 +11,7 @@ from functools import cached_property
 
 from lessons.lesson import Field, Impossible, Lesson, Problem, Step, Work
 from lessons.marking import Verdict, mark
-from lessons.notation import Notation
+from lessons.notation import STANDARD, Notation
 
 RUNGS = 4
 
@@ -36,7 +36,7 @@ class Sheet:
 
     lesson: Lesson
     problem: Problem
-    notation: Notation = Notation()
+    notation: Notation = STANDARD
     entries: Mapping[str, Entry] = field(default_factory=dict)
     hints: Mapping[str, int] = field(default_factory=dict)
     shown: int = 0
@@ -66,7 +66,9 @@ class Sheet:
         sheet = self
         for one in self._step(step).fields:
             if not sheet.settled(one.key):
-                sheet = sheet._with(one.key, replace(sheet.entries.get(one.key, Entry()), revealed=True, carried=False))
+                sheet = sheet._with(
+                    one.key, replace(sheet.entries.get(one.key, Entry()), revealed=True, carried=False)
+                )
         return sheet
 
     def start_over(self) -> Sheet:
@@ -159,7 +161,9 @@ class Sheet:
         if rung > 2:
             texts.append(step.numbers(self.work))
         if rung == RUNGS:
-            texts.append("The answer is filled in and drawn. The step counts as assisted: try a similar problem next.")
+            texts.append(
+                "The answer is filled in and drawn. The step counts as assisted: try a similar problem next."
+            )
         return tuple(texts[:rung])
 
     def _fields(self) -> Iterator[tuple[int, Field]]:

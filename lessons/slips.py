@@ -9,7 +9,7 @@ from collections.abc import Callable
 
 from core.line import wrap_half_wave
 from lessons.kinds import Value
-from lessons.lesson import Slip, Work
+from lessons.lesson import Side, Slip, Work
 
 ValueOf = Callable[[Work], Value]
 
@@ -27,64 +27,70 @@ def changed(value: ValueOf, change: Callable[[Value], Value]) -> Callable[[Work]
 
 def sign_lost(value: ValueOf, what: str) -> Slip:
     return Slip(
-        "sign lost",
-        f"losing the sign of the {what}",
-        f"Did you keep the sign of the {what}?",
-        "Above the axis of the chart it is positive, below it negative.",
-        changed(value, lambda v: v.conjugate() if isinstance(v, complex) else -v),
+        key="sign lost",
+        doing=f"losing the sign of the {what}",
+        question=f"Did you keep the sign of the {what}?",
+        remedy="Above the axis of the chart it is positive, below it negative.",
+        predict=changed(value, lambda v: v.conjugate() if isinstance(v, complex) else -v),
     )
 
 
 def wrong_way(value: ValueOf) -> Slip:
     return Slip(
-        "wrong way",
-        "walking toward the load, counter-clockwise",
-        "Which way did you walk?",
-        "From the load and from a stub's end alike, the way is toward the generator: clockwise.",
-        changed(value, lambda v: wrap_half_wave(-v)),
+        key="wrong way",
+        doing="walking toward the load, counter-clockwise",
+        question="Which way did you walk?",
+        remedy="From the load and from a stub's end alike, the way is toward the generator: clockwise.",
+        predict=changed(value, lambda v: wrap_half_wave(-v)),
     )
 
 
 def double_angle(value: ValueOf) -> Slip:
     return Slip(
-        "double angle",
-        "counting one turn of the chart as a whole wavelength",
-        "How many wavelengths is one full turn of the chart?",
-        "One full turn is half a wavelength, since the wave goes there and back.",
-        changed(value, lambda v: wrap_half_wave(2 * v)),
+        key="double angle",
+        doing="counting one turn of the chart as a whole wavelength",
+        question="How many wavelengths is one full turn of the chart?",
+        remedy="One full turn is half a wavelength, since the wave goes there and back.",
+        predict=changed(value, lambda v: wrap_half_wave(2 * v)),
     )
 
 
 def half_angle(value: ValueOf) -> Slip:
     return Slip(
-        "half angle",
-        "counting one turn of the chart as a quarter wavelength",
-        "How many wavelengths is one full turn of the chart?",
-        "One full turn is half a wavelength: 0.5 on the outer scale.",
-        changed(value, lambda v: v / 2),
+        key="half angle",
+        doing="counting one turn of the chart as a quarter wavelength",
+        question="How many wavelengths is one full turn of the chart?",
+        remedy="One full turn is half a wavelength: 0.5 on the outer scale.",
+        predict=changed(value, lambda v: v / 2),
     )
 
 
 def end_reading(value: ValueOf, reading: Callable[[Work], float]) -> Slip:
     return Slip(
-        "end reading",
-        "taking the scale reading at the end of the walk for its length",
-        "Did you subtract the reading where the walk starts?",
-        "A length is the difference of two readings: where the walk ends less where it starts.",
-        lambda work: reading(work) if reading(work) != value(work) else None,
+        key="end reading",
+        doing="taking the scale reading at the end of the walk for its length",
+        question="Did you subtract the reading where the walk starts?",
+        remedy="A length is the difference of two readings: where the walk ends less where it starts.",
+        predict=lambda work: reading(work) if reading(work) != value(work) else None,
     )
 
 
 def start_off_by_quarter(value: ValueOf, doing: str, question: str, remedy: str) -> Slip:
-    return Slip("wrong start", doing, question, remedy, changed(value, lambda v: wrap_half_wave(v + 0.25)))
+    return Slip(
+        key="wrong start",
+        doing=doing,
+        question=question,
+        remedy=remedy,
+        predict=changed(value, lambda v: wrap_half_wave(v + 0.25)),
+    )
 
 
-def branches_mixed(other: ValueOf, side: str) -> Slip:
+def branches_mixed(other: ValueOf, side: Side) -> Slip:
     wrong = "far" if side == "near" else "near"
     return Slip(
-        "branches mixed",
-        f"giving the value of the {wrong} solution for the {side} one",
-        f"Is this the {side} crossing, or the {wrong} one?",
-        "The near crossing is the first one met when walking clockwise from the load.",
-        lambda work: other(work),
+        key="branches mixed",
+        doing=f"giving the value of the {wrong} solution for the {side} one",
+        question=f"Is this the {side} crossing, or the {wrong} one?",
+        remedy="The near crossing is the first one met when walking clockwise from the load.",
+        predict=lambda work: other(work),
     )

@@ -3,7 +3,7 @@
 A stroke stores the reflection coefficient on the line (that of the impedance) and says whether the point is read as an
 impedance or as an admittance. Where that is plotted depends on how the course shows admittance, and only the chart
 decides it, by `plotted_at`: with the half turn, what is read as an admittance stands at minus its reflection; with the
-overlay, it stays. The label is the name of the thing; its value, if it is to be shown, stands behind it as "label = value".
+overlay, it stays. The label names the thing; its value, where it is to be shown, stands behind it: "label = value".
 """
 
 from __future__ import annotations
@@ -43,7 +43,7 @@ class Curve:
 
 @dataclass(frozen=True)
 class Way:
-    """A walk along a circle, drawn from its first point to its last with an arrowhead there; the label at its middle."""
+    """A walk along a circle, from its first point to its last with an arrowhead there; the label at its middle."""
 
     arc: Arc
     role: Role
