@@ -7,12 +7,12 @@ from random import SystemRandom
 from typing import Any
 
 import param
+from lessons.records import BadRecord, notation_from, sheet_from_record, sheet_record
 
 from lessons.lesson import Problem
 from lessons.notation import Notation
 from lessons.problems import random_problem, read_problem, shipped_problems
 from lessons.progress import Progress
-from lessons.records import BadRecord, notation_from, sheet_from_record, sheet_record
 from lessons.sheet import Sheet
 from lessons.shunt_stub import LESSON
 

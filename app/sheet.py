@@ -1,0 +1,170 @@
+"""The worksheet column: what the sheet says, as plain data, and the component that shows it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any, ClassVar
+
+import param
+from lessons.records import write_notation
+from panel.custom import JSComponent
+
+from app.state import Sitting
+from app.template import STATIC
+from lessons.kinds import Choice, Millimetres
+from lessons.lesson import Field, Problem, Step, Work
+from lessons.marking import Verdict
+from lessons.problems import shipped_problems, write_problem
+from lessons.sheet import RUNGS, Sheet
+
+WORDS = {"right": ("✓", "Right"), "close": ("≈", "Close"), "slip": ("✗", "A slip"), "wrong": ("✗", "Not yet"),
+         "unreadable": ("?", "Not read"), "impossible": ("✗", "Cannot follow")}  # fmt: skip
+CAUTION = (
+    "Results are ideal and for study. A high standing-wave ratio and an open stub end mean high voltage even at "
+    "modest power: switch off before touching. Keep to the exposure limits and licence rules of your country, and ask "
+    "a qualified person before building at power. Open stubs radiate; measure before you trust."
+)
+
+
+class SheetView(JSComponent):
+    """The sheet in the browser. It keeps the record there, and sends what the student does to `on_do`."""
+
+    page = param.Dict(default={}, doc="What to show: see `sheet_page`.")
+
+    _esm = STATIC / "sheet.js"
+    _stylesheets: ClassVar[list[Any]] = [(STATIC / "sheet.css").read_text()]
+
+    def __init__(self, on_do: Callable[[dict[str, Any]], None], **values: Any) -> None:
+        self._on_do = on_do
+        super().__init__(sizing_mode="stretch_width", **values)
+
+    def _handle_msg(self, message: Any) -> None:
+        if isinstance(message, dict) and isinstance(message.get("do"), str):
+            self._on_do(message)
+
+    def show(self, page: dict[str, Any]) -> None:
+        """Show another page, by the quick way."""
+        self._send_msg({"page": page})
+
+    def draft(self, field: str, text: str) -> None:
+        """Put a drawn answer into its box, for the student to check."""
+        self._send_msg({"draft": {"field": field, "text": text}})
+
+    def faults(self, form: str, faults: dict[str, str]) -> None:
+        """Say beside the entries of a form what is wrong with them."""
+        self._send_msg({"faults": {"form": form, "faults": faults}})
+
+
+def sheet_page(sitting: Sitting) -> dict[str, Any]:
+    """All that the sheet shows, in the order of reading."""
+    sheet = sitting.sheet
+    current = sheet.current
+    reached = list(sheet.steps) if current is None else list(sheet.steps[: sheet.steps.index(current) + 1])
+    refusal = sheet.lesson.refuses(sheet.problem)
+    return {
+        "lesson": sheet.lesson.title,
+        "purpose": sheet.lesson.purpose,
+        "problem": _problem(sheet.problem, sheet.truth),
+        "notices": sitting.notices,
+        "refusal": refusal,
+        "guided": sitting.guided,
+        "steps": [] if refusal else [_step(sheet, step, sitting) for step in reached],
+        "count": len(sheet.steps),
+        "closing": sheet.lesson.closing(sheet.work) if sheet.finished and not refusal else "",
+        "ending": _ending(sitting) if sheet.finished and not refusal else "",
+        "focus": sitting.focus,
+        "choices": [{"key": p.key, "title": p.title} for p in shipped_problems()],
+        "entries": write_problem(sheet.problem),
+        "notation": write_notation(sheet.notation),
+        "caution": CAUTION,
+        "record": sitting.record(),
+    }
+
+
+def _problem(problem: Problem, work: Work) -> dict[str, str]:
+    given = work.say("Match {load} to a line of {line} with ")
+    given += work.say("a shunt stub of {stub}, ending in {an_end} circuit.")
+    if problem.frequency:
+        given += f" The frequency is {problem.frequency / 1e6:g} MHz, the velocity factor {problem.velocity_factor:g}."
+    return {
+        "key": problem.key,
+        "title": problem.title or "Your own load",
+        "story": problem.story,
+        "given": given,
+    }
+
+
+def _step(sheet: Sheet, step: Step, sitting: Sitting) -> dict[str, Any]:
+    work = sheet.work
+    done = sheet.done(step)
+    rung = sheet.hints.get(step.key, 0)
+    return {
+        "key": step.key,
+        "title": step.title,
+        "done": done,
+        "ask": work.say(step.ask),
+        "because": work.say(step.because) if done else "",
+        "summary": "; ".join(f"{work.say(f.label)} {sheet.text(f.key)}" for f in step.fields) if done else "",
+        "fields": [_field(sheet, one, sitting) for one in step.fields],
+        "hints": list(sheet.hints_shown(step)),
+        "nextHint": ""
+        if done or rung == RUNGS
+        else ["the goal", "the rule", "the numbers", "the answer"][rung],
+    }
+
+
+def _field(sheet: Sheet, one: Field, sitting: Sitting) -> dict[str, Any]:
+    kind = one.kind(sheet.work)
+    verdict = sheet.verdicts.get(one.key)
+    return {
+        "key": one.key,
+        "label": sheet.work.say(one.label),
+        "options": [{"key": key, "words": words} for key, words in kind.options]
+        if isinstance(kind, Choice)
+        else [],
+        "value": verdict.value if verdict and isinstance(kind, Choice) else "",
+        "example": kind.example,
+        "unit": _unit(kind, sheet),
+        "text": sheet.text(one.key),
+        "drawable": _gesture_of(one, sheet) is not None,
+        "verdict": _verdict(verdict, sheet.settled(one.key)) if verdict else None,
+    }
+
+
+def _unit(kind: Any, sheet: Sheet) -> str:
+    if isinstance(kind, Millimetres):
+        return "mm"
+    return (
+        "" if type(kind).__name__ != "LengthOfLine" else ("°" if sheet.notation.length == "degrees" else "λ")
+    )
+
+
+def _gesture_of(one: Field, sheet: Sheet) -> Any:
+    return one.gesture(sheet.work)
+
+
+def _verdict(verdict: Verdict, settled: bool) -> dict[str, Any]:
+    sign, word = WORDS[verdict.judgement]
+    sentence = verdict.sentence.removeprefix("Right.").removeprefix("Close:").strip()
+    return {
+        "judgement": verdict.judgement,
+        "sign": sign,
+        "word": word,
+        "sentence": sentence[:1].upper() + sentence[1:],
+        "canCarry": verdict.value is not None and not verdict.accepted and not settled,
+        "carried": settled and not verdict.accepted,
+        "backTo": verdict.back_to,
+    }
+
+
+def _ending(sitting: Sitting) -> str:
+    progress, sheet = sitting.progress, sitting.sheet
+    if sitting.guided:
+        return "That was the worked example. Now one for you: the last steps are yours."
+    if progress.review_is_due():
+        return "You mastered this some days ago: a short review is due. Take a random problem."
+    if progress.mastered:
+        return "Mastered: three problems in a row without help. Come back in two days, and again in seven."
+    if any(sheet.hints.get(step.key, 0) == RUNGS for step in sheet.steps):
+        return "Some steps were assisted. Try a fresh, similar problem."
+    return f"Problems in a row without help: {progress.run} of 3."

@@ -1,0 +1,303 @@
+// The worksheet column. Shows a page of plain data, keeps what is being typed, and sends what the student does.
+// All text goes in as text, never as markup.
+
+const KEEP = "halfturn.v1";
+const MOST_SHEETS = 30;
+
+function node(tag, attributes = {}, ...children) {
+  const made = document.createElement(tag);
+  for (const [name, value] of Object.entries(attributes)) {
+    if (name.startsWith("on")) made.addEventListener(name.slice(2), value);
+    else if (value === true) made.setAttribute(name, "");
+    else if (value !== false && value != null) made.setAttribute(name, value);
+  }
+  made.append(...children.filter(child => child != null && child !== ""));
+  return made;
+}
+
+// --- what the browser keeps: sheets by problem, and what was typed but not yet checked --------------------------
+
+function kept() {
+  try {
+    const store = JSON.parse(localStorage.getItem(KEEP));
+    if (store && typeof store.sheets === "object" && store.sheets) return store;
+  } catch { /* nothing kept, or nothing readable: start afresh */ }
+  return {sheets: {}, last: null};
+}
+
+function keep(change) {
+  const store = kept();
+  change(store);
+  const names = Object.keys(store.sheets);
+  for (const name of names.slice(0, Math.max(0, names.length - MOST_SHEETS))) delete store.sheets[name];
+  try { localStorage.setItem(KEEP, JSON.stringify(store)); } catch { /* a full or closed store loses nothing on the page */ }
+}
+
+const signature = page => JSON.stringify(page.entries);
+
+// --- the component ----------------------------------------------------------------------------------------------
+
+export function render({model, el}) {
+  const root = node("div", {class: "work"});
+  el.append(root);
+  let page = model.page, drafts = {}, opened = new Set(), heard = false;
+
+  const send = (what, more = {}) => model.send_msg({do: what, ...more});
+  const inputs = key => [...root.querySelectorAll(`[data-field="${CSS.escape(key)}"]`)];
+
+  function save() {
+    keep(store => {
+      const name = signature(page);
+      delete store.sheets[name];                              // the newest goes last
+      store.sheets[name] = {record: page.record, drafts};
+      store.last = name;
+    });
+  }
+
+  function show(next) {
+    const wasAt = page && page.steps.find(step => !step.done)?.key;
+    if (page && signature(page) !== signature(next)) { drafts = {}; opened = new Set(); }
+    page = next;
+    const active = root.getRootNode().activeElement;
+    const focus = active?.dataset?.focus, caret = active?.selectionStart;
+    root.replaceChildren(...paper());
+    save();
+    const current = page.steps.find(step => !step.done)?.key;
+    if (heard && current !== wasAt) return arrive(current);
+    const again = focus && root.querySelector(`[data-focus="${CSS.escape(focus)}"]`);
+    if (again) { again.focus({preventScroll: true}); try { again.setSelectionRange(caret, caret); } catch { /* no text */ } }
+  }
+
+  function arrive(step) {                                      // a new step: attention goes to its first entry
+    const here = root.querySelector(step ? ".current" : ".closing");
+    (here?.querySelector("input:not([type=radio]), input[type=radio], button.next") ?? here)?.focus({preventScroll: true});
+    const calm = matchMedia("(prefers-reduced-motion: reduce)").matches;
+    here?.scrollIntoView({block: "nearest", behavior: calm ? "auto" : "smooth"});
+  }
+
+  // --- the sheet, from top to bottom ---
+
+  const paper = () => [
+    node("header", {},
+      node("p", {class: "lesson"}, page.lesson),
+      node("h2", {}, page.problem.title),
+      node("p", {class: "story"}, page.problem.story),
+      node("p", {class: "given"}, page.problem.given),
+      ...page.notices.map(text => node("p", {class: "notice", role: "alert"}, text)),
+      desk()),
+    page.refusal ? node("p", {class: "refusal", role: "status"}, page.refusal) : null,
+    node("ol", {class: "steps"}, ...page.steps.map(oneStep)),
+    page.refusal || !page.count ? null : ending(),
+  ].filter(part => part);
+
+  function desk() {
+    const again = () => { drafts = {}; send("start over"); };
+    return node("div", {class: "desk"},
+      disclosure("Problems", "problems", choices()),
+      disclosure("My own load", "own", ownLoad()),
+      disclosure("Notation", "notation", notation()),
+      node("button", {type: "button", "data-focus": "random", onclick: () => send("random")}, "Random problem"),
+      node("button", {type: "button", "data-focus": "again", onclick: again}, "Start over"));
+  }
+
+  function disclosure(title, key, content) {
+    const box = node("details", {open: opened.has(key)}, node("summary", {"data-focus": `open ${key}`}, title), content);
+    box.addEventListener("toggle", () => box.open ? opened.add(key) : opened.delete(key));
+    return box;
+  }
+
+  const choices = () => node("ul", {class: "choices"}, ...page.choices.map(choice => node("li", {},
+    node("button", {type: "button", "aria-current": choice.key === page.problem.key ? "true" : null,
+                    onclick: () => { opened.delete("problems"); send("open", {key: choice.key}); }}, choice.title))));
+
+  function oneStep(step, index) {
+    const head = [node("span", {class: "number", "aria-hidden": "true"}, String(index + 1)), step.title];
+    if (!step.done) {
+      return node("li", {class: "current", "aria-current": "step", "data-step": step.key},
+        node("h3", {}, ...head), node("p", {class: "ask"}, step.ask), page.guided ? guided(step) : asked(step));
+    }
+    const body = node("div", {class: "body"}, node("p", {class: "ask"}, step.ask), asked(step),
+      node("p", {class: "because"}, step.because));
+    const line = node("summary", {"data-focus": `step ${step.key}`}, node("span", {class: "title"}, ...head),
+      node("span", {class: "values"}, ...values(step)));
+    const box = node("details", {open: opened.has(step.key)}, line, body);
+    box.addEventListener("toggle", () => box.open ? opened.add(step.key) : opened.delete(step.key));
+    return node("li", {class: "done", "data-step": step.key}, box);
+  }
+
+  const values = step => step.fields.flatMap((field, index) => [
+    index ? node("span", {class: "and"}, " · ") : "",
+    step.fields.length > 1 && !field.options.length ? node("span", {class: "which"}, `${field.label.split(":")[0].split(",")[0]} `) : "",
+    node("span", {class: `value ${field.verdict?.judgement ?? ""}`}, field.text, field.verdict?.carried ? " (carried)" : ""),
+    field.verdict?.judgement === "right" ? "" : ` ${field.verdict?.sign ?? ""}`]);
+
+  const guided = step => node("div", {class: "guide"},
+    node("p", {}, "This first problem is worked for you, one step a press."),
+    node("button", {type: "button", class: "next", "data-focus": "next", onclick: () => send("show next")}, "Show this step"),
+    node("button", {type: "button", "data-focus": "alone", onclick: () => send("solve alone")}, "Let me solve it"));
+
+  function asked(step) {
+    return node("div", {class: "asked"}, ...step.fields.map(field => entry(step, field)), help(step));
+  }
+
+  function entry(step, field) {
+    const name = `verdict-${field.key}`, check = () => send("enter", {field: field.key, text: typed(field)});
+    const form = node("form", {class: "entry", novalidate: true, onsubmit: event => { event.preventDefault(); check(); }},
+      ...(field.options.length ? radios(field, name) : textBox(step, field, name)),
+      verdict(field, name));
+    return form;
+  }
+
+  const typed = field => field.options.length
+    ? (inputs(field.key).find(input => input.checked)?.value ?? "")
+    : inputs(field.key)[0].value;
+
+  function textBox(step, field, name) {
+    const id = `entry-${field.key}`, notes = [`hint-${field.key}`, field.verdict ? name : ""].join(" ").trim();
+    const input = node("input", {id, "data-field": field.key, "data-focus": field.key, type: "text", autocomplete: "off",
+      spellcheck: "false", autocapitalize: "off", inputmode: "text", "aria-describedby": notes,
+      "aria-invalid": field.verdict && ["slip", "wrong", "unreadable", "impossible"].includes(field.verdict.judgement) ? "true" : null,
+      oninput: event => { drafts[field.key] = event.target.value; save(); },
+      onfocus: () => { if (field.drawable && page.focus !== field.key) { page.focus = field.key; send("focus", {field: field.key}); } }});
+    input.value = drafts[field.key] ?? field.text;
+    const draw = field.drawable && !step.done ? node("span", {class: "or"}, " or draw it on the chart") : "";
+    return [node("label", {for: id}, field.label),
+      node("span", {class: "box"}, input, node("span", {class: "unit"}, field.unit),
+        node("button", {type: "submit", "data-focus": `check ${field.key}`, "aria-label": `Check ${field.label}`}, "Check")),
+      node("span", {class: "example", id: `hint-${field.key}`}, `such as ${field.example}`, draw)];
+  }
+
+  const radios = (field, name) => [
+    node("fieldset", {"aria-describedby": field.verdict ? name : null}, node("legend", {}, field.label),
+      ...field.options.map(option => {
+        const input = node("input", {type: "radio", name: field.key, value: option.key, "data-field": field.key,
+          "data-focus": `${field.key} ${option.key}`,
+          onchange: () => { drafts[field.key] = option.key; save(); if (field.drawable) send("focus", {field: field.key}); }});
+        input.checked = (drafts[field.key] ?? field.value) === option.key;
+        return node("label", {}, input, option.words);
+      })),
+    node("button", {type: "submit", "data-focus": `check ${field.key}`, "aria-label": `Check ${field.label}`}, "Check")];
+
+  function verdict(field, name) {
+    const said = field.verdict;
+    const line = node("div", {class: `verdict ${said?.judgement ?? ""}`, id: name, role: "status"});
+    if (!said) return line;
+    line.append(node("strong", {}, `${said.sign} ${said.word}`), said.sentence ? ` ${said.sentence}` : "");
+    if (said.canCarry) line.append(node("button", {type: "button", "data-focus": `carry ${field.key}`,
+      onclick: () => send("carry", {field: field.key})}, "Go on with this value"));
+    if (said.backTo) line.append(node("button", {type: "button", "data-focus": `back ${field.key}`,
+      onclick: () => back(said.backTo)}, "Go back to that step"));
+    return line;
+  }
+
+  function back(step) {
+    opened.add(step);
+    show(page);
+    root.querySelector(`[data-step="${CSS.escape(step)}"] input`)?.focus();
+  }
+
+  const help = step => node("div", {class: "help"},
+    step.hints.length ? node("ol", {class: "hints", "aria-label": "Hints"}, ...step.hints.map(text => node("li", {}, text))) : "",
+    step.nextHint ? node("button", {type: "button", "data-focus": `hint ${step.key}`,
+      onclick: () => send("hint", {step: step.key})}, `Hint ${step.hints.length + 1} of 4: ${step.nextHint}`) : "");
+
+  function ending() {
+    const left = page.count - page.steps.length;
+    if (!page.closing) return node("p", {class: "ahead"}, left ? `${left} more ${left === 1 ? "step" : "steps"} to come.` : "The last step.");
+    return node("footer", {class: "closing", tabindex: "-1"}, node("h3", {}, "Solved"), node("p", {}, page.closing), node("p", {}, page.ending),
+      node("button", {type: "button", class: "next", "data-focus": "fresh", onclick: () => send("random")}, "Next problem"),
+      node("p", {class: "caution"}, page.caution));
+  }
+
+  // --- forms: one's own load, and the notation ---
+
+  const OWN = [["load", "Load impedance, Ω", "60 − j80"], ["line", "Line impedance, Ω", "50"],
+    ["stub", "Stub impedance, Ω", "the line's"], ["frequency", "Frequency", "868 MHz, if lengths in mm are wanted"],
+    ["velocity", "Velocity factor", "0.66"]];
+  const PICK = {end: ["Stub's end", [["short", "short circuit"], ["open", "open circuit"]]],
+    accuracy: ["Answers are", [["chart", "read from the chart"], ["calculated", "calculated"]]],
+    admittance: ["Admittance by", [["half turn", "half turn"], ["overlay", "overlay"]]],
+    imaginary: ["Imaginary unit", [["j", "j"], ["i", "i"]]], angle: ["Angles in", [["degrees", "degrees"], ["radians", "radians"]]],
+    length: ["Lengths of line in", [["wavelengths", "wavelengths"], ["degrees", "degrees of line"]]],
+    decimals: ["Decimals shown", [["2", "2"], ["3", "3"], ["4", "4"]]]};
+
+  function typedEntry(form, values, key, label, example = "") {
+    const id = `${form}-${key}`;
+    const input = node("input", {id, name: key, type: "text", autocomplete: "off", spellcheck: "false", "data-focus": id,
+      placeholder: example, "aria-describedby": `${id}-fault`, oninput: event => { drafts[id] = event.target.value; save(); }});
+    input.value = drafts[id] ?? values[key] ?? "";
+    return node("div", {class: "pair"}, node("label", {for: id}, label), input, node("p", {class: "fault", id: `${id}-fault`, role: "alert"}));
+  }
+
+  function pickedEntry(form, values, key) {
+    const id = `${form}-${key}`, [label, options] = PICK[key];
+    const select = node("select", {id, name: key, "data-focus": id, "aria-describedby": `${id}-fault`},
+      ...options.map(([value, words]) => node("option", {value}, words)));
+    select.value = values[key] ?? options[0][0];
+    return node("div", {class: "pair"}, node("label", {for: id}, label), select, node("p", {class: "fault", id: `${id}-fault`, role: "alert"}));
+  }
+
+  function ownForm(name, what, button, entries) {
+    const submit = event => {
+      event.preventDefault();
+      const texts = Object.fromEntries(new FormData(event.target));
+      for (const fault of event.target.querySelectorAll(".fault")) fault.textContent = "";
+      send(what, {texts});
+    };
+    return node("form", {class: "own", "data-form": name, novalidate: true, onsubmit: submit}, ...entries,
+      node("button", {type: "submit", "data-focus": `submit ${name}`}, button));
+  }
+
+  const ownLoad = () => ownForm("own", "own problem", "Work on this load", [
+    ...OWN.map(([key, label, example]) => typedEntry("own", page.entries, key, label, example)),
+    pickedEntry("own", page.entries, "end"), pickedEntry("own", page.entries, "accuracy")]);
+
+  const notation = () => ownForm("notation", "notation", "Write it so", [
+    typedEntry("notation", page.notation, "d", "Symbol for the distance"),
+    typedEntry("notation", page.notation, "l", "Symbol for the stub length"),
+    ...["admittance", "imaginary", "angle", "length", "decimals"].map(key => pickedEntry("notation", page.notation, key))]);
+
+  function showFaults({form, faults}) {
+    for (const [key, sentence] of Object.entries(faults)) {
+      const place = root.querySelector(`#${CSS.escape(`${form}-${key}`)}-fault`);
+      if (place) place.textContent = sentence;
+    }
+    const first = root.querySelector(`[data-form="${form}"] .fault:not(:empty)`);
+    if (first) first.parentElement.querySelector("input, select").focus();
+  }
+
+  // --- what comes from the program ---
+
+  model.on("msg:custom", event => {
+    const said = event.data ?? event;
+    if (said.page) {
+      const entered = said.page.record.sheet.entries;
+      for (const key of Object.keys(drafts)) if (entered[key]?.text === drafts[key] || entered[key]?.revealed) delete drafts[key];
+      if (said.page.fresh) revive(said.page); else show(said.page);
+      heard = true;
+    }
+    if (said.draft) {
+      drafts[said.draft.field] = said.draft.text;
+      for (const input of inputs(said.draft.field)) {
+        if (input.type === "radio") input.checked = input.value === said.draft.text; else input.value = said.draft.text;
+      }
+      save();
+    }
+    if (said.faults) showFaults(said.faults);
+  });
+
+  function revive(next) {                                       // a problem worked on before comes back as it was left
+    const before = kept().sheets[signature(next)];
+    show(next);
+    if (!before) return;
+    drafts = before.drafts ?? {};
+    send("restore", {record: before.record});
+  }
+
+  const store = kept(), linked = page.linked ? signature(page) : store.last;
+  const before = store.sheets[linked];
+  if (before) { drafts = before.drafts ?? {}; send("restore", {record: before.record}); } else { save(); }
+  root.replaceChildren(...paper());
+  heard = true;
+  document.documentElement.dataset.sheet = "ready";
+}
