@@ -35,6 +35,10 @@ class Element(Protocol):
         With a `fraction` below 1, the state where that part of the element has acted: the way there on the
         chart."""
 
+    def factor(self, ratio: Array) -> ArrayLike:
+        """What the state that `act` returns is multiplied by, beside the voltage and current that are
+        there."""
+
     def detuned(self, ratio: ArrayLike) -> Any:
         """The element as it is at `ratio` times its design frequency; the ratio broadcasts with its
         arrays."""
@@ -66,6 +70,9 @@ class Section(Readable):
         cosine, sine = _line_functions(self.length, self.attenuation, ratio, fraction)
         impedance = _spread(self.impedance, ratio)
         return voltage * cosine + impedance * current * sine, current * cosine + voltage * sine / impedance
+
+    def factor(self, ratio: Array) -> ArrayLike:
+        return 1.0
 
     def detuned(self, ratio: ArrayLike) -> Section:
         return _detuned_line(self, ratio)
@@ -108,6 +115,9 @@ class Stub(Readable):
         impedance = _spread(self.impedance, ratio)
         return (impedance * sine, cosine) if self.end == "short" else (impedance * cosine, sine)
 
+    def factor(self, ratio: Array) -> ArrayLike:
+        return self.impedance_fraction(ratio)[self.placement == "series"]
+
     def detuned(self, ratio: ArrayLike) -> Stub:
         return _detuned_line(self, ratio)
 
@@ -144,6 +154,9 @@ class Reactance(Readable):
         reactance = _spread(self.reactance, ratio)
         numerator = 1j * np.where(reactance > 0, reactance * ratio, reactance)
         return numerator, np.where(reactance > 0, 1.0, ratio)
+
+    def factor(self, ratio: Array) -> ArrayLike:
+        return self.impedance_fraction(ratio)[self.placement == "series"]
 
     def detuned(self, ratio: ArrayLike) -> Reactance:
         reactance, ratio = np.asarray(self.reactance), np.asarray(ratio)

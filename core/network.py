@@ -130,7 +130,8 @@ class MatchingNetwork(Readable):
     def _reflection(self, state: State, ratio: Array) -> Array:
         voltage, current = state
         line = _spread(self.line_impedance, ratio)
-        return np.asarray((voltage - line * current) / (voltage + line * current))
+        with np.errstate(invalid="ignore"):  # nan marks "no solution" in an array of networks
+            return np.asarray((voltage - line * current) / (voltage + line * current))
 
     def _rows(self) -> Rows:
         described = [row for element in self.elements for row in _element_rows(element)]

@@ -1,0 +1,159 @@
+"""Voltage and current on every piece of line of a network, and their peaks.
+
+Caution: on a mismatched line and at the open end of a stub the voltage is high even at modest power. Switch
+off before touching, and keep to local rules and limits. What is computed here is ideal and for study.
+
+Voltages and currents are phasors whose magnitude is the crest (peak) value; for RMS values divide by the
+square root of two. The arrays of a network have a shape S.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+from numpy.typing import ArrayLike
+
+from core.checks import Array
+from core.elements import Section, State, Stub
+from core.line import _plain
+from core.network import MatchingNetwork
+from core.power import power_in, true_states
+from core.ranges import real_in_range
+from core.readable import Readable, Rows, amount, wavelengths
+
+
+@dataclass(frozen=True)
+class StandingWave(Readable):
+    """Voltage and current along one piece of line, crest values in volts and amperes, at the design
+    frequency.
+
+    element : the section or stub.  distance : wavelengths from its load side, or from its end for a stub,
+    shape S + (points,).  voltage, current : complex, of the same shape.  peak_voltage, peak_current : the
+    largest magnitudes anywhere on the piece, of shape S, exact and not only at the points."""
+
+    element: Section | Stub
+    distance: Any
+    voltage: Any
+    current: Any
+    peak_voltage: Any
+    peak_current: Any
+
+    def _rows(self) -> Rows:
+        name = "line" if isinstance(self.element, Section) else f"{self.element.placement} stub"
+        peaks = (
+            ("peak voltage", amount(self.peak_voltage, "V")),
+            ("peak current", amount(self.peak_current, "A")),
+        )
+        return [(name, wavelengths(self.element.length)), *peaks]
+
+
+def standing_waves(
+    network: MatchingNetwork, power: ArrayLike = 1.0, points: int = 181
+) -> tuple[StandingWave, ...]:
+    """Voltage and current along every section and stub, load first, for a power into the network's input.
+
+    power : watts > 0 that the network accepts, broadcasts with its shape S.
+    points : along each piece, both ends included.  For another frequency give `network.detuned(ratio)`.
+    Where the network accepts no power the voltages are inf or nan: none can be put in.  Raises OutOfRange.
+    Source: the two travelling waves, Pozar, 4th ed., eq. 2.85 (from memory).
+
+    >>> from core.stubs import single_stub
+    >>> near, far = single_stub(60 - 80j, 50)
+    >>> line, stub = standing_waves(near, power=10)
+    >>> stub
+    StandingWave(shunt stub: 0.0950 wavelengths; peak voltage: 31.62 V; peak current: 1.125 A)
+    """
+    states, factors = _driven(network, power)
+    cuts = zip(network.elements, states, factors[1:], strict=False)
+    return tuple(
+        _standing_wave(element, _start(element, state, factor), points)
+        for element, state, factor in cuts
+        if isinstance(element, Section | Stub)
+    )
+
+
+def peak_voltage(network: MatchingNetwork, power: ArrayLike = 1.0) -> Any:
+    """Largest crest voltage anywhere, at a load, a junction or on a line, in volts, for a power into the
+    input.
+
+    power : watts > 0 accepted, broadcasts with the network's shape S.  Returns that shape.  Raises
+    OutOfRange. It grows with the square root of the power.
+
+    >>> round(peak_voltage(MatchingNetwork(100, 50, ()), power=50), 6)
+    100.0
+    """
+    states, factors = _driven(network, power)
+    cuts = [np.abs(factor * state[0]) for factor, state in zip(factors, states, strict=True)]
+    on_lines = [wave.peak_voltage for wave in standing_waves(network, power, points=2)]
+    return _plain(np.max(np.broadcast_arrays(*cuts, *on_lines), axis=0))
+
+
+def _driven(network: MatchingNetwork, power: ArrayLike) -> tuple[list[State], list[Array]]:
+    """States and factors as `true_states`, for this power into the input."""
+    watts = real_in_range(power, "power", "in watts", above=0)
+    states, factors = true_states(network)
+    per_unit = power_in(states[-1])
+    taken = per_unit > 0
+    drive = np.where(taken, np.sqrt(watts / np.where(taken, per_unit, 1.0)), np.inf)
+    with np.errstate(invalid="ignore"):
+        return states, [factor * drive for factor in factors]
+
+
+def _start(element: Section | Stub, state: State, factor: Array) -> State:
+    """Voltage and current where the piece starts: at its load side, or at the end of a stub.
+
+    `state` is that before the element, `factor` that after it. A stub's own current (shunt) or voltage
+    (series) is the state before it times what the evaluator multiplied through by, and that cancels what its
+    length did."""
+    with np.errstate(invalid="ignore"):
+        if isinstance(element, Section):
+            return factor * state[0], factor * state[1]
+        drive = factor * state[element.placement == "series"]
+    nothing = np.zeros_like(drive)
+    return (nothing, drive) if element.end == "short" else (drive * element.impedance, nothing)
+
+
+def _standing_wave(element: Section | Stub, start: State, points: int) -> StandingWave:
+    voltage, current, length, impedance, loss = np.broadcast_arrays(
+        *start, element.length, element.impedance, element.attenuation
+    )
+    forward, backward = (voltage + impedance * current) / 2, (voltage - impedance * current) / 2
+    distance = length[..., None] * np.linspace(0.0, 1.0, points)
+    growth = np.exp((loss[..., None] + 2j * np.pi) * distance)
+    out, back = forward[..., None] * growth, backward[..., None] / growth
+    peaks = _peak(forward, backward, length, loss), _peak(forward, -backward, length, loss) / impedance
+    return StandingWave(
+        element, distance, out + back, (out - back) / impedance[..., None], *map(_plain, peaks)
+    )
+
+
+def _peak(forward: Array, backward: Array, length: Array, loss: Array) -> Array:
+    """Largest |forward e^(gamma s) + backward e^(-gamma s)| for s from 0 to the length.
+
+    Toward the generator each maximum is higher than the one before, so that only the ends and the last
+    maximum count. A maximum is where sin psi = loss (u - 1/u) / 4 pi, with psi = 4 pi s - angle and u the
+    ratio of the two waves' powers as they are there, on the rising side: solved by repeated substitution,
+    which converges because the right side hardly changes over a piece of line that is not all loss."""
+    with np.errstate(divide="ignore", invalid="ignore"):
+        size = np.where(forward == 0, 0.0, np.abs(backward) / np.abs(forward))
+        angle = np.where(size == 0, 0.0, np.angle(backward) - np.angle(forward))
+    last = np.floor((4 * np.pi * length - angle) / (2 * np.pi))
+    places = [np.zeros_like(length), length]
+    for turn in (last, last - 1):
+        place = _maximum(size, angle + 2 * np.pi * turn, loss)
+        places.append(np.clip(place, 0.0, length))
+    gamma = loss + 2j * np.pi
+    sizes = [np.abs(forward * np.exp(gamma * place) + backward * np.exp(-gamma * place)) for place in places]
+    return np.max(sizes, axis=0)
+
+
+def _maximum(size: Array, phase: Array, loss: Array) -> Array:
+    delay = np.zeros_like(phase)
+    for _ in range(30 if np.any(loss) else 0):
+        grown = np.exp(2 * loss * (phase + delay) / (4 * np.pi))
+        with np.errstate(divide="ignore"):
+            slope = loss * (grown / size - size / grown) / (4 * np.pi)
+        delay = np.arcsin(np.clip(slope, -1.0, 1.0))
+    return (phase + delay) / (4 * np.pi)
