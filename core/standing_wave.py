@@ -56,7 +56,7 @@ def standing_waves(
 
     power : watts > 0 that the network accepts, broadcasts with its shape S.
     points : along each piece, both ends included.  For another frequency give `network.detuned(ratio)`.
-    Where the network accepts no power the voltages are inf or nan: none can be put in.  Raises OutOfRange.
+    Where the network accepts no power the voltages are nan: none can be put in.  Raises OutOfRange.
     Source: the two travelling waves, Pozar, 4th ed., eq. 2.85 (from memory).
 
     >>> from core.stubs import single_stub
@@ -78,8 +78,8 @@ def peak_voltage(network: MatchingNetwork, power: ArrayLike = 1.0) -> Any:
     """Largest crest voltage anywhere, at a load, a junction or on a line, in volts, for a power into the
     input.
 
-    power : watts > 0 accepted, broadcasts with the network's shape S.  Returns that shape.  Raises
-    OutOfRange. It grows with the square root of the power.
+    power : watts > 0 accepted, broadcasts with the network's shape S.  Returns that shape, nan where no power
+    is accepted.  It grows with the square root of the power.  Raises OutOfRange.
 
     >>> round(peak_voltage(MatchingNetwork(100, 50, ()), power=50), 6)
     100.0
@@ -96,9 +96,8 @@ def _driven(network: MatchingNetwork, power: ArrayLike) -> tuple[list[State], li
     states, factors = true_states(network)
     per_unit = power_in(states[-1])
     taken = per_unit > 0
-    drive = np.where(taken, np.sqrt(watts / np.where(taken, per_unit, 1.0)), np.inf)
-    with np.errstate(invalid="ignore"):
-        return states, [factor * drive for factor in factors]
+    drive = np.where(taken, np.sqrt(watts / np.where(taken, per_unit, 1.0)), np.nan)
+    return states, [factor * drive for factor in factors]
 
 
 def _start(element: Section | Stub, state: State, factor: Array) -> State:
@@ -107,10 +106,9 @@ def _start(element: Section | Stub, state: State, factor: Array) -> State:
     `state` is that before the element, `factor` that after it. A stub's own current (shunt) or voltage
     (series) is the state before it times what the evaluator multiplied through by, and that cancels what its
     length did."""
-    with np.errstate(invalid="ignore"):
-        if isinstance(element, Section):
-            return factor * state[0], factor * state[1]
-        drive = factor * state[element.placement == "series"]
+    if isinstance(element, Section):
+        return factor * state[0], factor * state[1]
+    drive = factor * state[element.placement == "series"]
     nothing = np.zeros_like(drive)
     return (nothing, drive) if element.end == "short" else (drive * element.impedance, nothing)
 
