@@ -5,6 +5,7 @@
     title = "A whip over a float"
     story = "What the student is told, in a sentence or two."
     load = "25 - j40"
+    line = 50
 
 and, where they differ from the usual ones, the other texts of `problem_texts.KEYS`; numbers may stand without quotes.
 """
@@ -15,17 +16,18 @@ import tomllib
 from collections.abc import Iterator
 from dataclasses import replace
 from functools import cache
+from math import inf
 from pathlib import Path
 from typing import Any
 
 from lessons.lesson import Lesson, Problem
-from lessons.problem_texts import KEYS, read_problem
+from lessons.problem_texts import KEYS, MUST_STAND, read_problem
 from lessons.shunt_stub import LESSON
 
 SHIPPED = Path(__file__).parent / "sets" / "aldermoor.toml"
 WORDS = {"key": 40, "title": 120, "story": 600}
 """Texts that each problem of a set needs, and how many characters each may have."""
-MOST_PROBLEMS, LONGEST_FILE = 200, 200_000
+MOST_PROBLEMS, LONGEST_FILE, LARGEST_NUMBER = 200, 200_000, 1e15
 
 
 class BadSet(ValueError):
@@ -41,25 +43,15 @@ def shipped_problems() -> tuple[Problem, ...]:
 def read_set(text: str, file: str, lesson: Lesson = LESSON) -> tuple[Problem, ...]:
     """The problems of a set in their order. Raises BadSet with every fault found in it."""
     tables = _tables(text, file)
-    faults: list[str] = []
-    problems: list[Problem] = []
-    for number, table in enumerate(tables, 1):
-        name = f"{number} ({table['key']})" if isinstance(table.get("key"), str) else str(number)
-        found = [_fault(file, name, field, fault) for field, fault in _faults(table, lesson)]
-        faults += found
-        if not found:
-            problems.append(_problem(table, lesson))
-    keys = [problem.key for problem in problems]
-    faults += [
-        _fault(
-            file, str(i + 1), "key", f"“{key}” is the key of an earlier problem; each needs one of its own."
-        )
-        for i, key in enumerate(keys)
-        if key in keys[:i]
+    keys: list[object] = [table.get("key") for table in tables]
+    faults = [
+        _fault(file, f"{number} ({key:.40})" if isinstance(key, str) else f"{number}", field, fault)
+        for number, (key, table) in enumerate(zip(keys, tables, strict=True), 1)
+        for field, fault in _faults(table, lesson, keys[: number - 1])
     ]
     if faults:
         raise BadSet("\n\n".join(faults))
-    return tuple(problems)
+    return tuple(_problem(table, lesson) for table in tables)
 
 
 def _tables(text: str, file: str) -> list[dict[str, Any]]:
@@ -69,7 +61,9 @@ def _tables(text: str, file: str) -> list[dict[str, Any]]:
         )
     try:
         content = tomllib.loads(text)
-    except (tomllib.TOMLDecodeError, RecursionError) as fault:
+    except RecursionError as fault:
+        raise BadSet(_fault(file, "", "", "This is not TOML: its brackets are nested too deeply.")) from fault
+    except ValueError as fault:  # not TOML, or a number of too many digits
         raise BadSet(_fault(file, "", "", f"This is not TOML: {fault}.")) from fault
     tables = content.get("problem")
     if (
@@ -83,35 +77,50 @@ def _tables(text: str, file: str) -> list[dict[str, Any]]:
     return tables
 
 
-def _faults(table: dict[str, Any], lesson: Lesson) -> Iterator[tuple[str, str]]:
-    """Each field at fault with what is wrong with it."""
-    allowed = (*WORDS, *KEYS)
+def _faults(table: dict[str, Any], lesson: Lesson, earlier: list[object]) -> Iterator[tuple[str, str]]:
+    """Each field at fault with what is wrong with it; `earlier` are the keys of the problems before."""
     for field, value in table.items():
-        if field not in allowed:
-            yield field, f"There is no such field; the fields are {', '.join(allowed)}."
-        elif field in WORDS:
-            if not isinstance(value, str) or not 0 < len(value.strip()) <= WORDS[field]:
-                yield field, f"This must be a text of 1 to {WORDS[field]} characters."
-        elif isinstance(value, bool) or not isinstance(value, str | int | float):
-            yield field, "This must be a number, or a text in quotation marks."
-    for field in (*WORDS, "load", "line"):
+        if fault := _fault_of(field, value):
+            yield field, fault
+    for field in (*WORDS, *MUST_STAND):
         if field not in table:
             yield field, "This field is missing."
-    yield from read_problem(_texts(table), lesson).faults.items()
-    if not (faults := read_problem(_texts(table), lesson)).faults and (
-        refused := lesson.refuses(faults.problem)
-    ):
-        yield "load", refused
+    if "key" in table and table["key"] in earlier:
+        yield "key", "An earlier problem has this key; each needs one of its own."
+    reading = read_problem(_texts(table), lesson)
+    yield from reading.faults.items()
+    if not reading.faults and lesson.refuses(reading.problem):
+        yield "load", lesson.refuses(reading.problem)
+
+
+def _fault_of(field: str, value: object) -> str:
+    if field in WORDS:
+        fits = isinstance(value, str) and 0 < len(value.strip()) <= WORDS[field]
+        return "" if fits else f"This must be a text of 1 to {WORDS[field]} characters."
+    if field not in KEYS:
+        return f"There is no such field; the fields are {', '.join((*WORDS, *KEYS))}."
+    if _text(value) is None:
+        return "This must be a number of ordinary size, or a text in quotation marks."
+    return ""
 
 
 def _problem(table: dict[str, Any], lesson: Lesson) -> Problem:
-    return replace(
-        read_problem(_texts(table), lesson).problem, **{field: table[field].strip() for field in WORDS}
-    )
+    words = {field: table[field].strip() for field in WORDS}
+    return replace(read_problem(_texts(table), lesson).problem, **words)
 
 
 def _texts(table: dict[str, Any]) -> dict[str, str]:
-    return {key: str(table[key]) for key in KEYS if isinstance(table.get(key), str | int | float)}
+    texts = {key: _text(table[key]) for key in KEYS if key in table}
+    return {key: text for key, text in texts.items() if text is not None}
+
+
+def _text(value: object) -> str | None:
+    """A text as it stands, a number as it would be typed, None for anything else."""
+    if isinstance(value, str):
+        return value
+    if isinstance(value, bool) or not isinstance(value, int | float):
+        return None
+    return repr(value) if not abs(value) > LARGEST_NUMBER or value == inf else None
 
 
 def _fault(file: str, problem: str, field: str, fault: str) -> str:
