@@ -9,7 +9,7 @@ from typing import Any
 import param
 from lessons.records import BadRecord, notation_from, sheet_from_record, sheet_record
 
-from lessons.lesson import Problem
+from lessons.lesson import Problem, Side
 from lessons.notation import Notation
 from lessons.problems import random_problem, read_problem, shipped_problems
 from lessons.progress import Progress
@@ -25,6 +25,7 @@ class Sitting(param.Parameterized):
     sheet: Sheet = param.ClassSelector(class_=Sheet, doc="The sheet being worked on.")
     guided = param.Boolean(False, doc="Whether the tutor works the problem, a step a press.")
     focus = param.String("", doc="Key of the field that a drawing on the chart would answer.")
+    linked = param.Boolean(False, doc="Whether a link chose the problem.")
     notices = param.List([], item_type=str, doc="Sentences about what could not be opened or read.")
     progress: Progress = param.ClassSelector(class_=Progress, doc="What this student has mastered so far.")
 
@@ -32,6 +33,8 @@ class Sitting(param.Parameterized):
         values.setdefault("progress", Progress())
         values.setdefault("sheet", Sheet(LESSON, shipped_problems()[0]))
         super().__init__(**values)
+        self.guided = self.progress.leading(len(self.sheet.steps)) >= len(self.sheet.steps)
+        self._attend()
 
     # --- working on the sheet ---
 
@@ -67,8 +70,24 @@ class Sitting(param.Parameterized):
             self.progress = self.progress.after(sheet)
         self._attend()
 
+    def attend(self, field: str) -> None:
+        """Turn attention to a field, so that a drawing answers it. Raises KeyError for an unknown one."""
+        self.focus = self.sheet.lesson.field(field).key
+
+    @property
+    def question(self) -> str:
+        """What the field in focus asks, in words."""
+        return self.sheet.work.say(self.sheet.lesson.field(self.focus).label) if self.focus else ""
+
+    @property
+    def side(self) -> Side:
+        """The solution being worked on: that of the field in focus, else the one chosen, else the near one."""
+        if self.focus.endswith((".near", ".far")):
+            return "far" if self.focus.endswith(".far") else "near"
+        return self.sheet.work["choose.which"] if self.sheet.settled("choose.which") else "near"
+
     def _attend(self) -> None:
-        """Point the chart at the first open field of the current step that can be drawn."""
+        """Turn attention to the first open field of the current step."""
         step = self.sheet.current
         fields = [] if step is None else [f.key for f in step.fields if not self.sheet.settled(f.key)]
         self.focus = fields[0] if fields else ""
@@ -87,7 +106,9 @@ class Sitting(param.Parameterized):
         notation, notation_faults = notation_from(query)
         reading = read_problem(query)
         self.notices = [*reading.faults.values(), *notation_faults.values()]
-        self.sheet = Sheet(LESSON, reading.problem if "load" in query else self.sheet.problem, notation)
+        self.linked = "load" in query
+        problem = reading.problem if self.linked else self.sheet.problem
+        self.param.update(sheet=Sheet(LESSON, problem, notation), guided=self.guided and not self.linked)
         self._attend()
 
     def open_shipped(self, key: str) -> None:

@@ -8,7 +8,7 @@ has entered so far (so that later values follow from the student's earlier ones)
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Collection, Iterable, Mapping
 from dataclasses import dataclass, field
 from typing import Any, Literal
 
@@ -100,14 +100,15 @@ class Lesson:
     """A derivation with its name.
 
     refuses : the sentence for a problem that the method cannot solve, or "".
-    design : the network that a sheet's values describe, near or far.  closing : what that design achieves."""
+    design : the near or far network of a sheet, as far as its settled fields go.
+    closing : what that design achieves, in a sentence."""
 
     key: str
     title: str
     purpose: str
     steps: tuple[Step, ...]
     refuses: Callable[[Problem], str]
-    design: Callable[[Work, Side], MatchingNetwork]
+    design: Callable[[Work, Side, Collection[str]], MatchingNetwork | None]
     closing: Callable[[Work], str]
 
     def steps_of(self, problem: Problem) -> tuple[Step, ...]:

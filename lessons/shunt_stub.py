@@ -205,6 +205,6 @@ LESSON = Lesson(
         MILLIMETRES,
     ),
     values.refuses,
-    values.built,
+    values.design,
     closing,
 )

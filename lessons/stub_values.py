@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Collection
 
 import numpy as np
 
@@ -17,6 +17,7 @@ from core.chart import (
 )
 from core.elements import Section, Stub
 from core.line import admittance_from_reflection, swr, wrap_half_wave
+from core.network import MatchingNetwork
 from core.stubs import NO_SOLUTION, SingleStub, stub_length_for, stub_susceptance
 from lessons.lesson import SIDES, Impossible, Problem, Side, Work, other_side
 from lessons.strokes import scale_reading
@@ -105,6 +106,16 @@ def built(work: Work, side: Side) -> SingleStub:
     section = Section(float(wrap_half_wave(work[f"distance.{side}"])), problem.line_impedance)
     stub = Stub(float(wrap_half_wave(work[f"length.{side}"])), problem.stub_impedance, "shunt", problem.end)
     return SingleStub(problem.load_impedance, problem.line_impedance, (section, stub))
+
+
+def design(work: Work, side: Side, settled: Collection[str]) -> MatchingNetwork | None:
+    """The near or far network as far as a sheet has come: nothing, the line up to the junction, or all of it."""
+    if f"distance.{side}" not in settled:
+        return None
+    whole = built(work, side)
+    if f"length.{side}" in settled:
+        return whole
+    return MatchingNetwork(whole.load_impedance, whole.line_impedance, whole.elements[:1])
 
 
 REASONS: tuple[tuple[str, str, Callable[[SingleStub], float]], ...] = (

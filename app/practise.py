@@ -1,0 +1,103 @@
+"""The practise view: chart, line drawing and sheet around one sitting, each told what the others did."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+
+import panel as pn
+
+from app.chart import Group
+from app.line_drawing import LineDrawing, picture
+from app.sheet import SheetView, sheet_page
+from app.stage import Stage
+from app.state import Sitting
+from app.template import page
+from lessons.drawing import gesture_for, in_writing, networks, stroke_groups
+
+Message = dict[str, Any]
+Action = Callable[[Sitting, Message], dict[str, str] | None]
+MOST_TEXT = 20_000
+# What a student can do: the parts that its message must have, and what it does to the sitting.
+ACTIONS: dict[str, tuple[tuple[str, ...], Action]] = {
+    "enter": (("field", "text"), lambda sitting, said: sitting.enter(said["field"], said["text"])),
+    "carry": (("field",), lambda sitting, said: sitting.carry(said["field"])),
+    "hint": (("step",), lambda sitting, said: sitting.hint(said["step"])),
+    "focus": (("field",), lambda sitting, said: sitting.attend(said["field"])),
+    "show next": ((), lambda sitting, said: sitting.show_next()),
+    "solve alone": ((), lambda sitting, said: sitting.solve_alone()),
+    "start over": ((), lambda sitting, said: sitting.start_over()),
+    "open": (("key",), lambda sitting, said: sitting.open_shipped(said["key"])),
+    "random": ((), lambda sitting, said: sitting.open_random()),
+    "own problem": (("texts",), lambda sitting, said: sitting.open_problem(said["texts"])),
+    "notation": (("texts",), lambda sitting, said: sitting.write_as(said["texts"])),
+    "restore": (("record",), lambda sitting, said: sitting.restore(said["record"])),
+}
+
+
+class Desk:
+    """Wires one sitting to its views. Every change comes through `do`, after which each view is told."""
+
+    def __init__(self, sitting: Sitting) -> None:
+        self.sitting = sitting
+        self.sheet = SheetView(on_do=self.do)
+        self.stage = Stage(on_answer=self.answer, notation=sitting.notation)
+        self.drawing = LineDrawing()
+        self.sheet.page = {**sheet_page(sitting), "linked": bool(sitting.linked)}
+        self._draw(animate=False)
+
+    def do(self, said: Message) -> None:
+        """Carry out what the student did. A message that no page of ours sends is ignored."""
+        needs, action = ACTIONS.get(said["do"], ((), None))
+        if action is None or not all(self._is_sensible(part, said.get(part)) for part in needs):
+            return
+        before = self.sitting.sheet
+        faults = action(self.sitting, said)
+        if faults:
+            self.sheet.faults("notation" if said["do"] == "notation" else "own", faults)
+            return
+        if self.sitting.notation != before.notation:
+            self.stage.write(self.sitting.notation)
+        if said["do"] != "focus":
+            self.sheet.show(
+                {**sheet_page(self.sitting), "fresh": self.sitting.sheet.problem != before.problem}
+            )
+        self._draw(animate=said["do"] != "restore")
+
+    def answer(self, field: str, drawn: Any) -> None:
+        """Put a finished drawing into the box that it answers, for the student to check."""
+        self.sheet.draft(field, in_writing(self.sitting.sheet, field, drawn))
+
+    def _is_sensible(self, part: str, value: Any) -> bool:
+        if part == "record":
+            return True  # looked at where it is read
+        if part == "texts":
+            return isinstance(value, dict) and all(isinstance(text, str) for text in value.values())
+        steps = self.sitting.sheet.steps
+        known = {
+            "field": {f.key for step in steps for f in step.fields},
+            "step": {step.key for step in steps},
+        }
+        return isinstance(value, str) and len(value) <= MOST_TEXT and value in known.get(part, {value})
+
+    def _draw(self, animate: bool) -> None:
+        sitting = self.sitting
+        groups = stroke_groups(sitting.sheet)
+        last = groups[-1][0] if groups else ""
+        self.stage.draw([Group(key, strokes, current=key == last) for key, strokes in groups], animate)
+        self.stage.ask(sitting.focus, gesture_for(sitting.sheet, sitting.focus), sitting.question)
+        self.drawing.picture = picture(
+            sitting.sheet.problem, sitting.notation, networks(sitting.sheet), sitting.side
+        )
+
+
+def practise() -> pn.Template:
+    """The page for one student, with the problem that its address may hold."""
+    sitting = Sitting()
+    query = {
+        key: values[-1].decode("utf-8", "replace") for key, values in pn.state.session_args.items() if values
+    }
+    if query:
+        sitting.open_link(query)
+    desk = Desk(sitting)
+    return page("Halfturn", stage=desk.stage, drawing=desk.drawing, sheet=desk.sheet)
