@@ -7,6 +7,7 @@
         UnknownChoice           a word that is not one of those on offer
         NotACircle              a value whose curve on the chart is a straight line, or no curve at all
         OutOfRange              a number outside the range in which it means something
+        NotATouchstoneFile      a file of measurements that does not keep to its standard; has `.line` too
 
 Every error keeps the offending value in `.value`, so that a view can point at it.
 """
@@ -44,3 +45,11 @@ class NotACircle(CoreError):
 
 class OutOfRange(CoreError):
     """A number outside the range in which it means something, such as a frequency below zero."""
+
+
+class NotATouchstoneFile(CoreError):
+    """A file of measurements that does not keep to its standard; `.line` is the number of the line at fault."""
+
+    def __init__(self, fault: str, *, line: int, value: object) -> None:
+        super().__init__(f"Line {line}: {fault}", value=value)
+        self.line = line
