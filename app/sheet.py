@@ -6,7 +6,6 @@ from collections.abc import Callable
 from typing import Any, ClassVar
 
 import param
-from lessons.records import write_notation
 from panel.custom import JSComponent
 
 from app.state import Sitting
@@ -15,6 +14,7 @@ from lessons.kinds import Choice, Millimetres
 from lessons.lesson import Field, Problem, Step, Work
 from lessons.marking import Verdict
 from lessons.problems import shipped_problems, write_problem
+from lessons.records import write_notation
 from lessons.sheet import RUNGS, Sheet
 
 WORDS = {"right": ("✓", "Right"), "close": ("≈", "Close"), "slip": ("✗", "A slip"), "wrong": ("✗", "Not yet"),
@@ -73,6 +73,7 @@ def sheet_page(sitting: Sitting) -> dict[str, Any]:
         "closing": sheet.lesson.closing(sheet.work) if sheet.finished and not refusal else "",
         "ending": _ending(sitting) if sheet.finished and not refusal else "",
         "focus": sitting.focus,
+        "shown": sheet.shown,
         "choices": [{"key": p.key, "title": p.title} for p in shipped_problems()],
         "entries": write_problem(sheet.problem),
         "notation": write_notation(sheet.notation),
@@ -107,10 +108,16 @@ def _step(sheet: Sheet, step: Step, sitting: Sitting) -> dict[str, Any]:
         "summary": "; ".join(f"{work.say(f.label)} {sheet.text(f.key)}" for f in step.fields) if done else "",
         "fields": [_field(sheet, one, sitting) for one in step.fields],
         "hints": list(sheet.hints_shown(step)),
+        "worked": [work.say(step.rule), step.numbers(work)] if _just_shown(sheet, step, sitting) else [],
         "nextHint": ""
         if done or rung == RUNGS
         else ["the goal", "the rule", "the numbers", "the answer"][rung],
     }
+
+
+def _just_shown(sheet: Sheet, step: Step, sitting: Sitting) -> bool:
+    """Whether this is the step of a worked example that the tutor did last, and so explains."""
+    return sitting.guided and 0 < sheet.shown <= len(sheet.steps) and sheet.steps[sheet.shown - 1] is step
 
 
 def _field(sheet: Sheet, one: Field, sitting: Sitting) -> dict[str, Any]:

@@ -176,11 +176,9 @@ TOTAL = Step(
 
 def closing(work: Work) -> str:
     """What the finished design achieves, by the solver and for the load as given."""
-    ratios = (
-        f"{side} {work.notation.number(float(swr(values.built(work, side).input_reflection())), 2)}"
-        for side in SIDES
-    )
-    return f"Built with the lengths on this sheet, the solver finds a standing-wave ratio of {', '.join(ratios)}."
+    achieved = {side: float(swr(values.built(work, side).input_reflection())) for side in SIDES}
+    ratios = " and ".join(f"{work.notation.number(ratio, 2)} ({side})" for side, ratio in achieved.items())
+    return f"Built with the lengths on this sheet, the line sees a standing-wave ratio of {ratios}."
 
 
 LESSON = Lesson(

@@ -111,6 +111,7 @@ export function render({model, el}) {
                     onclick: () => { opened.delete("problems"); send("open", {key: choice.key}); }}, choice.title))));
 
   function oneStep(step, index) {
+    if (step.worked.length) return workedStep(step, index);
     const head = [node("span", {class: "number", "aria-hidden": "true"}, String(index + 1)), step.title];
     if (!step.done) {
       return node("li", {class: "current", "aria-current": "step", "data-step": step.key},
@@ -125,6 +126,12 @@ export function render({model, el}) {
     return node("li", {class: "done", "data-step": step.key}, box);
   }
 
+  // The step that the tutor has just done, in full: what was asked, how it is found, what comes out, and why.
+  const workedStep = (step, index) => node("li", {class: "worked", "data-step": step.key, tabindex: "-1"},
+    node("h3", {}, node("span", {class: "number", "aria-hidden": "true"}, String(index + 1)), step.title),
+    node("p", {class: "ask"}, step.ask), ...step.worked.map(text => node("p", {}, text)),
+    node("p", {class: "result"}, ...values(step)), node("p", {class: "because"}, step.because));
+
   const values = step => step.fields.flatMap((field, index) => [
     index ? node("span", {class: "and"}, " · ") : "",
     step.fields.length > 1 && !field.options.length ? node("span", {class: "which"}, `${field.label.split(":")[0].split(",")[0]} `) : "",
@@ -132,7 +139,7 @@ export function render({model, el}) {
     field.verdict?.judgement === "right" ? "" : ` ${field.verdict?.sign ?? ""}`]);
 
   const guided = step => node("div", {class: "guide"},
-    node("p", {}, "This first problem is worked for you, one step a press."),
+    page.shown ? "" : node("p", {}, "This first problem is worked for you, one step a press. You can take over at any time."),
     node("button", {type: "button", class: "next", "data-focus": "next", onclick: () => send("show next")}, "Show this step"),
     node("button", {type: "button", "data-focus": "alone", onclick: () => send("solve alone")}, "Let me solve it"));
 

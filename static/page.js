@@ -1,0 +1,32 @@
+// The page around the views: light or dark by the reader's wish, and the mark that says when it can be used.
+
+const root = document.documentElement;
+const THEME = "halfturn.theme";
+
+function wished() {
+  try { return localStorage.getItem(THEME); } catch { return null; }
+}
+
+function setTheme(theme) {
+  if (theme) root.dataset.theme = theme; else delete root.dataset.theme;
+  try { theme ? localStorage.setItem(THEME, theme) : localStorage.removeItem(THEME); } catch { /* only for this visit */ }
+}
+
+const isDark = () => root.dataset.theme ? root.dataset.theme === "dark" : matchMedia("(prefers-color-scheme: dark)").matches;
+
+if (["light", "dark"].includes(wished())) root.dataset.theme = wished();
+
+document.addEventListener("DOMContentLoaded", () => {
+  const button = document.getElementById("theme");
+  const name = () => { button.textContent = isDark() ? "Light page" : "Dark page"; };
+  button?.addEventListener("click", () => { setTheme(isDark() ? "light" : "dark"); name(); });
+  if (button) name();
+
+  // Each component marks itself when it has rendered; the page is ready when all that it holds are.
+  const needed = (document.body.dataset.needs ?? "").split(" ").filter(name => name);
+  const look = () => {
+    if (needed.every(name => root.dataset[name] === "ready")) root.dataset.halfturn = "ready";
+  };
+  new MutationObserver(look).observe(root, {attributes: true});
+  look();
+});
