@@ -62,10 +62,10 @@ def is_free(address: str, port: int) -> bool:
                 probe.bind(place)
     except PermissionError as error:
         raise Trouble(f"This user may not use port {port}; choose one above 1023 with --port.") from error
-    except OSError as error:
-        if error.errno == errno.EADDRINUSE:
+    except (OSError, UnicodeError) as error:  # UnicodeError: not even the form of a host name
+        if getattr(error, "errno", None) == errno.EADDRINUSE:
             return False
-        raise Trouble(f"{address!r} is not an address of this machine; 127.0.0.1 always is.") from error
+        raise Trouble(f"{_shown(address)} is not an address of this machine; 127.0.0.1 always is.") from error
     return True
 
 
@@ -86,19 +86,20 @@ def _places(address: str, port: int) -> Iterator[tuple]:
 def _serve(address: str, port: int, *, open_browser: bool) -> None:
     # Imported late: a wrong option or a busy port is then answered at once.
     from app.pages import pages
-    from app.server import serve
+    from app.server import accepted_hosts, serve
+
+    def announce(url: str) -> None:
+        print(f"Halfturn is at {url} (Ctrl-C ends it)", flush=True)
+        if accepted_hosts(address) is None:
+            print("Everyone who can reach this machine over the network can open it too.", flush=True)
 
     logging.getLogger("tornado.access").setLevel(
         logging.ERROR
     )  # a mistyped address is no news for the terminal
     try:
-        serve(pages(), port=port, address=address, open_browser=open_browser, announce=_announce)
+        serve(pages(), port=port, address=address, open_browser=open_browser, announce=announce)
     except OSError as error:  # taken between the look and the bind
         raise Trouble(f"Port {port} could not be had: {error.strerror}. Name another with --port.") from error
-
-
-def _announce(url: str) -> None:
-    print(f"Halfturn is at {url} (Ctrl-C ends it)", flush=True)
 
 
 def _parser() -> argparse.ArgumentParser:
@@ -121,8 +122,14 @@ def _parser() -> argparse.ArgumentParser:
 def _port(text: str) -> int:
     if text.isascii() and text.isdigit() and len(text) <= 5 and int(text) <= HIGHEST_PORT:
         return int(text)
-    shown = text if len(text) <= 20 else text[:20] + "…"
-    raise argparse.ArgumentTypeError(f"a port is a whole number from 0 to {HIGHEST_PORT}, not {shown!r}.")
+    raise argparse.ArgumentTypeError(
+        f"a port is a whole number from 0 to {HIGHEST_PORT}, not {_shown(text)}."
+    )
+
+
+def _shown(text: str) -> str:
+    """What was typed, in quotes, cut to what fits in a sentence."""
+    return repr(text if len(text) <= 40 else text[:40] + "…")
 
 
 if __name__ == "__main__":

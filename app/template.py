@@ -1,4 +1,4 @@
-"""The page around every view: a Jinja template filled with named roots, and the plain page with one sentence."""
+"""The page around every view: a template filled with named roots, and the plain page with one sentence."""
 
 import hashlib
 from functools import cache
@@ -45,5 +45,5 @@ def page(title: str, **roots) -> pn.Template:
 
 
 def message_page(title: str, sentence: str, home: str | None = "/") -> str:
-    """HTML of a page in the program's own look that says `sentence`, with a link to `home` if there is one."""
+    """HTML of a page in the program's own look that says `sentence`, and links to `home` if there is one."""
     return _environment.get_template("message.html").render(page_title=title, sentence=sentence, home=home)

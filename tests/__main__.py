@@ -1,7 +1,7 @@
-"""Everything that must hold before a change is good: lint, format, types and all tests, the browser's included.
+"""Everything that must hold before a change is good: lint, format, types and all tests, the browser's too.
 
-Further arguments go to pytest. A browser is looked for first and installed if there is none, because a run without
-the browser tests would say little.
+Further arguments go to pytest. A browser is looked for first and installed if there is none, because a run
+without the browser tests would say little.
 """
 
 import os

@@ -1,0 +1,124 @@
+"""The search for a browser: what is found first, and what is said when there is none."""
+
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from tests import __main__ as runner
+from tests import find_browser as search
+from tests.find_browser import VARIABLE, NoBrowser, find_browser, find_or_install_browser
+
+
+@pytest.fixture
+def bare(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> Path:
+    """A machine without browser, package manager or download; the folder is its whole PATH."""
+    monkeypatch.setenv("PATH", str(tmp_path))
+    monkeypatch.delenv(VARIABLE, raising=False)
+    monkeypatch.setattr(search, "_usual_places", list)
+    monkeypatch.setattr(search, "_downloaded", list)
+    monkeypatch.setattr(search, "_as_root", list)
+    return tmp_path
+
+
+def program(folder: Path, name: str, *lines: str) -> Path:
+    """A program of that name, which does what the shell lines say."""
+    path = folder / name
+    path.write_text("\n".join(["#!/bin/sh", *lines, ""]))
+    path.chmod(0o755)
+    return path
+
+
+@pytest.fixture
+def no_download(monkeypatch: pytest.MonkeyPatch, bare: Path) -> None:
+    """The download fails with a last line that says why."""
+    python = program(bare, "python", "echo trying", "echo no way out >&2", "exit 3")
+    monkeypatch.setattr(sys, "executable", str(python))
+
+
+class TestFind:
+    def test_named_one_first(self, bare: Path, monkeypatch: pytest.MonkeyPatch):
+        """The browser that the variable names is taken before any other."""
+        program(bare, "chromium")
+        mine = program(bare, "mine")
+        monkeypatch.setenv(VARIABLE, str(mine))
+
+        assert str(mine) == find_browser()
+
+    def test_named_one_missing(self, bare: Path, monkeypatch: pytest.MonkeyPatch):
+        """A name that cannot be run is an error, even where another browser is installed."""
+        program(bare, "chromium")
+        monkeypatch.setenv(VARIABLE, "no-such-browser")
+
+        with pytest.raises(NoBrowser, match="'no-such-browser', which cannot be run"):
+            find_or_install_browser()
+
+    @pytest.mark.parametrize("name", search.NAMES)
+    def test_installed(self, bare: Path, name: str):
+        """Each browser of the family is found by its usual name."""
+        assert str(program(bare, name)) == find_browser()
+
+
+class TestInstall:
+    def test_package_manager(self, bare: Path, monkeypatch: pytest.MonkeyPatch):
+        """Where none is installed the package manager brings one."""
+        brought = bare / "chromium"
+        program(bare, "env", 'shift; exec "$@"')
+        program(bare, "apt-get", f'[ "$1" = install ] || exit 0; : > {brought}; /bin/chmod +x {brought}')
+
+        assert str(brought) == find_or_install_browser()
+
+    @pytest.mark.usefixtures("no_download")
+    def test_all_fail(self, bare: Path):
+        """Where none can be had, every way tried is named with the reason it failed."""
+        program(bare, "env", 'shift; exec "$@"')
+        program(bare, "apt-get", "echo E: no such package >&2; exit 100")
+        program(bare, "brew", "exit 0")
+
+        with pytest.raises(NoBrowser) as nothing:  # noqa: PT011 - each of the lines is checked below
+            find_or_install_browser()
+        lines = str(nothing.value).splitlines()
+
+        assert 4 == len(lines)
+        assert "none of these is installed: chromium, " in lines[0]
+        assert lines[1].endswith("apt-get update: ended with 100: E: no such package")
+        assert lines[2].endswith("brew install --cask chromium: ended well, but no browser can be found.")
+        assert lines[3].endswith("playwright install chromium: ended with 3: no way out")
+
+    @pytest.mark.usefixtures("no_download")
+    def test_command_fails_without_browser(
+        self, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+    ):
+        """Without a browser the test command runs nothing, says so and fails."""
+        monkeypatch.setattr(runner.subprocess, "run", only_python(subprocess.run))
+
+        assert 1 == runner.main([])
+        assert "none could be had" in capsys.readouterr().out
+
+
+class TestCommand:
+    def test_one_failure_fails_all(self, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]):
+        """Every check runs, also after one has failed, and the failed one is named at the end."""
+        ran = []
+
+        def run(command, **options):
+            ran.append(command[2])
+            return subprocess.CompletedProcess(command, returncode=int(command[2] == "mypy"))
+
+        monkeypatch.setattr(runner, "find_or_install_browser", lambda: "a browser")
+        monkeypatch.setattr(runner.subprocess, "run", run)
+
+        assert 1 == runner.main(["-k", "chart"])
+        assert ["ruff", "ruff", "mypy", "pytest"] == ran
+        assert "Failed: mypy" == capsys.readouterr().err.strip()
+
+
+def only_python(run):
+    """`subprocess.run` for the download alone: any check that starts is a fault."""
+
+    def guarded(command, **options):
+        assert command[2] == "playwright"
+        return run(command, **options)
+
+    return guarded
