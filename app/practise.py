@@ -100,4 +100,5 @@ def practise() -> pn.Template:
     if query:
         sitting.open_link(query)
     desk = Desk(sitting)
-    return page("Halfturn", stage=desk.stage, drawing=desk.drawing, sheet=desk.sheet)
+    roots = {"stage": desk.stage, "drawing": desk.drawing, "sheet": desk.sheet}
+    return page("Halfturn", needs=("stage", "drawing", "sheet"), **roots)

@@ -25,20 +25,25 @@ _environment = Environment(
     loader=FileSystemLoader(HERE), autoescape=False, trim_blocks=True, lstrip_blocks=True
 )
 _environment.globals["asset"] = asset
-PLACES = ("head", "stage", "drawing", "sheet")
+PLACES = ("stage", "drawing", "sheet")
+LEAD = "Match a load on the reflection chart, one construction at a time, with every step checked."
+WAYS = (("/", "Practise"),)
 
 
-def page(title: str, **roots) -> pn.Template:
+def page(title: str, *, here: str = "/", needs: tuple[str, ...] = (), **roots: object) -> pn.Template:
     """A page with `title` and Panel objects in its named places.
 
-    `stage` (the chart), `drawing` (under it) and `sheet` (beside them) have places in the page's grid, `head`
-    a strip above it; a place without a root is left out. Roots of any other name join the document without a
-    place on the page, which suits components that draw nothing.
+    `stage` (the chart), `drawing` (under it) and `sheet` (beside them) have places in the page's grid; a place without
+    a root is left out. Roots of any other name join the document without a place, which suits components that draw
+    nothing.
+    here : the page's own address.  needs : marks that its components set on the html element when they have rendered;
+    when all are there the page counts as ready.
     """
     template = pn.Template(_environment.get_template("page.html"))
-    template.add_variable("page_title", title)
-    template.add_variable("places", PLACES)
-    template.add_variable("filled", [name for name in PLACES if name in roots])
+    filled = [name for name in PLACES if name in roots]
+    facts = {"page_title": title, "lead": LEAD, "ways": WAYS, "here": here, "needs": needs}
+    for name, value in {**facts, "places": PLACES, "filled": filled}.items():
+        template.add_variable(name, value)
     for name, root in roots.items():
         template.add_panel(name, root)
     return template

@@ -1,0 +1,193 @@
+"""A student works a whole problem: by typing, by keyboard alone, with slips, hints, follow-through and a reload."""
+
+import re
+
+import pytest
+from playwright.sync_api import Page, expect
+
+from tests.browser.desk import LINK, Desk, solved
+from tests.browser.waits import ready
+
+
+@pytest.fixture
+def desk(page: Page) -> Desk:
+    """The practise page with the linked problem."""
+    return Desk(page)
+
+
+class TestTyping:
+    def test_whole_problem(self, desk: Desk):
+        """Every step typed with the solver's values is right, and the sheet ends matched at both solutions."""
+        answers = solved(LINK)
+        for key, text in answers.items():
+            desk.answer(key, text)
+            expect(desk.step(key.split(".")[0])).to_be_visible()
+
+        closing = desk.page.locator(".closing")
+        expect(closing).to_contain_text("1.00 (near) and 1.00 (far)")
+        expect(desk.page.locator("li.done")).to_have_count(len({key.split(".")[0] for key in answers}))
+
+    def test_a_finished_step_folds_to_one_line(self, desk: Desk):
+        """A finished step shows its value on one line, and its entry again when opened."""
+        desk.answer("normalise", "1.2-1.6j")
+
+        done = desk.step("normalise")
+        expect(done.locator("summary")).to_contain_text("1.2-1.6j")
+        expect(done.locator("input")).to_be_hidden()
+        done.locator("summary").click()
+        expect(done.locator("input")).to_be_visible()
+
+    def test_a_finished_step_can_be_changed(self, desk: Desk):
+        """A finished step can be opened and answered otherwise, and the steps after it are judged anew."""
+        desk.solve_until("place")
+        desk.step("normalise").locator("summary").click()
+        desk.answer("normalise", "60-80j")
+
+        expect(desk.verdict("normalise")).to_contain_text("leaving the load in ohms")
+
+
+class TestSlips:
+    def test_is_named(self, desk: Desk):
+        """A slip is named as a likeness the first time, and as a fact the second."""
+        desk.answer("normalise", "60-80j")
+        expect(desk.verdict("normalise")).to_contain_text("This looks like leaving the load in ohms")
+        desk.answer("normalise", "60 - j80")
+        expect(desk.verdict("normalise")).to_contain_text("You are leaving the load in ohms")
+
+    def test_wrong_way_round(self, desk: Desk):
+        """A distance walked toward the load is called that."""
+        desk.solve_until("susceptance.far")
+        desk.answer("distance.near", "0.390")
+
+        expect(desk.verdict("distance.near")).to_contain_text("walking toward the load")
+
+    def test_follow_through(self, desk: Desk):
+        """A wrong value that is carried costs its own step only: what follows from it is right."""
+        desk.answer("normalise", "1.2+1.6j")
+        desk.page.get_by_role("button", name="Go on with this value").click()
+        desk.answer("place", "0.593 < 46.85")
+
+        expect(desk.step("place")).to_have_class(re.compile("done"))
+        desk.step("place").locator("summary").click()
+        expect(desk.verdict("place")).to_contain_text("Right for your earlier values")
+        expect(desk.step("normalise").locator("summary")).to_contain_text("carried")
+
+
+class TestHints:
+    def test_ladder(self, desk: Desk):
+        """Four hints: the goal, the rule, the rule with the numbers, and the answer itself, which counts as assisted."""
+        for rung in ("goal", "rule", "numbers"):
+            desk.page.get_by_role("button", name=re.compile(f"Hint . of 4: the {rung}")).click()
+        hints = desk.step("normalise").locator(".hints li")
+        expect(hints).to_have_count(3)
+        expect(hints.nth(2)).to_contain_text("divide both parts by 50")
+        desk.page.get_by_role("button", name="Hint 4 of 4: the answer").click()
+
+        expect(desk.step("normalise").locator("summary")).to_contain_text("1.200 − j1.600")
+        expect(desk.step("place")).to_be_visible()
+
+
+class TestKeyboard:
+    def test_whole_problem(self, desk: Desk):
+        """A whole problem is solved with Tab, the arrow keys, Space and Enter alone."""
+        page = desk.page
+        for key, text in solved(LINK).items():
+            entry = desk.entry(key).first
+            expect(entry).to_be_visible()
+            for _ in range(40):
+                if page.evaluate(FOCUSED) == key:
+                    break
+                page.keyboard.press("Tab")
+            assert page.evaluate(FOCUSED) == key
+            if entry.get_attribute("type") == "radio":
+                page.keyboard.press("Space")
+                for _ in range(8):
+                    if page.evaluate(CHOSEN) == text:
+                        break
+                    page.keyboard.press("ArrowDown")
+                assert page.evaluate(CHOSEN) == text
+            else:
+                page.keyboard.type(text)
+            page.keyboard.press("Enter")
+            page.wait_for_function(SETTLED, arg=key)
+
+        expect(page.locator(".closing")).to_contain_text("1.00 (near)")
+
+
+class TestKeeping:
+    def test_reload(self, desk: Desk):
+        """A reload in the middle brings back every answer, and what was typed but not yet checked."""
+        desk.solve_until("crossing.near")
+        desk.entry("crossing.far").fill("1.0 - j1.")
+        desk.page.reload()
+        ready(desk.page)
+
+        expect(desk.step("admittance").locator("summary")).to_contain_text("0.300 + j0.400")
+        expect(desk.entry("crossing.near")).to_have_value("1.000 + j1.472")
+        expect(desk.entry("crossing.far")).to_have_value("1.0 - j1.")
+
+    def test_another_problem_and_back(self, desk: Desk):
+        """A sheet left for another problem is as it was when its problem is opened again."""
+        desk.answer("normalise", "1.2-1.6j")
+        desk.page.get_by_role("button", name="Random problem").click()
+        expect(desk.step("normalise")).not_to_have_class(re.compile("done"))
+        desk.open()
+
+        expect(desk.step("normalise").locator("summary")).to_contain_text("1.2-1.6j")
+
+
+class TestBadInput:
+    @pytest.mark.parametrize("text", ["abc", "1e999", "nan", "x" * 10_000, "<script>alert(1)</script>", ""])
+    def test_an_entry(self, desk: Desk, text: str):
+        """What cannot be read gets one sentence beside the entry, and nothing on the sheet is lost."""
+        desk.answer("normalise", "1.2-1.6j")
+        desk.answer("place", text)
+
+        expect(desk.verdict("place")).to_have_text(re.compile(r"^\? Not read [^.]+(\.[^ ][^.]*)*\.$"))
+        expect(desk.step("normalise").locator("summary")).to_contain_text("1.2-1.6j")
+        expect(desk.entry("place")).to_have_value(text)
+
+    @pytest.mark.parametrize(
+        ("entry", "text"),
+        [("load", "-50"), ("load", "abc"), ("line", "0"), ("line", "nan"), ("frequency", "1e999"), ("velocity", "2")],
+    )
+    def test_own_load(self, desk: Desk, entry: str, text: str):
+        """A bad value for one's own load gets its reason beside it, and the sheet stays."""
+        desk.answer("normalise", "1.2-1.6j")
+        desk.page.get_by_text("My own load").click()
+        desk.page.locator(f"#own-{entry}").fill(text)
+        desk.page.get_by_role("button", name="Work on this load").click()
+
+        expect(desk.page.locator(f"#own-{entry}-fault")).to_have_text(re.compile(r"\.$"))
+        expect(desk.step("normalise").locator("summary")).to_contain_text("1.2-1.6j")
+
+    def test_a_link(self, page: Page):
+        """A link with bad values opens a page that can be used and says what was left out."""
+        desk = Desk(page, {"load": "60-80j", "line": "-50", "frequency": "<script>"})
+
+        expect(page.locator(".notice")).to_have_count(2)
+        desk.answer("normalise", "1.2-1.6j")
+        expect(desk.step("normalise")).to_have_class(re.compile("done"))
+
+    @pytest.mark.parametrize("load", ["25j", "inf", "0"])
+    def test_a_load_without_solution(self, page: Page, load: str):
+        """A load that takes no power is explained, not refused with a fault."""
+        Desk(page, {"load": load})
+
+        expect(page.locator(".refusal")).to_contain_text("takes no power")
+
+
+FOCUSED = """() => {
+  let here = document.activeElement;
+  while (here?.shadowRoot) here = here.shadowRoot.activeElement;
+  return here?.dataset?.field ?? "";
+}"""
+CHOSEN = """() => {
+  let here = document.activeElement;
+  while (here?.shadowRoot) here = here.shadowRoot.activeElement;
+  return here?.value ?? "";
+}"""
+SETTLED = """key => {
+  const kept = JSON.parse(localStorage.getItem("halfturn.v1"));
+  return kept.sheets[kept.last].record.sheet.entries[key] !== undefined;
+}"""
