@@ -1,0 +1,89 @@
+"""One-port measurements from a file in the open Touchstone format, versions 1.1 and 2.0.
+
+A small strict reader: it takes what the standard allows for one port and nothing else, and says in which line
+it found what. Source of the rules: Touchstone File Format Specification, Rev. 1.1 (2002) and Version 2.0
+(2009), IBIS Open Forum (from memory). Between the samples the reflection is taken on a straight line in its
+plane.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+from numpy.typing import ArrayLike
+
+from core.checks import Array
+from core.line import _plain, impedance_from_reflection
+from core.loads import SampledLoad
+from core.ranges import real_in_range
+from core.readable import Readable, Rows, amount
+from core.touchstone_grammar import parse
+
+
+@dataclass(frozen=True)
+class OnePort(Readable):
+    """What a one-port file says: frequency in hertz, rising, and complex reflection, both of shape (n,).
+
+    The reflection is with respect to `reference_resistance`, in ohms."""
+
+    frequency: Array
+    reflection: Array
+    reference_resistance: float
+
+    @property
+    def impedance(self) -> Any:
+        """Complex ohms at each frequency; inf where the port is an open circuit."""
+        return impedance_from_reflection(self.reflection, self.reference_resistance)
+
+    def reflection_at(self, frequency: ArrayLike) -> Any:
+        """Reflection at frequencies in hertz, any shape, between the first and the last of the file.
+
+        Real and imaginary part are interpolated linearly, so that what is measured as passive stays passive.
+        Raises OutOfRange outside the file's range."""
+        first, last = self.frequency[0], self.frequency[-1]
+        wanted = real_in_range(frequency, "frequency", "hertz, within the file", at_least=first, up_to=last)
+        real, imaginary = (
+            np.interp(wanted, self.frequency, p) for p in (self.reflection.real, self.reflection.imag)
+        )
+        return _plain(real + 1j * imaginary)
+
+    def impedance_at(self, frequency: ArrayLike) -> Any:
+        """Complex ohms at frequencies in hertz; the impedance of `reflection_at`.  Raises OutOfRange."""
+        return impedance_from_reflection(self.reflection_at(frequency), self.reference_resistance)
+
+    def as_load(self, design_frequency: float) -> SampledLoad:
+        """The measurement as a load over frequency, relative to a design frequency in hertz.
+
+        Raises OutOfRange, and NegativeResistance where a sample gives power back."""
+        design = real_in_range(design_frequency, "design frequency", "in hertz", above=0)
+        return SampledLoad(self.frequency / design, self.impedance, self.reference_resistance)
+
+    def _rows(self) -> Rows:
+        ends = f"{amount(self.frequency[0])} to {amount(self.frequency[-1], 'Hz')}"
+        reference = amount(self.reference_resistance, "ohm")
+        return [("samples", str(self.frequency.size)), ("range", ends), ("reference", reference)]
+
+
+def parse_touchstone(text: str) -> OnePort:
+    """The measurement in the text of a one-port file.
+
+    S, Z and Y parameters as MA, DB or RI, hertz to gigahertz, comments; in version 2.0 the keywords that
+    apply to one port. In version 1.1 Z and Y are relative to the reference resistance, in 2.0 they are in
+    ohms and siemens.
+    Raises NotATouchstoneFile: its message and `.line` name the line, its `.value` is the line's text.
+
+    >>> whip = parse_touchstone("! a whip over a float\\n# MHz S RI R 50\\n433 0.2 -0.4\\n435 0.1 -0.3")
+    >>> whip
+    OnePort(samples: 2; range: 4.33e+08 to 4.35e+08 Hz; reference: 50 ohm)
+    >>> whip.reflection_at(434e6)
+    (0.25-0.375j)
+    """
+    return OnePort(*parse(text))
+
+
+def read_touchstone(path: str | Path) -> OnePort:
+    """The measurement in a one-port file, as `parse_touchstone`.  Raises OSError too."""
+    return parse_touchstone(Path(path).read_text(encoding="utf-8-sig", errors="replace"))
