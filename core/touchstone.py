@@ -75,7 +75,7 @@ def parse_touchstone(text: str) -> OnePort:
     ohms and siemens.
     Raises NotATouchstoneFile: its message and `.line` name the line, its `.value` is the line's text.
 
-    >>> whip = parse_touchstone("! a whip over a float\\n# MHz S RI R 50\\n433 0.2 -0.4\\n435 0.1 -0.3")
+    >>> whip = parse_touchstone("! a whip over a float\\n# MHz S RI R 50\\n433 0.5 -0.5\\n435 0 -0.25")
     >>> whip
     OnePort(samples: 2; range: 4.33e+08 to 4.35e+08 Hz; reference: 50 ohm)
     >>> whip.reflection_at(434e6)
