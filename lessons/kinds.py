@@ -8,6 +8,7 @@ wavelength or half a percent.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import floor, log10
 from typing import Any, Literal
 
 import numpy as np
@@ -28,7 +29,10 @@ class Immittance:
     example: str = "0.50 − j1.20"
 
     def read(self, text: str, notation: Notation) -> complex:
-        return read_complex(text)
+        value = read_complex(text, notation.angle)
+        if value.real < 0:
+            raise Unreadable("No passive circuit has a real part below zero here: check its sign.")
+        return value
 
     def write(self, value: complex, notation: Notation) -> str:
         return notation.rectangular(value)
@@ -48,7 +52,7 @@ class Reflection:
     example: str = "0.45 ∠ −60°"
 
     def read(self, text: str, notation: Notation) -> complex:
-        value = read_complex(text)
+        value = read_complex(text, notation.angle)
         if not abs(value) <= 1.0001:
             raise Unreadable("A passive load reflects at most all: the size of a reflection is 1 or less.")
         return value
@@ -100,7 +104,7 @@ class Susceptance:
         return value.imag or value.real
 
     def write(self, value: float, notation: Notation) -> str:
-        return notation.number(value, 2)
+        return notation.number(value)
 
     def off_by(self, value: float, other: float, accuracy: Accuracy) -> float:
         return Immittance().off_by(
@@ -146,7 +150,8 @@ class Millimetres:
         return value * {"centimetres": 10.0, "metres": 1000.0}.get(unit, 1.0)
 
     def write(self, value: float, notation: Notation) -> str:
-        return f"{notation.number(value, 1)} mm"
+        fine_enough = max(1, 3 - floor(log10(self.wavelength_mm)))  # half a thousandth of a wave at most
+        return f"{notation.number(value, fine_enough)} mm"
 
     def off_by(self, value: float, other: float, accuracy: Accuracy) -> float:
         return abs(value - other) / (LENGTH_TOLERANCE[accuracy] * self.wavelength_mm)

@@ -49,10 +49,11 @@ class Notation:
         return f"{value.real:g} {sign} {self.imaginary}{abs(value.imag):g} Ω"
 
     def wavelengths(self, value: float) -> str:
-        """A length of line with its unit, in the unit the course uses."""
+        """A length of line with its unit, in the unit the course uses; never coarser than it is marked."""
+        decimals = max(self.decimals, 3)
         if self.length == "degrees":
-            return f"{self.number(360 * value, max(self.decimals - 2, 0))}°"
-        return f"{self.number(value)} λ"
+            return f"{self.number(360 * value, decimals - 2)}°"
+        return f"{self.number(value, decimals)} λ"
 
     def angle_of(self, value: float) -> str:
         """An angle given in radians, with its unit."""

@@ -11,9 +11,10 @@ from __future__ import annotations
 
 import re
 from cmath import rect
-from math import isfinite, radians
+from math import radians
 
 LONGEST = 80
+LARGEST, SMALLEST = 1e30, 1e-30  # beyond these nothing is meant, and squares and quotients would overflow
 _NUMBER = r"(?:\d+(?:\.\d*)?|\.\d+)(?:[eE][+-]?\d{1,3})?"
 _REAL = re.compile(rf"[+-]?{_NUMBER}")
 _TERM = re.compile(rf"([+-]?)(?:({_NUMBER})\*?([ij])?|([ij])\*?({_NUMBER})?)")
@@ -51,8 +52,10 @@ def read_real(text: str, example: str = "0.172") -> float:
     return _finite(float(plain), text)
 
 
-def read_complex(text: str) -> complex:
-    """A complex number, rectangular or polar; open and inf give an infinite one. Raises Unreadable."""
+def read_complex(text: str, angle: str = "degrees") -> complex:
+    """A complex number, rectangular or polar; open and inf give an infinite one. Raises Unreadable.
+
+    angle : unit of an angle that stands without one, "degrees" or "radians"."""
     plain = _tidy(text, "a number, such as 0.5 - j1.2")
     if plain.lower() in _OPEN:
         return complex(float("inf"), 0.0)
@@ -60,7 +63,7 @@ def read_complex(text: str) -> complex:
         return 0j
     polar = _POLAR.fullmatch(plain)
     if polar:
-        return _read_polar(polar, text)
+        return _read_polar(polar, text, angle)
     return _read_rectangular(plain, text)
 
 
@@ -81,7 +84,8 @@ def _tidy(text: str, wanted: str) -> str:
         raise Unreadable(f"That is {len(text)} characters long; write {wanted}, in at most {LONGEST}.")
     plain = (
         re.sub(r"\s+", "", text.translate(_PLAIN_SIGNS))
-        .removesuffix("Ω")
+        .removesuffix("\N{GREEK CAPITAL LETTER OMEGA}")
+        .removesuffix("\N{OHM SIGN}")
         .removesuffix("ohms")
         .removesuffix("ohm")
     )
@@ -90,8 +94,9 @@ def _tidy(text: str, wanted: str) -> str:
     return re.sub(r"(?<=\d),(?=\d)", ".", plain) if "." not in plain else plain
 
 
-def _read_polar(match: re.Match[str], text: str) -> complex:
-    angle = float(match[2]) if match[3] == "rad" else radians(float(match[2]))
+def _read_polar(match: re.Match[str], text: str, unit: str) -> complex:
+    in_radians = match[3] == "rad" or (match[3] is None and unit == "radians")
+    angle = float(match[2]) if in_radians else radians(float(match[2]))
     return rect(_finite(float(match[1]), text), _finite(angle, text))
 
 
@@ -115,9 +120,9 @@ def _read_rectangular(plain: str, text: str) -> complex:
 
 
 def _finite(value: float, text: str) -> float:
-    if not isfinite(value):
+    if not abs(value) <= LARGEST:
         raise Unreadable(f"{quoted(text)} is too large to be meant; write inf for an open circuit.")
-    return value
+    return value if abs(value) >= SMALLEST else 0.0
 
 
 def quoted(text: str) -> str:
