@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection
 from dataclasses import dataclass
+from math import inf
 from typing import Literal
 
 from lessons.kinds import Kind, LengthOfLine, Millimetres, Value
@@ -12,6 +13,7 @@ from lessons.numbers import Unreadable
 
 Judgement = Literal["right", "close", "slip", "wrong", "unreadable", "impossible"]
 CLOSE, MISREAD = 2.0, 4.0
+NEGATIVE = "negative length"
 
 
 @dataclass(frozen=True)
@@ -55,9 +57,9 @@ def _judge(
 ) -> Verdict:
     accuracy = work.problem.accuracy
     if isinstance(kind, LengthOfLine | Millimetres) and value < 0:
-        return _negative(kind, value, expected, work)
+        return _negative(kind, value, expected, work, seen)
     own = [expected] if field.accepts is None else list(field.accepts(work))
-    off_own = min(kind.off_by(value, other, accuracy) for other in own)
+    off_own = min((kind.off_by(value, other, accuracy) for other in own), default=inf)
     off_true = kind.off_by(value, truth[field.key], accuracy) if field.accepts is None else off_own
     if min(off_own, off_true) <= 1:
         follows = off_own < off_true and off_true > CLOSE
@@ -106,15 +108,20 @@ def _name(suspects: list[Slip], kind: Kind, value: Value, work: Work, seen: Coll
         questions = " ".join(dict.fromkeys(work.say(s.question) for s in suspects))
         return Verdict("slip", f"More than one slip gives this number, so ask yourself: {questions}", value)
     slip = suspects[0]
-    opening = "You are" if slip.key in seen else "This looks like"
-    return Verdict("slip", work.say(f"{opening} {slip.doing}. {slip.remedy}"), value, slip=slip.key)
+    sentence = work.say(f"{_opening(slip.key, seen)} {slip.doing}. {slip.remedy}")
+    return Verdict("slip", sentence, value, slip=slip.key)
 
 
-def _negative(kind: Kind, value: float, expected: Value, work: Work) -> Verdict:
+def _opening(slip: str, seen: Collection[str]) -> str:
+    """A guess the first time, a statement when the same thing happens again."""
+    return "You are" if slip in seen else "This looks like"
+
+
+def _negative(kind: Kind, value: float, expected: Value, work: Work, seen: Collection[str]) -> Verdict:
     """A length below zero: a difference left as it came, or a walk the other way."""
     if isinstance(kind, LengthOfLine) and kind.off_by(value, expected, work.problem.accuracy) <= 1:
-        sentence = "leaving a negative length. The scale starts again after half a wavelength: add 0.5 to it."
-        return Verdict("slip", f"This looks like {sentence}", value, slip="negative length")
+        remedy = "leaving a negative length. The scale starts again after half a wavelength: add 0.5 to it."
+        return Verdict("slip", f"{_opening(NEGATIVE, seen)} {remedy}", value, slip=NEGATIVE)
     return Verdict("wrong", "A length of line cannot be negative: measure it toward the generator.", value)
 
 
