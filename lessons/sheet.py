@@ -14,13 +14,14 @@ from lessons.marking import Verdict, mark
 from lessons.notation import STANDARD, Notation
 
 RUNGS = 4
+UNNAMED = "one of several"
 
 
 @dataclass(frozen=True)
 class Entry:
     """What stands in one field. carried : wrong, but taken along.  revealed : shown by the tutor.
 
-    slips : keys of the slips named here on earlier tries."""
+    slips : keys of the slips met here on earlier tries, each once; UNNAMED where several gave the number."""
 
     text: str = ""
     carried: bool = False
@@ -47,8 +48,8 @@ class Sheet:
         """Put a text in a field, in place of what stood there."""
         old, verdict = self.entries.get(key, Entry()), self.verdicts.get(key)
         slips = old.slips
-        if verdict and verdict.slip and text.strip() != old.text.strip():
-            slips = (*slips, verdict.slip)
+        if verdict and verdict.judgement == "slip" and text.strip() != old.text.strip():
+            slips = tuple(dict.fromkeys((*slips, verdict.slip or UNNAMED)))
         return self._with(key, Entry(text, slips=slips))
 
     def carry(self, key: str) -> Sheet:
@@ -62,13 +63,12 @@ class Sheet:
         return taken.reveal(step) if rung == RUNGS else taken
 
     def reveal(self, step: str) -> Sheet:
-        """Have the tutor fill in whatever the step still lacks."""
+        """Have the tutor fill in whatever the step still lacks; it then counts as assisted, all hints taken."""
         sheet = self
         for one in self._step(step).fields:
             if not sheet.settled(one.key):
-                sheet = sheet._with(
-                    one.key, replace(sheet.entries.get(one.key, Entry()), revealed=True, carried=False)
-                )
+                entry = replace(sheet.entries.get(one.key, Entry()), revealed=True, carried=False)
+                sheet = replace(sheet._with(one.key, entry), hints={**sheet.hints, step: RUNGS})
         return sheet
 
     def start_over(self) -> Sheet:
@@ -159,12 +159,18 @@ class Sheet:
         rung = self.hints.get(step.key, 0)
         texts = [self.work.say(step.goal), self.work.say(step.rule)]
         if rung > 2:
-            texts.append(step.numbers(self.work))
+            texts.append(self._numbers(step))
         if rung == RUNGS:
             texts.append(
                 "The answer is filled in and drawn. The step counts as assisted: try a similar problem next."
             )
         return tuple(texts[:rung])
+
+    def _numbers(self, step: Step) -> str:
+        try:
+            return step.numbers(self.work)
+        except Impossible as fault:
+            return str(fault)
 
     def _fields(self) -> Iterator[tuple[int, Field]]:
         for index, step in enumerate(self.steps):
@@ -172,7 +178,8 @@ class Sheet:
                 yield index, one
 
     def _step(self, key: str) -> Step:
-        return next(step for step in self.steps if step.key == key)
+        found = {step.key: step for step in self.steps}
+        return found[key]
 
     def _with(self, key: str, entry: Entry) -> Sheet:
         self.lesson.field(key)
