@@ -11,18 +11,23 @@ from core.line import wrap_half_wave
 from lessons.kinds import Value
 from lessons.lesson import Side, Slip, Work
 
+ROUNDING = 1e-9
 ValueOf = Callable[[Work], Value]
 
 
 def changed(value: ValueOf, change: Callable[[Value], Value]) -> Callable[[Work], Value | None]:
-    """A prediction: the right value, changed; None where the change changes nothing or has no value."""
+    """A prediction: the right value, changed; None where the change changes nothing."""
 
     def predict(work: Work) -> Value | None:
         right = value(work)
-        wrong = change(right)
-        return None if wrong == right else wrong
+        return unless_same(change(right), right)
 
     return predict
+
+
+def unless_same(wrong: Value, right: Value) -> Value | None:
+    """The wrong value, or None where only rounding keeps it from the right one: then nobody goes wrong by it."""
+    return None if wrong == right or abs(wrong - right) <= ROUNDING else wrong
 
 
 def sign_lost(value: ValueOf, what: str) -> Slip:
@@ -71,7 +76,23 @@ def end_reading(value: ValueOf, reading: Callable[[Work], float]) -> Slip:
         doing="taking the scale reading at the end of the walk for its length",
         question="Did you subtract the reading where the walk starts?",
         remedy="A length is the difference of two readings: where the walk ends less where it starts.",
-        predict=lambda work: reading(work) if reading(work) != value(work) else None,
+        predict=lambda work: unless_same(reading(work), value(work)),
+    )
+
+
+def made_positive(start: Callable[[Work], float], end: Callable[[Work], float]) -> Slip:
+    """start, end : readings of the scale where the walk starts and ends."""
+
+    def predict(work: Work) -> float | None:
+        less = start(work) - end(work)
+        return less if less > ROUNDING else None
+
+    return Slip(
+        key="made positive",
+        doing="dropping the minus sign of a negative difference",
+        question="Did the scale start again between your two readings?",
+        remedy="Where the scale starts again in between, add 0.5 to the difference; do not just drop its sign.",
+        predict=predict,
     )
 
 
