@@ -117,7 +117,11 @@ class Lesson:
 
     def field(self, key: str) -> Field:
         """The field of that key. Raises KeyError."""
-        return next(f for step in self.steps for f in step.fields if f.key == key)
+        for step in self.steps:
+            for one in step.fields:
+                if one.key == key:
+                    return one
+        raise KeyError(key)
 
 
 @dataclass(frozen=True)
