@@ -1,0 +1,215 @@
+"""The printed paper as a Bokeh figure, its colours following the page.
+
+Glyphs carry tags by which the browser decides what to show: the grid they belong to ("any" where it does not matter),
+and from how many pixels per radius of the chart on they are drawn. So the finest divisions appear only where there is
+room.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterable, Sequence
+from functools import cache
+from typing import Any, NamedTuple
+
+import numpy as np
+from bokeh.models import Arc, ColumnDataSource, Glyph, Plot, Range1d, Segment, Text
+
+from core import paper
+from core.paper import GAPS, GridArc, Label, Layout
+
+LAYOUTS = {"regular": paper.REGULAR, "compact": paper.COMPACT}
+DIGITS = 5  # decimals of a position: at the closest view a tenth of a pixel
+ANGLE_DIGITS = 8  # and of an angle, since the flattest arc has a hundred times the radius of the chart
+
+PAINT = {"grid": "#a9a69c", "grid-y": "#9fa8b2", "quiet": "#5a606b", "ink": "#22252b", "paper": "#fbfaf6"}
+"""The paint of each role as the figure is made, in the light palette.
+
+The figure is drawn as SVG, and a style sheet in the browser puts the page's CSS variable of the role in the place of
+each of these colours; so the theme can change, and the page be printed, without the figure being drawn again."""
+
+
+class Look(NamedTuple):
+    """How a weight is drawn: width in pixels, strength, and from how many pixels per radius on."""
+
+    width: float
+    alpha: float
+    from_scale: float
+
+
+GRID_LOOK = {"major": Look(1.0, 0.95, 0), "medium": Look(0.8, 0.55, 190), "fine": Look(0.7, 0.4, 620)}
+TICK_LOOK = {"major": Look(1.0, 1.0, 0), "medium": Look(0.8, 0.8, 190), "fine": Look(0.7, 0.6, 620)}
+SCALE_LABELS_FROM = {"major": 0, "medium": 200, "fine": 1500}
+GRID_LABELS_FROM = {"major": 0, "medium": 200, "fine": 760}
+
+Columns = dict[str, list[Any]]
+COLUMNS: dict[type[Glyph], tuple[str, ...]] = {
+    Arc: ("x", "y", "radius", "start_angle", "end_angle"),
+    Segment: ("x0", "y0", "x1", "y1"),
+    Text: ("x", "y", "text", "angle", "text_align", "text_color", "text_font_style"),
+}
+
+
+def paper_figure() -> Plot:
+    """The printed chart without anything drawn on it: both grids, the axis, the rim, and the scales.
+
+    Its sources are empty and named; the browser fills them from `paper_columns`, which is the same for everybody, so
+    that a session costs the server no time for it."""
+    plot = _empty_figure()
+    for grid, paint, dash in (("admittance", "grid-y", "dotted"), ("impedance", "grid", "solid")):
+        for weight, look in reversed(GRID_LOOK.items()):
+            _add(plot, Arc, f"{grid} {weight}", (grid, look.from_scale), **_line(paint, look), line_dash=dash)
+    _add(plot, Segment, "axis", ("any", 0), **_line("grid", GRID_LOOK["major"]))
+    _add(plot, Arc, "circles", ("any", 0), **_line("quiet", TICK_LOOK["major"]))
+    for weight, look in TICK_LOOK.items():
+        _add(plot, Segment, f"ticks {weight}", ("any", look.from_scale), **_line("quiet", look))
+        for grid in ("admittance", "impedance"):
+            _add(
+                plot, Text, f"{grid} labels {weight}", (grid, GRID_LABELS_FROM[weight]), **_text(), **_patch()
+            )
+        _add(plot, Text, f"scale labels {weight}", ("any", SCALE_LABELS_FROM[weight]), **_text())
+    return plot
+
+
+@cache
+def paper_columns() -> str:
+    """JSON of what stands in the figure's sources, by layout ("any" where it is the same) and by the source's name."""
+    everywhere = {"axis": _axis_columns()}
+    for weight in GAPS:
+        for grid in ("admittance", "impedance"):
+            everywhere[f"{grid} {weight}"] = _grid_columns(grid, weight)
+            everywhere[f"{grid} labels {weight}"] = _grid_label_columns(grid, weight)
+    columns = {"any": everywhere, **{name: _scale_columns(layout) for name, layout in LAYOUTS.items()}}
+    return json.dumps(columns, separators=(",", ":"), ensure_ascii=False)
+
+
+def _scale_columns(layout: Layout) -> dict[str, Columns]:
+    columns = {"circles": _circle_columns(1.0, layout.angle_circle)}
+    for weight in GAPS:
+        columns[f"ticks {weight}"] = _tick_columns(layout, weight)
+        columns[f"scale labels {weight}"] = _scale_label_columns(layout, weight)
+    return columns
+
+
+def _empty_figure() -> Plot:
+    """A square of the plane with nothing around it; equal units in both directions at any width."""
+    extent = paper.REGULAR.extent
+    return Plot(
+        x_range=Range1d(-extent, extent),
+        y_range=Range1d(-extent, extent),
+        sizing_mode="scale_width",
+        aspect_ratio=1,
+        min_border=0,
+        toolbar_location=None,
+        outline_line_color=None,
+        background_fill_color=None,
+        border_fill_color=None,
+        output_backend="svg",
+    )
+
+
+def _add(plot: Plot, kind: type[Glyph], name: str, tags: tuple[str, float], **looks: Any) -> None:
+    columns = COLUMNS[kind]
+    source = ColumnDataSource({column: [] for column in columns}, name=name)
+    plot.add_glyph(
+        source, kind(**{column: column for column in columns}, **looks), level="underlay", tags=list(tags)
+    )
+
+
+def _line(paint: str, look: Look) -> dict[str, Any]:
+    return {"line_color": PAINT[paint], "line_width": look.width, "line_alpha": look.alpha}
+
+
+def _text() -> dict[str, Any]:
+    return {
+        "text_baseline": "middle",
+        "text_font_size": "10px",
+        "text_font": {"value": "system-ui, sans-serif"},
+    }
+
+
+def _patch() -> dict[str, Any]:
+    """Numbers of the grid stand on a patch of paper, as those on a contour line do."""
+    return {"background_fill_color": PAINT["paper"], "padding": [0, 1]}
+
+
+def _grid_columns(name: str, weight: str) -> Columns:
+    arcs: Sequence[GridArc] = paper.admittance_grid() if name == "admittance" else paper.impedance_grid()
+    drawn = [one.arc for one in arcs if one.weight == weight]
+    starts = [arc.start + min(arc.sweep, 0.0) for arc in drawn]
+    return {
+        "x": _rounded(arc.circle.center.real for arc in drawn),
+        "y": _rounded(arc.circle.center.imag for arc in drawn),
+        "radius": _rounded(arc.circle.radius for arc in drawn),
+        "start_angle": _rounded(starts, ANGLE_DIGITS),
+        "end_angle": _rounded(
+            (start + abs(arc.sweep) for start, arc in zip(starts, drawn, strict=True)), ANGLE_DIGITS
+        ),
+    }
+
+
+def _axis_columns() -> Columns:
+    start, end = paper.axis()
+    return {"x0": [start.real], "y0": [start.imag], "x1": [end.real], "y1": [end.imag]}
+
+
+def _circle_columns(*radii: float) -> Columns:
+    nothing = [0.0] * len(radii)
+    return {
+        "x": nothing,
+        "y": nothing,
+        "radius": _rounded(radii),
+        "start_angle": nothing,
+        "end_angle": [2 * np.pi] * len(radii),
+    }
+
+
+def _tick_columns(layout: Layout, weight: str) -> Columns:
+    ticks = _of_weight(paper.wavelength_ticks(layout) + paper.angle_ticks(layout), weight)
+    inner = [tick.inner * np.exp(1j * tick.angle) for tick in ticks]
+    outer = [tick.outer * np.exp(1j * tick.angle) for tick in ticks]
+    return {
+        "x0": _rounded(end.real for end in inner),
+        "y0": _rounded(end.imag for end in inner),
+        "x1": _rounded(end.real for end in outer),
+        "y1": _rounded(end.imag for end in outer),
+    }
+
+
+def _scale_label_columns(layout: Layout, weight: str) -> Columns:
+    return _label_columns(
+        (_of_weight(paper.generator_labels(layout), weight), "ink", "normal"),
+        (_of_weight(paper.load_labels(layout), weight), "quiet", "italic"),
+        (_of_weight(paper.angle_labels(layout), weight), "quiet", "normal"),
+    )
+
+
+def _grid_label_columns(grid: str, weight: str) -> Columns:
+    if grid == "admittance":
+        labels, style = paper.conductance_labels() + paper.susceptance_labels(), "italic"
+    else:
+        labels, style = paper.resistance_labels() + paper.reactance_labels(), "normal"
+    return _label_columns((_of_weight(labels, weight), "quiet", style))
+
+
+def _label_columns(*rows: tuple[Sequence[Label], str, str]) -> Columns:
+    """Columns of a text glyph from labels with their paint and style."""
+    each = [(label, PAINT[paint], style) for labels, paint, style in rows for label in labels]
+    aligned = {"start": "left", "middle": "center", "end": "right"}
+    return {
+        "x": _rounded(label.at.real for label, _, _ in each),
+        "y": _rounded(label.at.imag for label, _, _ in each),
+        "text": [label.text for label, _, _ in each],
+        "angle": _rounded(label.rotation for label, _, _ in each),
+        "text_align": [aligned[label.align] for label, _, _ in each],
+        "text_color": [paint for _, paint, _ in each],
+        "text_font_style": [style for _, _, style in each],
+    }
+
+
+def _of_weight(items: Sequence[Any], weight: str) -> list[Any]:
+    return [item for item in items if item.weight == weight]
+
+
+def _rounded(values: Iterable[float], digits: int = DIGITS) -> list[float]:
+    return [round(float(value), digits) for value in values]

@@ -1,0 +1,125 @@
+// The view of the chart: how the plane of reflection lies on the screen, and what of the printed chart is shown at that
+// size. The ink is drawn over it with the same mapping.
+
+const CLOSEST = 40; // how many times the whole chart can be enlarged
+const COMPACT_BELOW = 540; // pixels of width under which the scales take the compact layout
+const BOKEH_SHIFT = 0.5; // Bokeh draws half a pixel to the right and down, to have crisp lines
+
+function makeView(plot, box, paper, columns, redraw) {
+  const view = { x: 0, y: 0, half: 0, size: 0, layout: "", grid: "half turn" };
+  let frame = 0;
+
+  view.radii = () => paper.layouts[view.layout];
+  view.scale = () => view.size / (2 * view.half);
+  view.toScreen = ([u, v]) => [
+    (u - view.x) * view.scale() + view.size / 2 + BOKEH_SHIFT,
+    (view.y - v) * view.scale() + view.size / 2 + BOKEH_SHIFT,
+  ];
+  view.toChart = ([left, top]) => [
+    (left - BOKEH_SHIFT - view.size / 2) / view.scale() + view.x,
+    view.y - (top - BOKEH_SHIFT - view.size / 2) / view.scale(),
+  ];
+  view.isWhole = () => view.half >= view.radii().extent * 0.999;
+
+  view.measure = () => {
+    const size = box.clientWidth;
+    if (!size) return;
+    const layout = size < COMPACT_BELOW ? "compact" : "regular";
+    const part = view.layout ? view.half / view.radii().extent : 1;
+    if (layout !== view.layout) fill(layout);
+    view.size = size;
+    view.half = part * view.radii().extent;
+    view.apply();
+  };
+
+  // Enlarge about a place on the screen that stays where it is.
+  view.enlarge = (factor, at = [view.size / 2, view.size / 2]) => {
+    const kept = view.toChart(at), { extent } = view.radii();
+    view.half = Math.min(extent, Math.max(extent / CLOSEST, view.half / factor));
+    const moved = view.toChart(at);
+    view.x += kept[0] - moved[0];
+    view.y += kept[1] - moved[1];
+    view.apply();
+  };
+
+  view.pan = (right, down) => {
+    view.x -= right / view.scale();
+    view.y += down / view.scale();
+    view.apply();
+  };
+
+  view.whole = () => {
+    view.half = view.radii().extent;
+    view.apply();
+  };
+
+  // Bring a point of the chart into view.
+  view.reveal = ([u, v]) => {
+    const room = 0.9 * view.half;
+    view.x = Math.min(Math.max(view.x, u - room), u + room);
+    view.y = Math.min(Math.max(view.y, v - room), v + room);
+    view.apply();
+  };
+
+  view.apply = () => {
+    const room = view.radii().extent - view.half;
+    view.x = Math.min(room, Math.max(-room, view.x));
+    view.y = Math.min(room, Math.max(-room, view.y));
+    if (!frame) frame = requestAnimationFrame(show);
+  };
+
+  view.stop = () => cancelAnimationFrame(frame);
+
+  function show() {
+    frame = 0;
+    setLocally(plot.x_range, { start: view.x - view.half, end: view.x + view.half });
+    setLocally(plot.y_range, { start: view.y - view.half, end: view.y + view.half });
+    for (const renderer of plot.renderers) {
+      const [grid, fromScale] = renderer.tags;
+      const wanted = grid !== "admittance" || view.grid === "overlay";
+      setLocally(renderer, { visible: wanted && view.scale() >= fromScale });
+    }
+    redraw();
+  }
+
+  function fill(layout) {
+    view.layout = layout;
+    for (const { data_source: source } of plot.renderers) {
+      setLocally(source, { data: columns[layout][source.name] ?? columns.any[source.name] });
+    }
+  }
+
+  return view;
+}
+
+// Change a model in this browser only: the server neither needs to know nor is asked.
+function setLocally(model, values) {
+  if (Object.entries(values).some(([name, value]) => model[name] !== value)) model.setv(values, { sync: false });
+}
+
+// Let the colours of the printed chart follow the page: each paint it was made with gives way to a CSS variable. Says
+// whether there was a drawing to do it to.
+function followPage(element, paint) {
+  const sheet = new CSSStyleSheet();
+  sheet.replaceSync(Object.entries(paint).map(([role, colour]) => {
+    const paints = `rgb(${[1, 3, 5].map((at) => parseInt(colour.slice(at, at + 2), 16)).join()})`;
+    return `[stroke="${paints}"] { stroke: var(--${role}) } [fill="${paints}"] { fill: var(--${role}) }`;
+  }).join("\n") + "text { font-variant-numeric: tabular-nums }");
+  const roots = drawingRoots(element);
+  for (const root of roots) root.adoptedStyleSheets = [...root.adoptedStyleSheets, sheet];
+  return roots.length > 0;
+}
+
+// The shadow roots under an element that hold a drawing.
+function drawingRoots(element) {
+  const inside = element.shadowRoot;
+  if (!inside) return [];
+  if (inside.querySelector(":scope > svg")) return [inside];
+  return [...inside.children].flatMap(drawingRoots);
+}
+
+// Bokeh makes its event layer a stop of the Tab key, without a name: the stage around it is the one to stop at.
+function leaveTabOrder(element) {
+  if (element.tabIndex >= 0 && element.hasAttribute("tabindex")) element.tabIndex = -1;
+  for (const child of element.shadowRoot?.children ?? element.children) leaveTabOrder(child);
+}

@@ -1,0 +1,113 @@
+"""A page with nothing but the stage, drawn as a lesson would draw it: for the stage's own tests.
+
+`python -m tests.browser.stage_page PORT` serves it to look at. In the address, `show=` says how many steps are drawn,
+`ask=` names a gesture, `admittance=overlay` another notation; answers come back as the page's last line.
+"""
+
+from __future__ import annotations
+
+import sys
+
+import panel as pn
+
+from app.chart import Group
+from app.server import serve
+from app.stage import Stage
+from app.template import asset
+from core import single_stub
+from core.chart import UNIT_CONDUCTANCE_CIRCLE, mismatch_circle, walk
+from core.line import reflection_coefficient, toward_generator
+from lessons.notation import Notation
+from lessons.strokes import (
+    Curve,
+    DragAlong,
+    DragRadius,
+    Gesture,
+    HalfTurn,
+    PickPoint,
+    PlacePoint,
+    Point,
+    PointOnCircle,
+    Ray,
+    Way,
+    scale_reading,
+)
+
+LOAD = complex(reflection_coefficient(25 - 50j, 50))
+NEAR, FAR = single_stub(25 - 50j, 50)
+GESTURES: dict[str, Gesture] = {
+    "place": PlacePoint("impedance"),
+    "place y": PlacePoint("admittance"),
+    "circle": PointOnCircle(mismatch_circle(LOAD), "admittance"),
+    "radius": DragRadius(),
+    "along": DragAlong(LOAD, "admittance"),
+    "rim": DragAlong(-1 + 0j, "admittance"),
+    "pick": PickPoint((("short", -1 + 0j), ("open", 1 + 0j), ("match", 0j), ("load", LOAD)), "admittance"),
+}
+
+
+TEMPLATE = """<!DOCTYPE html>
+<html lang="en"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width, initial-scale=1">
+<title>Stage</title><link rel="icon" href="data:,">{{ bokeh_css }}{{ bokeh_js }}
+<link rel="stylesheet" href="{{ css }}"></head>
+<body>{% from macros import embed %}
+<main style="max-width: {{ width }}px">{{ embed(roots.stage) }}{{ embed(roots.below) }}</main>{{ plot_script }}
+</body></html>"""
+
+
+def drawing(notation: Notation) -> list[Group]:
+    """The whole construction of a single shunt stub, its last steps current."""
+
+    def read(reflection: complex) -> str:
+        return notation.wavelengths(scale_reading(reflection, "admittance", notation.admittance))
+
+    near, far = (complex(toward_generator(LOAD, one.distance)) for one in (NEAR, FAR))
+    return [
+        Group("place", (Point(LOAD, "load", "impedance", "z", "The load.", "0.50 − j1.00"),)),
+        Group("mismatch", (
+            Curve(mismatch_circle(LOAD), "mismatch", "impedance", "SWR", "The mismatch circle.", "4.27"),)),
+        Group("admittance", (
+            HalfTurn(LOAD, "construction", "", "Half a turn."),
+            Point(LOAD, "load", "admittance", "y", "The load's admittance.", "0.40 + j0.80"))),
+        Group("unit", (Curve(UNIT_CONDUCTANCE_CIRCLE, "unit", "admittance", "g = 1", "The unit-conductance circle."),)),
+        Group("crossing", (
+            Point(near, "near", "admittance", "y", "The near crossing.", "1.00 + j1.58"),
+            Point(far, "far", "admittance", "y", "The far crossing.", "1.00 − j1.58")), True),
+        Group("distance", (
+            Ray(LOAD, "construction", "admittance", "", "The load's reading.", read(LOAD)),
+            Way(walk(LOAD, NEAR.distance), "near", "admittance", notation.distance, "To the near crossing.",
+                notation.wavelengths(NEAR.distance)),
+            Ray(near, "near", "admittance", "", "The near crossing's reading.", read(near)),
+            Way(walk(LOAD, FAR.distance), "far", "admittance", notation.distance, "To the far crossing.",
+                notation.wavelengths(FAR.distance)),
+            Ray(far, "far", "admittance", "", "The far crossing's reading.", read(far))), True),
+    ]  # fmt: skip
+
+
+def stage_page() -> pn.Template:
+    """The stage alone, set up by the address."""
+    wishes = {name: values[0].decode() for name, values in (pn.state.session_args or {}).items()}
+    notation = Notation(admittance="overlay" if wishes.get("admittance") == "overlay" else "half turn")
+    answers = pn.pane.Str("", name="answers")
+
+    def note(field: str, value: object) -> None:
+        answers.object = f"{field}: {value!r}"
+
+    stage = Stage(note, notation)
+    groups = drawing(notation)
+    if "show" in wishes:
+        stage.draw(groups[: int(wishes["show"])])
+    if wishes.get("ask") in GESTURES:
+        stage.ask("field", GESTURES[wishes["ask"]], "Draw it.")
+    step = pn.widgets.Button(label="Next step")
+    step.on_click(lambda event: stage.draw(groups[: len(stage.strokes) + 1], animate=True))
+    template = pn.Template(TEMPLATE)
+    template.add_variable("css", asset("page.css"))
+    template.add_variable("width", int(wishes.get("width", 820)))
+    template.add_panel("stage", stage)
+    template.add_panel("below", pn.Column(answers, step))
+    return template
+
+
+if __name__ == "__main__":
+    serve({"/": stage_page}, port=int(sys.argv[1]))
