@@ -16,6 +16,7 @@ NO_SOLUTION = (
     "This load takes no power (its resistance is zero, or it is an open circuit), and a lossless network "
     "cannot change that: no stub matches it."
 )
+ROUNDING = 4 * float(np.finfo(float).eps)
 ALREADY_MATCHED = "This load is matched already; the stub shown adds nothing."
 
 
@@ -121,9 +122,12 @@ def _crossings(load: Array, line: Array, placement: str) -> list[tuple[Array, Ar
     angle = np.angle(reflection_coefficient(taker, line) * (-1 if placement == "shunt" else 1))
     mismatch, root = np.abs(taker - line), np.sqrt(taker.real * line)
     half_opening = np.arctan2(2 * root, mismatch)
+    rounding = ROUNDING * np.abs(taker + line)
     found = []
     for side in (1.0, -1.0):
-        turn = np.where(mismatch == 0, 0.0, angle - side * half_opening)
+        turn = angle - side * half_opening
+        # Where the rounding of the load itself is all that keeps it off the unit circle, it is on it.
+        turn = np.where(np.abs(turn) * mismatch <= rounding, 0.0, turn)
         distance = np.where(lossless, np.nan, wrap_half_wave(turn / (4 * np.pi)))
         susceptance = side * np.where(lossless, np.nan, mismatch / root)
         found.append((distance, susceptance))
