@@ -52,7 +52,11 @@ class MatchingNetwork(Readable):
         NegativeResistance."""
         ratio = np.asarray(frequency_ratio, dtype=float)
         load = None if load_impedance is None else impedance_state(load_impedance)
-        return _plain(self._reflection(self.input_state(ratio, load), ratio))
+        reflection = self._reflection(self.input_state(ratio, load), ratio)
+        shape = np.broadcast_shapes(
+            reflection.shape, ratio.shape
+        )  # more only where no element asked for a ratio
+        return _plain(reflection if reflection.shape == shape else np.broadcast_to(reflection, shape).copy())
 
     def states(self, frequency_ratio: ArrayLike = 1.0, load: State | None = None) -> Iterator[State]:
         """The state (voltage, current) at the load and then after each element, each up to a factor of its
