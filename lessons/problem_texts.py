@@ -21,7 +21,7 @@ from lessons.shunt_stub import LESSON
 DEFAULT = Problem(25 - 40j)
 SMALLEST_OHMS, LARGEST_OHMS = 1e-3, 1e6
 LOWEST_HERTZ, HIGHEST_HERTZ = 1e3, 1e12
-HERTZ = {"ghz": 1e9, "mhz": 1e6, "khz": 1e3, "hz": 1.0}
+HERTZ = {"thz": 1e12, "ghz": 1e9, "mhz": 1e6, "khz": 1e3, "hz": 1.0}
 MUST_STAND = ("load", "line")  # an empty text means the default everywhere else
 
 
