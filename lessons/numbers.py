@@ -102,21 +102,20 @@ def _read_polar(match: re.Match[str], text: str, unit: str) -> complex:
 
 def _read_rectangular(plain: str, text: str) -> complex:
     """One real and one imaginary term at most, in either order."""
-    parts: dict[bool, float] = {}
+    parts: dict[bool, list[float]] = {False: [], True: []}
     position = 0
     while position < len(plain):
         term = _TERM.match(plain, position)
         if not term or (position and not term[1]):
             raise Unreadable(f"{quoted(text)} is not a number; write one such as 25 - j40.")
-        imaginary = bool(term[3] or term[4])
-        if imaginary in parts:
-            raise Unreadable(
-                f"{quoted(text)} has two {'imaginary' if imaginary else 'real'} parts; write one of each."
-            )
         size = float(term[2] or term[5] or 1.0)
-        parts[imaginary] = _finite(-size if term[1] == "-" else size, text)
+        parts[bool(term[3] or term[4])].append(_finite(-size if term[1] == "-" else size, text))
         position = term.end()
-    return complex(parts.get(False, 0.0), parts.get(True, 0.0))
+    for imaginary, found in parts.items():
+        if len(found) > 1:
+            name = "imaginary" if imaginary else "real"
+            raise Unreadable(f"{quoted(text)} has more than one {name} part; write one of each.")
+    return complex(sum(parts[False]), sum(parts[True]))
 
 
 def _finite(value: float, text: str) -> float:
