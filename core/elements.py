@@ -171,11 +171,13 @@ class Reactance(Readable):
 
 def _branch(state: State, placement: str, numerator: Array, denominator: Array, fraction: ArrayLike) -> State:
     """A branch of impedance numerator/denominator across or in the line, multiplied through by its
-    divisor."""
+    divisor. A short across a short is a short, and an open circuit in line with another is one."""
     voltage, current = state
     if placement == "shunt":
-        return voltage * numerator, current * numerator + voltage * denominator * fraction
-    return voltage * denominator + current * numerator * fraction, current * denominator
+        beside = current * numerator + voltage * denominator * fraction
+        return voltage * numerator, np.where((voltage == 0) & (numerator == 0), 1.0, beside)
+    across = voltage * denominator + current * numerator * fraction
+    return np.where((current == 0) & (denominator == 0), 1.0, across), current * denominator
 
 
 def _line_functions(length: Any, attenuation: Any, ratio: Array, fraction: ArrayLike = 1.0) -> State:
