@@ -1,0 +1,154 @@
+"""Which of several correct answers to build: all solutions ranked, and sentences that say why."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from core.checks import Array, choice
+from core.loads import Load
+from core.network import MatchingNetwork
+from core.readable import Readable, Rows, amount
+from core.response import bandwidth
+from core.tolerance import Errors, worst_case
+
+MEASURES = ("total line", "bandwidth", "sensitivity")
+LEVEL = 1e-3
+"""Values as near as this, relatively, count as level: nobody could measure the difference."""
+
+
+MEANINGS = {
+    "total line": "{best} in all",
+    "bandwidth": "SWR <= {swr} over {best} of the design frequency",
+    "sensitivity": "errors of making leave |reflection| at {best} at worst",
+}
+
+
+@dataclass(frozen=True)
+class Ranking(Readable):
+    """Solutions and what speaks for each. Arrays of shape (solutions,) + S.
+
+    total_line : wavelengths, stubs included.  bandwidth : width within `swr` as a fraction of the design
+    frequency. sensitivity : worst |reflection| with `errors`."""
+
+    networks: tuple[MatchingNetwork, ...]
+    total_line: Array
+    bandwidth: Array
+    sensitivity: Array
+    swr: float
+    errors: Errors
+
+    def values(self, measure: str) -> Array:
+        """The values of "total line", "bandwidth" or "sensitivity".  Raises UnknownChoice."""
+        return getattr(self, choice(measure, MEASURES, "measure").replace(" ", "_"))
+
+    def order(self, measure: str) -> Array:
+        """Indices of the solutions, best first, along the first axis; nan, for no solution, comes last."""
+        values = self.values(measure)
+        return np.argsort(-values if measure == "bandwidth" else values, axis=0, kind="stable")
+
+    @property
+    def sentences(self) -> tuple[str, ...]:
+        """For one load: what each measure says, with its figures, and what to build.  Empty for arrays of
+        loads."""
+        if self.total_line.ndim > 1 or not self.networks:
+            return ()
+        if len(self.networks) == 1:
+            return ("There is only one solution: build it.",)
+        return (*(self._sentence(measure) for measure in MEASURES), self._advice())
+
+    def _sentence(self, measure: str) -> str:
+        values, leaders = self.values(measure), self._leaders(measure)
+        meaning, best = MEANINGS[measure], _figure(measure, values[leaders[0]])
+        found = meaning.format(best=best, swr=amount(self.swr))
+        others = [
+            f"{_figure(measure, v)} for solution {n + 1}" for n, v in enumerate(values) if n not in leaders
+        ]
+        if not others:
+            return f"In {measure} all solutions are level: {found}."
+        text = f"In {measure} {_solutions(leaders)} {_lead(leaders)}: {found}, against {', '.join(others)}"
+        if measure == "bandwidth" and set(leaders) <= set(self._leaders("total line")):
+            return f"{text}. Less line turns less as the frequency changes."
+        return f"{text}."
+
+    def _advice(self) -> str:
+        """Build what leads everywhere; else say what speaks for what."""
+        leaders = {measure: self._leaders(measure) for measure in MEASURES}
+        everywhere = set.intersection(*map(set, leaders.values()))
+        best = sorted(everywhere)
+        if len(best) > 1:
+            return f"Build any of {_solutions(best)}: they are level in all of these."
+        if best:
+            return f"Build {_solutions(best)}: no other is better in any of these."
+        speaks = ", ".join(f"{_solutions(found)} for {measure}" for measure, found in leaders.items())
+        return f"No solution is best in all of these; choose by what matters most: {speaks}."
+
+    def _leaders(self, measure: str) -> list[int]:
+        """Indices of the solution that leads and of those level with it."""
+        values = self.values(measure)
+        first = values[self.order(measure)[0]]
+        with np.errstate(invalid="ignore"):
+            level = (values == first) | (np.abs(values - first) <= LEVEL * np.abs(first) + 1e-9)
+        return [int(index) for index in np.flatnonzero(level)]
+
+    def _rows(self) -> Rows:
+        if self.total_line.ndim > 1:
+            return [(measure, amount(self.values(measure))) for measure in MEASURES]
+        columns = zip(
+            *([_figure(measure, v) for v in self.values(measure)] for measure in MEASURES), strict=True
+        )
+        return [
+            (f"solution {number}", f"{line} of line, band {band}, worst |reflection| {worst}")
+            for number, (line, band, worst) in enumerate(columns, start=1)
+        ]
+
+
+def rank_solutions(
+    networks: Sequence[MatchingNetwork],
+    swr: float = 2.0,
+    errors: Errors | None = None,
+    load: Load | None = None,
+) -> Ranking:
+    """Solutions of one design problem ranked by total line, by bandwidth and by sensitivity to errors of
+    making.
+
+    networks : as a designer returns them, all with the same shape S.  swr : limit of the band, > 1.
+    errors : what may be off, by default every length by 0.005 wavelengths; lumped networks have no lengths,
+    give an error of impedance for them.  load : how the load changes with frequency, by default not at all.
+    Raises OutOfRange.
+
+    >>> from core.stubs import single_stub
+    >>> ranking = rank_solutions(single_stub(60 - 80j, 50))
+    >>> for sentence in ranking.sentences[2:]:
+    ...     print(sentence)
+    In sensitivity all solutions are level: errors of making leave |reflection| at 0.100 at worst.
+    Build solution 1: no other is better in any of these.
+    """
+    wrong = Errors(length=0.005) if errors is None else errors
+    limit = float(swr)
+    lines = [np.asarray(network.total_line, dtype=float) for network in networks]
+    bands = [np.asarray(bandwidth(network, limit, load).fraction) for network in networks]
+    worst = [np.asarray(worst_case(network, wrong).reflection) for network in networks]
+    total_line, width, sensitivity = (np.array(values) for values in (lines, bands, worst))
+    return Ranking(tuple(networks), total_line, width, sensitivity, limit, wrong)
+
+
+def _figure(measure: str, value: float) -> str:
+    if measure == "total line":
+        return f"{value:.3f} wavelengths"
+    if measure == "bandwidth":
+        return "any width" if np.isinf(value) else f"{100 * value:.1f} %"
+    return f"{value:.3f}"
+
+
+def _solutions(indices: Sequence[int]) -> str:
+    numbers = [str(index + 1) for index in indices]
+    if len(numbers) == 1:
+        return f"solution {numbers[0]}"
+    return f"solutions {', '.join(numbers[:-1])} and {numbers[-1]}"
+
+
+def _lead(indices: Sequence[int]) -> str:
+    return "leads" if len(indices) == 1 else "lead"
