@@ -129,12 +129,12 @@ def rim_reflection(position: ArrayLike) -> Any:
 
 
 def walk(reflection: complex, distance: float) -> Arc:
-    """The way along a line: `distance` wavelengths toward the generator (toward the load below zero)."""
+    """The way along a line from a reflection, `distance` wavelengths toward the generator (below zero, the load)."""
     return Arc(mismatch_circle(reflection), float(np.angle(reflection)), -4 * np.pi * distance)
 
 
 def arc_between(circle: Circle, start: complex, end: complex, clockwise: bool) -> Arc:
-    """The arc of a circle from one of its points to another, in the given sense.
+    """The arc of a circle from `start` to `end`, two of its points, clockwise or counter-clockwise.
 
     No arc where they are one point, or only rounding keeps them apart."""
     first, last = np.angle(start - circle.center), np.angle(end - circle.center)
