@@ -39,7 +39,7 @@ class Immittance:
 
     def off_by(self, value: complex, other: complex, accuracy: Accuracy) -> float:
         return _nearer(
-            abs(value - other) / (RELATIVE_TOLERANCE * max(abs(other), 1e-9)),
+            _relative(value, other),
             abs(_reflection(value) - _reflection(other)) / REFLECTION_TOLERANCE,
             accuracy,
         )
@@ -61,10 +61,7 @@ class Reflection:
         return notation.polar(value)
 
     def off_by(self, value: complex, other: complex, accuracy: Accuracy) -> float:
-        size = abs(value - other)
-        return _nearer(
-            size / (RELATIVE_TOLERANCE * max(abs(other), 1e-9)), size / REFLECTION_TOLERANCE, accuracy
-        )
+        return _nearer(_relative(value, other), abs(value - other) / REFLECTION_TOLERANCE, accuracy)
 
 
 @dataclass(frozen=True)
@@ -83,9 +80,10 @@ class StandingWaveRatio:
         return notation.number(value, 2)
 
     def off_by(self, value: float, other: float, accuracy: Accuracy) -> float:
-        on_axis = abs((value - 1) / (value + 1) - (other - 1) / (other + 1))
-        relative = abs(value - other) / (RELATIVE_TOLERANCE * max(abs(other), 1e-9))
-        return _nearer(relative, on_axis / REFLECTION_TOLERANCE, accuracy)
+        on_axis = abs(
+            2 / (other + 1) - 2 / (value + 1)
+        )  # between the two |reflections|, also for infinite ratios
+        return _nearer(_relative(value, other), on_axis / REFLECTION_TOLERANCE, accuracy)
 
 
 @dataclass(frozen=True)
@@ -180,6 +178,15 @@ class Choice:
 
 Kind = Immittance | Reflection | StandingWaveRatio | Susceptance | LengthOfLine | Millimetres | Choice
 Value = Any  # complex, float or str, as the kind says
+
+
+def _relative(value: complex, other: complex) -> float:
+    """How far off in relative tolerances; two open circuits are one value, and nothing else is near one."""
+    if value == other:
+        return 0.0
+    if np.isinf(value) or np.isinf(other):
+        return float("inf")
+    return abs(value - other) / (RELATIVE_TOLERANCE * max(abs(other), 1e-9))
 
 
 def _nearer(calculated: float, on_chart: float, accuracy: Accuracy) -> float:
