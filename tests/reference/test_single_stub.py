@@ -1,0 +1,90 @@
+"""Published single-stub matches, and two facts from an independent solver of networks.
+
+All printed values are from memory, with book, edition and number beside each. The books read most of them off a
+chart: they are compared to one unit of the last printed digit, which is a thousandth of a wavelength.
+"""
+
+import pytest
+
+from core import (
+    MatchingNetwork,
+    Section,
+    Stub,
+    admittance_from_reflection,
+    reflection_coefficient,
+    single_stub,
+    toward_generator,
+)
+from core.chart import SHORT_POINT, rim_reflection
+from core.stubs import stub_susceptance
+
+PRINTED = 0.001
+
+
+@pytest.mark.parametrize(
+    ("load", "line", "placement", "end", "near", "far"),
+    [
+        pytest.param(
+            60 - 80j, 50, "shunt", "short", (0.110, 0.095), (0.260, 0.405),
+            id="Pozar, Microwave Engineering, 4th ed., example 5.2",
+        ),
+        pytest.param(
+            15 + 10j, 50, "shunt", "open", (0.044, 0.147), (0.387, 0.353),
+            id="Pozar, Microwave Engineering, 2nd and 3rd ed., example 5.2",
+        ),
+        pytest.param(
+            100 + 80j, 50, "series", "open", (0.120, 0.397), (0.463, 0.103),
+            id="Pozar, Microwave Engineering, 4th ed., example 5.3",
+        ),
+        pytest.param(
+            25 - 50j, 50, "shunt", "short", (0.063, 0.090), (0.207, 0.410),
+            id="Ulaby, Fundamentals of Applied Electromagnetics, single stub, number by edition",
+        ),
+    ],
+)  # fmt: skip
+def test_published_example(load, line, placement, end, near, far):
+    """Both solutions are those printed, near first."""
+    solutions = single_stub(load, line, placement=placement, end=end)
+
+    assert pytest.approx(near, abs=PRINTED) == (solutions[0].distance, solutions[0].stub_length)
+    assert pytest.approx(far, abs=PRINTED) == (solutions[1].distance, solutions[1].stub_length)
+    assert pytest.approx([0, 0], abs=1e-14) == [abs(solution.input_reflection()) for solution in solutions]
+
+
+class TestDirection:
+    """A stub's length is read from its end toward the generator. Values by an independent network solver, which set up
+    the circuit of 60-j80 ohm, line and stub with no chart at all (not published)."""
+
+    NEAR = single_stub(60 - 80j, 50)[0]
+
+    def test_junction(self):
+        """At the near distance of 0.1104 wavelengths the line shows y = 1 + j1.472."""
+        seen = admittance_from_reflection(toward_generator(reflection_coefficient(60 - 80j, 50), 0.1104))
+
+        assert pytest.approx(0.1104, abs=0.00005) == self.NEAR.distance
+        assert pytest.approx(1, abs=0.002) == seen.real
+        assert pytest.approx(1.472, abs=0.002) == seen.imag
+
+    def test_clockwise_from_the_short(self):
+        """Clockwise from the short point, the shorted stub of 0.0950 wavelengths shows -1.472: nothing returns."""
+        on_the_rim = toward_generator(SHORT_POINT, self.NEAR.stub_length)
+
+        assert pytest.approx(0.0950, abs=0.00005) == self.NEAR.stub_length
+        assert pytest.approx(-1.472, abs=0.0005) == stub_susceptance(self.NEAR.stub_length)
+        assert pytest.approx(-1.472, abs=0.0005) == admittance_from_reflection(on_the_rim).imag
+        assert pytest.approx(rim_reflection(self.NEAR.stub_length)) == on_the_rim
+        assert abs(self.NEAR.input_reflection()) < 1e-15
+
+    def test_the_other_way_round(self):
+        """Read anticlockwise the stub would be 0.4050 wavelengths, and a reflection of 0.827 would remain."""
+        wrong = Stub(0.5 - self.NEAR.stub_length, 50)
+        network = MatchingNetwork(60 - 80j, 50, (Section(self.NEAR.distance, 50), wrong))
+
+        assert pytest.approx(0.4050, abs=0.00005) == wrong.length
+        assert pytest.approx(0.827, abs=0.0005) == abs(network.input_reflection())
+
+
+def test_both_solutions_are_equally_sensitive():
+    """Lengths wrong by 0.005 wavelengths leave 0.100 with either stub of 60-j80 ohm, by that same solver."""
+    for solution in single_stub(60 - 80j, 50):
+        assert pytest.approx(0.100, abs=0.0005) == solution.worst_reflection(0.005)
