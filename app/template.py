@@ -26,7 +26,7 @@ _environment = Environment(
 )
 _environment.globals["asset"] = asset
 PLACES = ("stage", "drawing", "sheet")
-LEAD = "Match a load on the reflection chart, one construction at a time, with every step checked."
+LEAD = "Matching on the reflection chart, every step checked."
 WAYS = (("/", "Practise"),)
 
 

@@ -186,8 +186,7 @@ ADMITTANCE = Step(
     title="Cross to the admittance side",
     ask="A shunt stub adds to admittance. Read the load's normalised admittance y = 1 / z.",
     goal="Branches across the line add as admittances, so leave impedance behind here.",
-    rule="With the half turn: go from z through the centre to the other side of the circle, and read y there on the "
-    "same grid. With the overlay: stay, and read the dotted grid.",
+    rule="{to_admittance}",
     numbers=lambda w: f"y = 1 / ({w.notation.rectangular(w['normalise'])}).",
     because="A quarter wavelength of line does the same: half a turn.",
     fields=(

@@ -18,6 +18,10 @@ from lessons.notation import STANDARD, Notation
 from lessons.strokes import Gesture, Stroke
 
 Side = Literal["near", "far"]
+TO_ADMITTANCE = {
+    "half turn": "Go from z through the centre to the other side of the circle, and read y there on the same grid.",
+    "overlay": "Stay at the load's point, and read y there on the dotted grid.",
+}
 SIDES: tuple[Side, Side] = ("near", "far")
 
 
@@ -157,6 +161,7 @@ class Work:
             l=self.notation.stub_length,
             j=self.notation.imaginary,
             end=self.problem.end,
+            to_admittance=TO_ADMITTANCE[self.notation.admittance],
             an_end="a short" if self.problem.end == "short" else "an open",
             load=self.notation.ohms(self.problem.load_impedance),
             line=self.notation.ohms(self.problem.line_impedance),

@@ -24,9 +24,10 @@ document.addEventListener("DOMContentLoaded", () => {
 
   // Each component marks itself when it has rendered; the page is ready when all that it holds are.
   const needed = (document.body.dataset.needs ?? "").split(" ").filter(name => name);
-  const look = () => {
-    if (needed.every(name => root.dataset[name] === "ready")) root.dataset.halfturn = "ready";
-  };
-  new MutationObserver(look).observe(root, {attributes: true});
-  look();
+  const watch = new MutationObserver(() => {
+    if (!needed.every(name => root.dataset[name] === "ready")) return;
+    watch.disconnect();                                        // the mark itself is a change, too
+    root.dataset.halfturn = "ready";
+  });
+  watch.observe(root, {attributes: true});
 });
