@@ -20,9 +20,10 @@ DECIBELS_PER_NEPER = 20 / np.log(10)
 
 
 def attenuation_from_db(db_per_wavelength: ArrayLike) -> Any:
-    """Nepers per wavelength from decibels per wavelength >= 0, any shape: 1 Np = 20 / ln 10 = 8.686 dB.
+    """Nepers per wavelength from decibels per wavelength: 1 Np = 20 / ln 10 = 8.686 dB.
 
-    Raises OutOfRange.  Source: by definition; Pozar, 4th ed., section 2.7 (from memory).
+    db_per_wavelength : >= 0, any shape.  Returns that shape.  Raises OutOfRange.
+    Source: by definition; Pozar, 4th ed., section 2.7 (from memory).
 
     >>> round(attenuation_from_db(8.686), 4)
     1.0
@@ -32,15 +33,18 @@ def attenuation_from_db(db_per_wavelength: ArrayLike) -> Any:
 
 
 def attenuation_in_db(attenuation: ArrayLike) -> Any:
-    """Decibels per wavelength from nepers per wavelength >= 0, any shape.  Raises OutOfRange."""
+    """Decibels per wavelength from nepers per wavelength, the inverse of `attenuation_from_db`.
+
+    attenuation : >= 0, any shape.  Returns that shape.  Raises OutOfRange."""
     loss = real_in_range(attenuation, "attenuation", "nepers per wavelength", at_least=0)
     return _plain(loss * DECIBELS_PER_NEPER)
 
 
 def attenuation_from_db_per_m(db_per_m: ArrayLike, wavelength_m: ArrayLike) -> Any:
-    """Nepers per wavelength from decibels per metre >= 0 and the wavelength on the line in metres, broadcast.
+    """Nepers per wavelength from decibels per metre; cable tables give decibels per 100 m: divide by 100.
 
-    Cable tables give decibels per 100 m: divide by 100.  Raises OutOfRange.
+    db_per_m : >= 0.  wavelength_m : length of one wave on the line, metres > 0.  They broadcast.
+    Raises OutOfRange.  Source: by definition, as `attenuation_from_db`.
 
     >>> round(attenuation_from_db_per_m(0.2, 0.456), 5)
     0.0105
@@ -51,7 +55,9 @@ def attenuation_from_db_per_m(db_per_m: ArrayLike, wavelength_m: ArrayLike) -> A
 
 
 def attenuation_in_db_per_m(attenuation: ArrayLike, wavelength_m: ArrayLike) -> Any:
-    """Decibels per metre from nepers per wavelength >= 0; the inverse of `attenuation_from_db_per_m`."""
+    """Decibels per metre from nepers per wavelength, the inverse of `attenuation_from_db_per_m`.
+
+    attenuation : >= 0.  wavelength_m : metres > 0 on the line.  They broadcast.  Raises OutOfRange."""
     wavelength = real_in_range(wavelength_m, "wavelength", "in metres", above=0)
     return _plain(np.asarray(attenuation_in_db(attenuation)) / wavelength)
 
@@ -61,8 +67,9 @@ def with_attenuation(
 ) -> MatchingNetwork:
     """The same lengths cut from lossy line: what loss does to a design that was made without it.
 
-    attenuation : nepers per wavelength >= 0 on the sections, and on the stubs too unless `stub_attenuation`
-    is given; each broadcasts with the network's shape.  Raises OutOfRange."""
+    network : any.  attenuation, stub_attenuation : nepers per wavelength >= 0 on the sections and on the
+    stubs, which by default have that of the sections; each broadcasts with the network's shape.  Raises
+    OutOfRange. Source: none needed, only the loss of each piece is set."""
     loss = {Section: attenuation, Stub: attenuation if stub_attenuation is None else stub_attenuation}
     elements = tuple(
         replace(e, attenuation=loss[type(e)]) if isinstance(e, Section | Stub) else e

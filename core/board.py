@@ -179,11 +179,13 @@ def lay_out(
     """The pieces of a network in millimetres, rounded to a step that can be made, and the match they then
     give.
 
-    frequency : the design frequency in hertz, broadcasts with the network's shape S.  board : `Cable`,
-    `Microstrip` or `Stripline`.  step_mm : lengths are cut to whole multiples of it; 0 for exact lengths.
+    network : any; its lumped reactances are left as they are.  frequency : the design frequency in hertz,
+    broadcasts with the network's shape S.  board : `Cable`, `Microstrip` or `Stripline`.
+    step_mm : lengths are cut to whole multiples of it; 0 for exact lengths.
     open_end_correction : shorten stubs with an open end by what their end adds; one that would then be
-    shorter than nothing is made half a wave longer.  Lumped reactances are left as they are.
-    Raises OutOfRange, NotAnImpedance.
+    shorter than nothing is made half a wave longer.
+    Raises OutOfRange, NotAnImpedance.  Source: length over wavelength; the board names that of the
+    wavelength.
 
     >>> from core.stubs import single_stub
     >>> near, far = single_stub(60 - 80j, 50)

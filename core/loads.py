@@ -56,9 +56,9 @@ class Load(Readable):
 
 @dataclass(frozen=True)
 class ConstantLoad(Load):
-    """The same impedance at every frequency: complex ohms, resistance >= 0, any shape; inf is an open
-    circuit.
+    """The same impedance at every frequency.
 
+    impedance : complex ohms, resistance >= 0, any shape; inf is an open circuit.
     Raises NotAnImpedance, NegativeResistance.
 
     >>> ConstantLoad(60 - 80j)
@@ -198,12 +198,11 @@ class ParallelLoad(LumpedLoad):
 
 @dataclass(frozen=True)
 class SampledLoad(Load):
-    """A table: frequency ratios, rising, shape (n,), and the impedance measured at each, complex ohms, inf
-    allowed.
+    """A table of measured impedances; outside it nothing is known.
 
-    Between samples the reflection with respect to `reference` ohms is taken on a straight line, which stays
-    passive where the samples are. Outside the table nothing is known.
-    Raises OutOfRange, NotAnImpedance, NegativeResistance.
+    frequency_ratio : rising, shape (n,).  impedance : complex ohms at each, inf allowed.  reference : ohms.
+    Between samples the reflection with respect to the reference is taken on a straight line, which stays
+    passive where the samples are.  Raises OutOfRange, NotAnImpedance, NegativeResistance.
 
     >>> table = SampledLoad([0.9, 1.1], [40 - 10j, 60 + 10j])
     >>> round(table.at(1.0).real, 2), table.limits

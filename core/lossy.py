@@ -41,13 +41,14 @@ def lossy_single_stub(
 ) -> Solutions:
     """The single-stub matches of a load with lossy line and stub: what near and far of `single_stub` become.
 
-    attenuation, stub_attenuation : nepers per wavelength >= 0, broadcast with the load; the stub's is by
-    default the line's. The other arguments are those of `single_stub`.
+    load_impedance, line_impedance, stub_impedance : ohms, as for `single_stub`; all arguments broadcast.
+    attenuation, stub_attenuation : nepers per wavelength >= 0; the stub's is by default the line's.
+    placement : "shunt" or "series".  end : "short" or "open".
     Returns `Solutions` of `SingleStub` networks whose elements carry the attenuation, near first. Lengths are
     the shortest that are not negative; each design has companions near half a wave longer, which waste more.
     For one load, those that exist, with the reason in `.reason` where one is missing; for arrays always two,
-    nan where there is none. Each is verified by the evaluator: |reflection| <= 1e-10. Raises NotAnImpedance,
-    NegativeResistance, OutOfRange, UnknownChoice.
+    nan where there is none. Each is verified by the evaluator: |reflection| <= 1e-10.
+    Raises NotAnImpedance, NegativeResistance, OutOfRange, UnknownChoice.
     Source: Newton's method on y_line(d) + y_stub(l) = 1 (z for a series stub), where dy/dl = gamma (1 - y^2)
     on any line, followed from no loss to the full loss.
 

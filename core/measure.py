@@ -44,10 +44,10 @@ def load_from_minimum_shift(
     """Load from how far a voltage minimum stands from where it stood with a short in the load's place.
 
     swr : >= 1, with the load.  shift : wavelengths >= 0 from a minimum with the short to a minimum with the
-    load, in the direction `toward` which it was taken: "generator" or "load". Both lead to the same load; the
-    two shifts to neighbouring minima add up to half a wave.  line_impedance : positive real ohms.  All
-    broadcast. Returns complex ohms.  Raises OutOfRange, NotALength, NotAnImpedance, UnknownChoice. Source:
-    with a short the minima stand whole half waves from the load's plane, so each of them stands for it;
+    load. toward : the direction in which the shift was taken, "generator" or "load". Both lead to the same
+    load; the two shifts to neighbouring minima add up to half a wave.  line_impedance : positive real ohms.
+    All broadcast. Returns complex ohms.  Raises OutOfRange, NotALength, NotAnImpedance, UnknownChoice.
+    Source: with a short the minima stand whole half waves from the load's plane, so each stands for it;
     Pozar, 4th ed., example 2.4 (from memory).
 
     >>> load_from_minimum_shift(1.5, 0.37, 50) == load_from_standing_wave(1.5, 0.37, 50)

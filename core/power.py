@@ -52,8 +52,10 @@ class PowerFlow(Readable):
 def power_flow(
     network: MatchingNetwork, frequency_ratio: ArrayLike = 1.0, load_impedance: ArrayLike | None = None
 ) -> PowerFlow:
-    """Reflected, lost and delivered power of a network; the arguments are those of `input_reflection`.
+    """Reflected, lost and delivered power of a network.
 
+    network : any, of shape S.  frequency_ratio : frequency over design frequency, shape F.
+    load_impedance : complex ohms at those frequencies; by default the design load.
     Raises NotAnImpedance, NegativeResistance.  Source: real part of voltage times conjugate current at each
     cut; for one mismatched lossy line it is Pozar, 4th ed., eq. 2.92 to 2.94 (from memory).
 

@@ -117,7 +117,7 @@ def rank_solutions(
     networks : as a designer returns them, all with the same shape S.  swr : limit of the band, > 1.
     errors : what may be off, by default every length by 0.005 wavelengths; lumped networks have no lengths,
     give an error of impedance for them.  load : how the load changes with frequency, by default not at all.
-    Raises OutOfRange.
+    Raises OutOfRange.  Source: `bandwidth` and `worst_case`.
 
     >>> from core.stubs import single_stub
     >>> ranking = rank_solutions(single_stub(60 - 80j, 50))

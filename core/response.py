@@ -52,8 +52,9 @@ def frequency_response(
 ) -> Response:
     """Input reflection over frequency, with the load constant or as a model of it.
 
-    frequency_ratio : frequency over design frequency, > 0, shape F.  load : from `core.loads`, by default
-    constant at the design load.  Raises OutOfRange.
+    network : any, of shape S.  frequency_ratio : frequency over design frequency, > 0, shape F.
+    load : from `core.loads`, by default constant at the design load.  Raises OutOfRange.
+    Source: none beside that of the network's evaluator.
 
     >>> from core.loads import SeriesLoad
     >>> from core.stubs import single_stub
@@ -107,13 +108,13 @@ def bandwidth(
 ) -> Bandwidth:
     """The band around the design frequency in which a network stays within a standing-wave ratio.
 
-    swr : the limit, > 1, broadcasts with S.  load : a model from `core.loads`, by default constant at the
-    design load; a table limits the search to its own range.  highest_ratio : how far up to look. Edges are
-    exact to about 1e-12: bracketed outward from the design frequency and found by halving. Between two
-    samples nothing is missed, because what is sampled, |V - Z0 I|^2 - limit^2 |V + Z0 I|^2, varies no faster
-    than the lines' lengths allow and is sampled 16 times a period; where it comes near zero its maximum is
-    sought. Raises OutOfRange.  Source: by definition; for the quarter wave Pozar, 4th ed., section 5.4 (from
-    memory).
+    network : any, of shape S.  swr : the limit, > 1, broadcasts with S.  load : a model from `core.loads`, by
+    default constant at the design load; a table limits the search to its range.  highest_ratio : how far up
+    to look. Edges are exact to about 1e-12: bracketed outward from the design frequency and found by halving.
+    Between two samples nothing is missed, because what is sampled, |V - Z0 I|^2 - limit^2 |V + Z0 I|^2,
+    varies no faster than the lines' lengths allow and is sampled 16 times a period; where it comes near zero
+    its maximum is sought.  Raises OutOfRange.
+    Source: by definition; for the quarter wave Pozar, 4th ed., section 5.4 (from memory).
 
     >>> from core.stubs import single_stub
     >>> near, far = single_stub(60 - 80j, 50)

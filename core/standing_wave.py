@@ -54,9 +54,9 @@ def standing_waves(
 ) -> tuple[StandingWave, ...]:
     """Voltage and current along every section and stub, load first, for a power into the network's input.
 
-    power : watts > 0 that the network accepts, broadcasts with its shape S.
-    points : along each piece, both ends included.  For another frequency give `network.detuned(ratio)`.
-    Where the network accepts no power the voltages are nan: none can be put in.  Raises OutOfRange.
+    network : any, of shape S; for another frequency give `network.detuned(ratio)`.
+    power : watts > 0 that the network accepts, broadcasts with S.  points : along each piece, both ends
+    included. Where the network accepts no power the voltages are nan: none can be put in.  Raises OutOfRange.
     Source: the two travelling waves, Pozar, 4th ed., eq. 2.85 (from memory).
 
     >>> from core.stubs import single_stub
@@ -78,8 +78,9 @@ def peak_voltage(network: MatchingNetwork, power: ArrayLike = 1.0) -> Any:
     """Largest crest voltage anywhere, at a load, a junction or on a line, in volts, for a power into the
     input.
 
-    power : watts > 0 accepted, broadcasts with the network's shape S.  Returns that shape, nan where no power
-    is accepted.  It grows with the square root of the power.  Raises OutOfRange.
+    network : any, of shape S.  power : watts > 0 accepted, broadcasts with S.  Returns that shape, nan where
+    no power is accepted.  It grows with the square root of the power.  Raises OutOfRange. Source: as
+    `standing_waves`, at its ends and maxima.
 
     >>> round(peak_voltage(MatchingNetwork(100, 50, ()), power=50), 6)
     100.0

@@ -79,9 +79,11 @@ class WorstCase(Readable):
 def worst_case(network: MatchingNetwork, errors: Errors) -> WorstCase:
     """The worst of all corners: every value off by its whole error, one way or the other.
 
+    network : any, of shape S.  errors : how far off each kind of value may be.
     While errors are small the reflection is a linear function of them and its magnitude is largest at a
     corner; for large errors use `monte_carlo` as well. Returns shape S; nan where the network is no solution.
     Raises OutOfRange where more than 16 values are in error.
+    Source: a convex function on a box is largest at a corner, any text on optimisation.
 
     >>> from core.stubs import single_stub
     >>> near, far = single_stub(60 - 80j, 50)
@@ -137,13 +139,14 @@ def monte_carlo(
     seed: int = 0,
     distribution: str = "uniform",
 ) -> Spread:
-    """Reflection of many networks made with chance errors, independent of each other; the same seed, the same
-    ones.
+    """Reflection of many networks made with chance errors, each independent; the same seed, the same ones.
 
+    network : any, of shape S.  errors : how far off each kind of value may be.  trials, seed : whole numbers.
     distribution : "uniform", every error up to the stated one as likely as another; or "normal", the stated
     error being three standard deviations (common practice, no source), and larger ones rare but possible. All
     networks of an array meet the same errors, so that they can be compared.
     Returns |reflection| of shape S + (trials,).  Raises OutOfRange, UnknownChoice.
+    Source: none needed beside the network's evaluator.
 
     >>> from core.stubs import single_stub
     >>> near, far = single_stub(60 - 80j, 50)

@@ -70,10 +70,10 @@ class OnePort(Readable):
 def parse_touchstone(text: str) -> OnePort:
     """The measurement in the text of a one-port file.
 
-    S, Z and Y parameters as MA, DB or RI, hertz to gigahertz, comments; in version 2.0 the keywords that
-    apply to one port. In version 1.1 Z and Y are relative to the reference resistance, in 2.0 they are in
-    ohms and siemens.
-    Raises NotATouchstoneFile: its message and `.line` name the line, its `.value` is the line's text.
+    text : S, Z or Y parameters as MA, DB or RI, hertz to gigahertz, comments; in version 2.0 the keywords
+    that apply to one port. In version 1.1 Z and Y are relative to the reference resistance, in 2.0 in ohms
+    and siemens. Raises NotATouchstoneFile: its message and `.line` name the line, its `.value` is the line's
+    text. Source: the format's specification, as named at the top of the module.
 
     >>> whip = parse_touchstone("! a whip over a float\\n# MHz S RI R 50\\n433 0.5 -0.5\\n435 0 -0.25")
     >>> whip
@@ -85,5 +85,7 @@ def parse_touchstone(text: str) -> OnePort:
 
 
 def read_touchstone(path: str | Path) -> OnePort:
-    """The measurement in a one-port file, as `parse_touchstone`.  Raises OSError too."""
+    """The measurement in a one-port file.
+
+    path : of the file.  Raises OSError, NotATouchstoneFile.  Source: as `parse_touchstone`."""
     return parse_touchstone(Path(path).read_text(encoding="utf-8-sig", errors="replace"))
