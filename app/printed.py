@@ -41,6 +41,11 @@ GRID_LOOK = {"major": Look(1.0, 0.95, 0), "medium": Look(0.8, 0.55, 190), "fine"
 TICK_LOOK = {"major": Look(1.0, 1.0, 0), "medium": Look(0.8, 0.8, 190), "fine": Look(0.7, 0.6, 620)}
 SCALE_LABELS_FROM = {"major": 0, "medium": 200, "fine": 1500}
 GRID_LABELS_FROM = {"major": 0, "medium": 200, "fine": 760}
+UNDER = 2.0  # the second grid, laid under the first, gets its finer weights only at twice the size
+LETTERS = {
+    "impedance": {"resistance": "r", "reactance": "x"},
+    "admittance": {"resistance": "g", "reactance": "b"},
+}
 
 Columns = dict[str, list[Any]]
 COLUMNS: dict[type[Glyph], tuple[str, ...]] = {
@@ -56,17 +61,19 @@ def paper_figure() -> Plot:
     Its sources are empty and named; the browser fills them from `paper_columns`, which is the same for everybody, so
     that a session costs the server no time for it."""
     plot = _empty_figure()
-    for grid, paint, dash in (("admittance", "grid-y", "dotted"), ("impedance", "grid", "solid")):
+    for grid, paint, dash, times in (
+        ("admittance", "grid-y", "dotted", UNDER),
+        ("impedance", "grid", "solid", 1.0),
+    ):
         for weight, look in reversed(GRID_LOOK.items()):
-            _add(plot, Arc, f"{grid} {weight}", (grid, look.from_scale), **_line(paint, look), line_dash=dash)
+            tags = (grid, times * look.from_scale)
+            _add(plot, Arc, f"{grid} {weight}", tags, **_line(paint, look), line_dash=dash)
+            tags = (grid, times * GRID_LABELS_FROM[weight])
+            _add(plot, Text, f"{grid} labels {weight}", tags, **_text(), **_patch())
     _add(plot, Segment, "axis", ("any", 0), **_line("grid", GRID_LOOK["major"]))
     _add(plot, Arc, "circles", ("any", 0), **_line("quiet", TICK_LOOK["major"]))
     for weight, look in TICK_LOOK.items():
         _add(plot, Segment, f"ticks {weight}", ("any", look.from_scale), **_line("quiet", look))
-        for grid in ("admittance", "impedance"):
-            _add(
-                plot, Text, f"{grid} labels {weight}", (grid, GRID_LABELS_FROM[weight]), **_text(), **_patch()
-            )
         _add(plot, Text, f"scale labels {weight}", ("any", SCALE_LABELS_FROM[weight]), **_text())
     return plot
 
@@ -133,9 +140,11 @@ def _patch() -> dict[str, Any]:
     return {"background_fill_color": PAINT["paper"], "padding": [0, 1]}
 
 
-def _grid_columns(name: str, weight: str) -> Columns:
-    arcs: Sequence[GridArc] = paper.admittance_grid() if name == "admittance" else paper.impedance_grid()
-    drawn = [one.arc for one in arcs if one.weight == weight]
+def _grid_columns(grid: str, weight: str) -> Columns:
+    arcs: Sequence[GridArc] = paper.admittance_grid() if grid == "admittance" else paper.impedance_grid()
+    chosen = [one for one in arcs if one.weight == weight]
+    drawn = [one.arc for one in chosen]
+    letters = LETTERS[grid]
     starts = [arc.start + min(arc.sweep, 0.0) for arc in drawn]
     return {
         "x": _rounded(arc.circle.center.real for arc in drawn),
@@ -145,6 +154,7 @@ def _grid_columns(name: str, weight: str) -> Columns:
         "end_angle": _rounded(
             (start + abs(arc.sweep) for start, arc in zip(starts, drawn, strict=True)), ANGLE_DIGITS
         ),
+        "name": [f"{letters[one.kind]} {paper.number(one.value)}" for one in chosen],
     }
 
 

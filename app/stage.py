@@ -27,6 +27,7 @@ SCRIPTS = (
     "stage_ink.js",
     "stage_labels.js",
     "stage_names.js",
+    "stage_edges.js",
     "stage_gestures.js",
     "stage_input.js",
     "stage_parts.js",

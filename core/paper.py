@@ -114,7 +114,7 @@ class Layout:
         return self.angle + 0.65 * self.text
 
 
-REGULAR, COMPACT = Layout(text=0.042), Layout(text=0.068)
+REGULAR, COMPACT = Layout(text=0.044), Layout(text=0.072)
 
 
 def impedance_grid() -> tuple[GridArc, ...]:
@@ -173,7 +173,7 @@ def angle_labels(layout: Layout) -> tuple[Label, ...]:
     """Readings of the angle of reflection in degrees, from -170 to 180."""
     weights: dict[int, Weight] = {30: "major", 10: "medium", 2: "fine"}
     return tuple(
-        _around(np.radians(degree), layout.angle, f"{_number(degree)}°", _weight(degree, weights))
+        _around(np.radians(degree), layout.angle, f"{number(degree)}°", _weight(degree, weights))
         for degree in range(-178, 181, 2)
     )
 
@@ -183,7 +183,7 @@ def resistance_labels() -> tuple[Label, ...]:
     return tuple(
         _at(
             complex(reflection_coefficient(value, 1.0)) + 1j * BESIDE_AXIS,
-            _number(value),
+            number(value),
             np.pi / 2,
             weight,
             "start",
@@ -206,7 +206,7 @@ def conductance_labels() -> tuple[Label, ...]:
     return tuple(
         _at(
             complex(-reflection_coefficient(value, 1.0)) - 1j * BESIDE_AXIS,
-            _number(value),
+            number(value),
             np.pi / 2,
             weight,
             "end",
@@ -309,7 +309,7 @@ def _inside_rim(impedance: complex, value: float, weight: Weight, radius: float)
     angle = float(np.angle(reflection_coefficient(impedance, 1.0)))
     right = np.cos(angle) > -1e-9
     return Label(
-        angle, radius, _number(value), angle if right else angle + np.pi, weight, "end" if right else "start"
+        angle, radius, number(value), angle if right else angle + np.pi, weight, "end" if right else "start"
     )
 
 
@@ -350,6 +350,6 @@ def _multiple(value: float, step: float) -> bool:
     return abs(value / step - round(value / step)) < 1e-9
 
 
-def _number(value: float) -> str:
+def number(value: float) -> str:
     """Plain digits with a true minus sign."""
     return f"{value:g}".replace("-", "−")

@@ -9,13 +9,15 @@ export function render({ model, el }) {
   const redraw = () => {
     followSoon();
     drawNames(parts.names, view, "name");
+    drawEdges(parts.edges, view, columns);
     ink.redraw();
     drawHand();
     parts.wholeButton.hidden = view.isWhole();
     if (!following) return;
     document.documentElement.dataset.stage ||= "ready";
   };
-  const view = makeView(model.figure, parts.pad, model.paper, JSON.parse(model.columns), redraw);
+  const columns = JSON.parse(model.columns);
+  const view = makeView(model.figure, parts.pad, model.paper, columns, redraw);
   const ink = makeInk(parts.ink, view);
   let hand = null, following = false, frame = 0;
 
@@ -29,7 +31,7 @@ export function render({ model, el }) {
 
   function drawHand() {
     frame = 0;
-    parts.hand.replaceChildren(...handShapes(view, hand).map((attributes) => shape("path", attributes)));
+    parts.hand.replaceChildren(...handShapes(view, hand).map(handNode));
     writeReadout(parts.readout, hand ? hand.read() : []);
   }
 

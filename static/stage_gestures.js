@@ -143,8 +143,15 @@ function trailShapes(view, start, walked) {
 }
 
 function pickShapes(view, hand) {
-  return hand.task.points.flatMap(([, u, v], index) => {
+  return hand.task.points.flatMap(([key, u, v], index) => {
     const at = view.toScreen([u, v]), chosen = index === hand.index;
-    return [{ class: chosen ? "grip chosen" : "grip", d: ringPath(at, 14) }, ...(chosen ? [{ class: "dot", d: ringPath(at, 5) }] : [])];
+    const ring = { class: chosen ? "grip chosen" : "grip", d: ringPath(at, 14) };
+    const name = { class: "target", x: at[0], y: at[1] - 19, text: key };
+    return chosen ? [ring, { class: "dot", d: ringPath(at, 5) }, name] : [ring, name];
   });
+}
+
+// A shape of the hand as an element: a text where it has one, else a path.
+function handNode({ text, ...attributes }) {
+  return text === undefined ? shape("path", attributes) : shape("text", attributes, text);
 }

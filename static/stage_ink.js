@@ -4,6 +4,8 @@
 const SVG = "http://www.w3.org/2000/svg";
 const LONGEST_DRAWING = 1200; // milliseconds for all that is new, at most
 const TEMPO = { point: 180, ring: 250, cross: 420, ray: 350, curve: 480, way: 520 };
+const LANE = 6; // pixels between walks on one circle
+const SHORT_OF_POINT = 7; // pixels between the tip of an arrow and the point that it leads to
 const MARKERS = {
   load: "M-5 -5H5V5H-5Z",
   near: "M0 -7L6.5 5H-6.5Z",
@@ -46,19 +48,21 @@ function penOnArc(view, { center: [u, v], radius, start }, turn) {
 const DRAWINGS = {
   point: (view, stroke, part) => {
     const [x, y] = view.toScreen(stroke.at), size = part < 1 ? part * (2.2 - 1.2 * part) : 1;
-    return { mark: { d: MARKERS[stroke.role] ?? MARKERS.other, transform: `translate(${x} ${y}) scale(${size})` } };
+    return { mark: { d: MARKERS[stroke.role] ?? MARKERS.other, transform: `translate(${x} ${y}) scale(${size * view.inkScale()})` } };
   },
   ring: (view, { at }, part) => ({ line: { d: ringPath(view.toScreen(at), 13 * part) } }),
   curve: (view, { center, radius }, part) => ({ line: { d: arcPath(view, center, radius, 0, 2 * Math.PI * part) } }),
   way: (view, stroke, part) => {
     const turn = stroke.sweep * part;
     const line = { d: arcPath(view, stroke.center, stroke.radius, stroke.start, turn) };
-    return Math.abs(turn) * stroke.radius * view.scale() < 12 ? { line } : { line, arrow: arrowhead(...penOnArc(view, stroke, turn)) };
+    const short = SHORT_OF_POINT / (stroke.radius * view.scale());
+    return Math.abs(turn) < 3 * short ? { line } : { line, arrow: arrowhead(...penOnArc(view, stroke, turn - Math.sign(turn) * short)) };
   },
   cross: (view, { from, to }, part) => {
     const [x0, y0] = view.toScreen(from), [x1, y1] = view.toScreen(to);
-    const end = [x0 + (x1 - x0) * part, y0 + (y1 - y0) * part];
-    return { line: { d: `M${x0} ${y0}L${end[0]} ${end[1]}` }, arrow: arrowhead(end, Math.atan2(y1 - y0, x1 - x0)) };
+    const length = Math.hypot(x1 - x0, y1 - y0) || 1, tip = Math.max(0, part - SHORT_OF_POINT / length);
+    const line = { d: `M${x0} ${y0}L${x0 + (x1 - x0) * part} ${y0 + (y1 - y0) * part}` };
+    return { line, arrow: arrowhead([x0 + (x1 - x0) * tip, y0 + (y1 - y0) * tip], Math.atan2(y1 - y0, x1 - x0)) };
   },
   ray: (view, { at }, part) => {
     const [x0, y0] = view.toScreen([0, 0]), [x1, y1] = view.toScreen(onRadius(at, view.radii().tick * part));
@@ -68,6 +72,14 @@ const DRAWINGS = {
 
 function ringPath([x, y], size) {
   return `M${x + size} ${y}A${size} ${size} 0 1 1 ${x - size} ${y}A${size} ${size} 0 1 1 ${x + size} ${y}`;
+}
+
+// A second walk on the same circle is drawn a little outside of the first.
+function inLane(stroke, lanes, view) {
+  if (stroke.kind !== "way") return stroke;
+  const circle = [...stroke.center, stroke.radius].map((value) => value.toFixed(6)).join(), lane = lanes.get(circle) ?? 0;
+  lanes.set(circle, lane + 1);
+  return { ...stroke, radius: stroke.radius + (lane * LANE) / view.scale() };
 }
 
 function onRadius([u, v], radius) {
@@ -82,13 +94,15 @@ function makeInk(layer, view) {
 
   function redraw() {
     for (const part of [lines, marks, labels]) part.replaceChildren();
-    drawn = groups.flatMap((group) => group.strokes.map((stroke) => draw(stroke, group, drawn)));
+    layer.style.setProperty("--letters", `${view.inkLetters()}px`);
+    const lanes = new Map();
+    drawn = groups.flatMap((group) => group.strokes.map((stroke) => draw(inLane(stroke, lanes, view), stroke, group)));
     placeLabels(view, drawn).forEach((placed) => writeLabel(labels, placed));
   }
 
-  function draw(stroke, group) {
+  function draw(stroke, given, group) {
     const look = `role-${stroke.role} kind-${stroke.kind} ${group.current ? "current" : "calm"}`;
-    const item = { stroke, current: group.current, part: group.parts?.get(stroke) ?? 1, nodes: {} };
+    const item = { stroke, current: group.current, part: group.parts?.get(given) ?? 1, given, nodes: {} };
     item.update = () => {
       const pieces = DRAWINGS[stroke.kind](view, stroke, item.part);
       for (const name of ["line", "arrow", "mark"]) {
@@ -131,7 +145,7 @@ function makeInk(layer, view) {
         begins += lasts;
       }
       for (const item of drawn) {
-        const part = parts.get(item.stroke) ?? 1;
+        const part = parts.get(item.given) ?? 1;
         if (part !== item.part) { item.part = part; item.update(); }
       }
       if (now < begins) requestAnimationFrame(step);
@@ -142,9 +156,9 @@ function makeInk(layer, view) {
   return { show, redraw };
 }
 
-// The text beside a stroke: its name, its value, or both.
-function labelText({ label, value }) {
-  return label && value ? `${label} = ${value}` : label || value;
+// The text beside a stroke: its name, its value, or both; only one of them where there is little room.
+function labelText({ label, value }, brief) {
+  return label && value && !brief ? `${label} = ${value}` : label || value;
 }
 
 function writeLabel(layer, { item, text, x, y, patch }) {

@@ -17,6 +17,7 @@ function listen(stage) {
   const onDown = (event) => {
     if (event.target.closest?.("button")) return;
     pointers.set(event.pointerId, place(event));
+    pad.classList.add("by-pointer");
     pad.focus({ preventScroll: true });
     if (pointers.size === 2) return startPinch();
     if (pointers.size > 2) return undefined;
@@ -83,6 +84,7 @@ function listen(stage) {
 
   const onKey = (event) => {
     if (event.target !== pad || event.ctrlKey || event.metaKey || event.altKey) return;
+    pad.classList.remove("by-pointer");
     const used = press(event.key, event.shiftKey);
     if (used) { event.preventDefault(); event.stopPropagation(); }
   };

@@ -4,12 +4,13 @@ const NAMES = {
   regular: { generator: "wavelengths toward generator", load: "wavelengths toward load" },
   compact: { generator: "toward generator", load: "toward load" },
 };
-const NAME_ROOM = { regular: 190, compact: 105 }; // pixels of the circle for one name
+const NAME_ROOM = { regular: 17, compact: 11 }; // of the circle for one name, in letter sizes
 
 function drawNames(layer, view, key) {
   const radius = view.radii().names, size = radius * view.scale();
-  const count = Math.max(4, 2 * Math.floor((Math.PI * size) / NAME_ROOM[view.layout] / 2));
+  const count = Math.max(4, 2 * Math.floor((Math.PI * size) / (NAME_ROOM[view.layout] * view.letters()) / 2));
   layer.replaceChildren();
+  layer.style.fontSize = `${0.92 * view.letters()}px`;
   for (let i = 0; i < count; i++) drawName(layer, view, radius, ((i + 0.5) * 2 * Math.PI) / count, i % 2 ? "load" : "generator", `${key}-${i}`);
 }
 

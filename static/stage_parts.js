@@ -11,9 +11,9 @@ function make(tag, attributes = {}, ...children) {
 
 function makeParts(model) {
   const figure = model.get_child("figure");
-  const [names, ink, hand] = ["names", "ink", "hand"].map((name) => shape("g", { class: name }));
+  const [names, edges, ink, hand] = ["names", "edges", "ink", "hand"].map((name) => shape("g", { class: name }));
   const overlay = shape("svg", { class: "overlay", "aria-hidden": "true" });
-  overlay.append(names, ink, hand);
+  overlay.append(names, edges, ink, hand);
   const closer = iconButton("Closer", "M8 3V13M3 8H13"), wholeButton = iconButton("Whole chart", "M3 6V3H6M10 3H13V6M13 10V13H10M6 13H3V10");
   const task = make("p", { id: "task", class: "heard" });
   const pad = make(
@@ -26,7 +26,7 @@ function makeParts(model) {
   const spoken = make("ul", { class: "heard", "aria-label": "What is drawn on the chart" });
   const points = make("details", { class: "points" }, make("summary", {}, "Points"));
   const whole = make("div", { class: "whole" }, pad, readout, hint, task, said, spoken, points);
-  return { whole, figure, pad, names, ink, hand, closer, wholeButton, readout, hint, task, said, spoken, points };
+  return { whole, figure, pad, names, edges, ink, hand, closer, wholeButton, readout, hint, task, said, spoken, points };
 }
 
 function iconButton(name, d) {

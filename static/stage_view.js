@@ -1,8 +1,9 @@
 // The view of the chart: how the plane of reflection lies on the screen, and what of the printed chart is shown at that
 // size. The ink is drawn over it with the same mapping.
 
-const CLOSEST = 40; // how many times the whole chart can be enlarged
+const CLOSEST = 20; // how many times the whole chart can be enlarged
 const COMPACT_BELOW = 540; // pixels of width under which the scales take the compact layout
+const LETTERS = { of: 0.033, least: 9, most: 16 }; // size of printed numbers, by the radius of the whole chart
 const BOKEH_SHIFT = 0.5; // Bokeh draws half a pixel to the right and down, to have crisp lines
 
 function makeView(plot, box, paper, columns, redraw) {
@@ -19,6 +20,11 @@ function makeView(plot, box, paper, columns, redraw) {
     (left - BOKEH_SHIFT - view.size / 2) / view.scale() + view.x,
     view.y - (top - BOKEH_SHIFT - view.size / 2) / view.scale(),
   ];
+  view.letters = () => Math.min(LETTERS.most, Math.max(LETTERS.least, (LETTERS.of * view.size) / (2 * view.radii().extent)));
+  // Letters beside strokes, in pixels; a page that is seen from afar sets --stage-scale.
+  view.inkScale = () => Number(getComputedStyle(box).getPropertyValue("--stage-scale")) || 1;
+  view.inkLetters = () => Math.max(11.5, 1.2 * view.letters()) * view.inkScale();
+  view.holds = ([x, y]) => x >= 0 && y >= 0 && x <= view.size && y <= view.size;
   view.isWhole = () => view.half >= view.radii().extent * 0.999;
 
   view.measure = () => {
@@ -40,6 +46,12 @@ function makeView(plot, box, paper, columns, redraw) {
     view.x += kept[0] - moved[0];
     view.y += kept[1] - moved[1];
     view.apply();
+  };
+
+  // Whether the glyph of this name is drawn in this view.
+  view.shows = (name) => {
+    const [grid, fromScale] = plot.renderers.find(({ data_source: source }) => source.name === name).tags;
+    return (grid !== "admittance" || view.grid === "overlay") && view.scale() >= fromScale;
   };
 
   view.pan = (right, down) => {
@@ -74,18 +86,20 @@ function makeView(plot, box, paper, columns, redraw) {
     frame = 0;
     setLocally(plot.x_range, { start: view.x - view.half, end: view.x + view.half });
     setLocally(plot.y_range, { start: view.y - view.half, end: view.y + view.half });
+    const letters = `${view.letters().toFixed(1)}px`;
     for (const renderer of plot.renderers) {
-      const [grid, fromScale] = renderer.tags;
-      const wanted = grid !== "admittance" || view.grid === "overlay";
-      setLocally(renderer, { visible: wanted && view.scale() >= fromScale });
+      setLocally(renderer, { visible: view.shows(renderer.data_source.name) });
+      if (renderer.glyph.type === "Text" && letters !== view.lettersSet) setLocally(renderer.glyph, { text_font_size: { value: letters } });
     }
+    view.lettersSet = letters;
     redraw();
   }
 
   function fill(layout) {
     view.layout = layout;
     for (const { data_source: source } of plot.renderers) {
-      setLocally(source, { data: columns[layout][source.name] ?? columns.any[source.name] });
+      const { name, ...data } = columns[layout][source.name] ?? columns.any[source.name];
+      setLocally(source, { data });
     }
   }
 
@@ -114,7 +128,7 @@ function followPage(element, paint) {
 function drawingRoots(element) {
   const inside = element.shadowRoot;
   if (!inside) return [];
-  if (inside.querySelector(":scope > svg")) return [inside];
+  if (inside.firstElementChild?.tagName === "svg") return [inside];
   return [...inside.children].flatMap(drawingRoots);
 }
 
