@@ -122,7 +122,7 @@ def double_stub(
     spacing: ArrayLike,
     first_distance: ArrayLike = 0.0,
     ends: Sequence[str] = ("short", "short"),
-    stub_impedances: Sequence[ArrayLike] | None = None,
+    stub_impedances: Sequence[ArrayLike] | Array | None = None,
 ) -> Solutions:
     """Both double-stub matches of a load, the one with the shorter first stub first.
 
@@ -216,7 +216,7 @@ def _reason(
 
 
 def _two_ends(ends: Sequence[str]) -> tuple[str, str]:
-    if isinstance(ends, str) or len(ends) != 2:
+    if not _is_pair(ends):
         raise UnknownChoice(
             f'The ends must be two, first stub then second, such as ("short", "open"), not {ends!r}.',
             value=ends,
@@ -224,13 +224,17 @@ def _two_ends(ends: Sequence[str]) -> tuple[str, str]:
     return choice(ends[0], ENDS, "end of the first stub"), choice(ends[1], ENDS, "end of the second stub")
 
 
-def _two_impedances(impedances: Sequence[ArrayLike] | None, line: Array) -> list[Array]:
+def _two_impedances(impedances: Sequence[ArrayLike] | Array | None, line: Array) -> list[Array]:
     if impedances is None:
         return [line, line]
-    if not isinstance(impedances, Sequence) or len(impedances) != 2:
+    if not _is_pair(impedances):
         raise NotAnImpedance(
             f"The stub impedances must be two, first stub then second, such as (50, 75), not {impedances!r}.",
             value=impedances,
         )
     names = "impedance of the first stub", "impedance of the second stub"
     return [real_impedance(ohms, name) for ohms, name in zip(impedances, names, strict=True)]
+
+
+def _is_pair(value: Any) -> bool:
+    return not isinstance(value, str) and hasattr(value, "__len__") and len(value) == 2

@@ -23,6 +23,12 @@ def disc_loads(count: int, seed: int, rim: float = 0.98) -> Array:
     return (1 + gamma) / (1 - gamma)
 
 
+def line_loads(count: int, seed: int) -> tuple[Array, Array]:
+    """Such loads in ohms, each on a line of a usual impedance; loads and lines."""
+    lines = np.random.default_rng([seed, 1]).choice([50.0, 75.0, 100.0], count)
+    return disc_loads(count, seed) * lines, lines
+
+
 def line(length: Any, impedance: Any) -> Chain:
     """A section of line."""
     angle = 2 * np.pi * np.asarray(length)

@@ -27,10 +27,10 @@ EXACT.dps = 50
 
 def problems(count: int, seed: int) -> dict[str, Any]:
     """Arguments of random double-stub problems, stubs of their own impedances."""
-    rng = np.random.default_rng(seed)
-    line = rng.choice([50.0, 75.0, 100.0], count)
+    load, line = brute_force.line_loads(count, seed)
+    rng = np.random.default_rng([seed, 2])
     return {
-        "load_impedance": brute_force.disc_loads(count, seed) * line,
+        "load_impedance": load,
         "line_impedance": line,
         "spacing": rng.uniform(0.02, 0.48, count),
         "first_distance": rng.uniform(0.0, 0.5, count),
@@ -40,7 +40,7 @@ def problems(count: int, seed: int) -> dict[str, Any]:
 
 def designed(given: dict[str, Any], ends: tuple[str, str]):
     """Both solutions of such problems."""
-    return double_stub(**{**given, "stub_impedances": tuple(given["stub_impedances"])}, ends=ends)
+    return double_stub(**given, ends=ends)
 
 
 @pytest.fixture(params=brute_force.ENDINGS, ids="-".join)
@@ -120,6 +120,15 @@ class TestDoubleStub:
         assert (2, 2, 3) == np.shape(first.stub_lengths[0]) == np.shape(first.input_reflection())
         assert double_stub(60 - 80j, 75, 0.3)[0].stub_lengths[0] == first.stub_lengths[0][1, 0, 2]
 
+    def test_stub_impedances_of_any_pair(self):
+        """The two stub impedances may come as a tuple, a list or an array."""
+        as_tuple, as_list, as_array = (
+            double_stub(60 - 80j, 50, 0.125, stub_impedances=pair)[0].stub_lengths
+            for pair in ((75, 40), [75, 40], np.array([75, 40]))
+        )
+
+        assert as_tuple == as_list == as_array
+
     def test_a_spacing_over_half_a_wave_is_kept(self):
         """A spacing longer by half a wave gives the same stubs on a longer line."""
         short, long = double_stub(60 - 80j, 50, 0.125)[0], double_stub(60 - 80j, 50, 0.625)[0]
@@ -134,6 +143,10 @@ class TestDoubleStub:
 
         assert 0 == len(found)
         assert "takes no power" in found.reason
+
+    def test_the_load_is_blamed_before_the_spacing(self):
+        """Where neither load nor spacing allows a match, the reason is the load's alone."""
+        assert double_stub(0, 50, 0.125).reason == double_stub(0, 50, 0.5).reason
 
     @pytest.mark.parametrize("spacing", [0, 0.5, 1.0, 0.5 - 1e-9])
     @pytest.mark.parametrize("load", [60 - 80j, 50 + 30j, 50])
@@ -190,6 +203,8 @@ class TestDoubleStub:
             ({"spacing": -0.1}, NotALength, "The spacing must be zero or more"),
             ({"first_distance": np.nan}, NotALength, "The first distance must be zero or more"),
             ({"ends": "short"}, UnknownChoice, "The ends must be two"),
+            ({"ends": None}, UnknownChoice, "The ends must be two"),
+            ({"ends": ("short",)}, UnknownChoice, "The ends must be two"),
             ({"ends": ("short", "closed")}, UnknownChoice, "end of the second stub must be short or open"),
             ({"ends": ("ajar", "open")}, UnknownChoice, "end of the first stub must be short or open"),
             ({"stub_impedances": 50}, NotAnImpedance, "The stub impedances must be two"),

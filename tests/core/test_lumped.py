@@ -1,7 +1,5 @@
 """L networks: every match found, none invented, and what parts off the shelf do to it."""
 
-from typing import Any
-
 import numpy as np
 import pytest
 from mpmath.ctx_mp import MPContext
@@ -27,12 +25,6 @@ TOPOLOGIES = ["shunt nearer load", "series nearer load"]
 HERTZ = 434e6
 
 
-def problems(count: int, seed: int) -> tuple[Any, Any]:
-    """Random loads and line impedances."""
-    line = np.random.default_rng(seed).choice([50.0, 75.0, 100.0], count)
-    return brute_force.disc_loads(count, seed) * line, line
-
-
 @pytest.fixture(params=[0, 1], ids=TOPOLOGIES)
 def pair(request):
     """Which two of the four solutions."""
@@ -42,7 +34,7 @@ def pair(request):
 class TestLNetwork:
     def test_every_network_matches(self, pair):
         """Of 100,000 random loads every returned network is matched, by the evaluator."""
-        found = l_network(*problems(100_000, seed=31), HERTZ)[pair]
+        found = l_network(*brute_force.line_loads(100_000, seed=31), HERTZ)[pair]
         size = np.abs([network.input_reflection() for network in found])
 
         assert np.nanmax(size) <= 1e-10
@@ -51,7 +43,7 @@ class TestLNetwork:
     def test_search_finds_the_same(self, pair):
         """A search along the part nearer the load finds these matches and no others, and none where there is none,
         for 4,000 loads."""
-        load, line = problems(4_000, seed=32)
+        load, line = brute_force.line_loads(4_000, seed=32)
         found = l_network(load, line)[pair]
         rows, values, left_over = searched(load, line, found[0].topology)
         designed = [normalised_values(network) for network in found]
@@ -63,7 +55,7 @@ class TestLNetwork:
 
     def test_agrees_with_fifty_digits(self, pair):
         """Reactances agree with the textbook's formulas at fifty digits, to 1e-12."""
-        load, line = problems(600, seed=33)
+        load, line = brute_force.line_loads(600, seed=33)
         found = l_network(load, line)[pair]
         there = np.flatnonzero(~np.isnan(found[0].series.reactance) & clear_of_the_circles(load / line))
         errors = [

@@ -1,7 +1,5 @@
 """The quarter wave and the section of general length: every match found, none invented."""
 
-from typing import Any
-
 import numpy as np
 import pytest
 from mpmath.ctx_mp import MPContext
@@ -26,23 +24,17 @@ EXACT.dps = 50
 KINDS = ["near", "far", "shorted stub", "open stub"]
 
 
-def problems(count: int, seed: int) -> tuple[Any, Any]:
-    """Random loads and line impedances."""
-    line = np.random.default_rng(seed).choice([50.0, 75.0, 100.0], count)
-    return brute_force.disc_loads(count, seed) * line, line
-
-
 class TestQuarterWave:
     @pytest.mark.parametrize("which", range(4), ids=KINDS)
     def test_every_network_matches(self, which):
         """Of 100,000 random loads every returned network is matched, by the evaluator."""
-        load, line = problems(100_000, seed=11)
+        load, line = brute_force.line_loads(100_000, seed=11)
 
         assert np.abs(quarter_wave(load, line)[which].input_reflection()).max() <= 1e-10
 
     def test_search_along_the_line_finds_the_same(self):
         """A search along the line for real impedances finds the first two and no others, for 4,000 loads."""
-        load, line = problems(4_000, seed=12)
+        load, line = brute_force.line_loads(4_000, seed=12)
 
         def phase(case, distance):
             parts = [brute_force.line(distance, line[case])]
@@ -64,7 +56,7 @@ class TestQuarterWave:
     @pytest.mark.parametrize("end", ["short", "open"])
     def test_search_along_the_stub_finds_the_same(self, end):
         """A search along a stub at the load finds that one length makes it real, for 4,000 loads."""
-        load, line = problems(4_000, seed=13)
+        load, line = brute_force.line_loads(4_000, seed=13)
 
         def phase(case, length):
             y = 1 / brute_force.seen(load[case], [brute_force.stub(length, line[case], end)])
@@ -85,7 +77,7 @@ class TestQuarterWave:
 
     def test_agrees_with_fifty_digits(self):
         """Distances, stub lengths and impedances agree with the textbook at fifty digits, to 1e-12."""
-        load, line = problems(300, seed=14)
+        load, line = brute_force.line_loads(300, seed=14)
         near, far, short, open_ended = quarter_wave(load, line)
         got = [near.distance, near.section_impedance, far.distance, far.section_impedance]
         got += [short.stub_length, open_ended.stub_length, short.section_impedance]
@@ -112,7 +104,7 @@ class TestQuarterWave:
 
     def test_smaller_distance_first(self):
         """The first solution is nearer, less than a quarter wave from the load; the second a quarter wave on."""
-        near, far = quarter_wave(*problems(10_000, seed=15))[:2]
+        near, far = quarter_wave(*brute_force.line_loads(10_000, seed=15))[:2]
 
         assert 0 <= near.distance.min() < near.distance.max() < 0.25
         assert near.distance + 0.25 == pytest.approx(far.distance, abs=1e-15)
@@ -193,7 +185,9 @@ class TestQuarterWave:
 class TestOneSection:
     def test_every_network_matches(self):
         """Of 100,000 random loads every returned network is matched, by the evaluator."""
-        size = np.abs(one_section_transformer(*problems(100_000, seed=21))[0].input_reflection())
+        size = np.abs(
+            one_section_transformer(*brute_force.line_loads(100_000, seed=21))[0].input_reflection()
+        )
 
         assert np.nanmax(size) <= 1e-10
         assert 0.2 < np.isnan(size).mean() < 0.8
@@ -201,7 +195,7 @@ class TestOneSection:
     def test_search_finds_the_same(self):
         """A search for the impedances on whose own chart load and line have equal mismatch finds the same ones, and
         none where there is none, for 4,000 loads."""
-        load, line = problems(4_000, seed=22)
+        load, line = brute_force.line_loads(4_000, seed=22)
 
         def unequal(case, decades):
             impedance = line[case] * 10.0**decades
@@ -224,7 +218,7 @@ class TestOneSection:
 
     def test_agrees_with_fifty_digits(self):
         """Impedance and length agree with the geometry of the impedance plane at fifty digits, to 1e-12."""
-        load, line = problems(600, seed=23)
+        load, line = brute_force.line_loads(600, seed=23)
         network = one_section_transformer(load, line)[0]
         there = np.flatnonzero(~np.isnan(network.section_impedance))
         errors = [
@@ -242,7 +236,7 @@ class TestOneSection:
 
     def test_it_exists_inside_the_unit_circles(self):
         """It exists just where the load is inside the unit-resistance or inside the unit-conductance circle."""
-        load, line = problems(20_000, seed=24)
+        load, line = brute_force.line_loads(20_000, seed=24)
         inside = ((load / line).real > 1) | ((line / load).real > 1)
 
         assert np.array_equal(inside, ~np.isnan(one_section_transformer(load, line)[0].section_length))
