@@ -9,6 +9,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from functools import cached_property
 
+from lessons.kinds import Value
 from lessons.lesson import Field, Impossible, Lesson, Problem, Step, Work
 from lessons.marking import Verdict, mark
 from lessons.notation import STANDARD, Notation
@@ -100,25 +101,32 @@ class Sheet:
     @cached_property
     def _marked(self) -> tuple[dict[str, Verdict], Work]:
         verdicts: dict[str, Verdict] = {}
-        work = self.truth
+        work = truth = self.truth
         for index, one in self._fields():
             entry = self.entries.get(one.key, Entry(revealed=True) if index < self.shown else None)
             if entry is None:
                 continue
-            verdict = self._verdict(one, entry, work, verdicts)
+            verdict = self._verdict(one, entry, work, truth, verdicts)
             verdicts[one.key] = verdict
             if verdict.value is not None and (verdict.accepted or entry.carried):
-                work = Work(self.lesson, self.problem, self.notation, {**work.given, one.key: verdict.value})
+                work = self._settling(work, one.key, verdict.value)
+                if one.accepts is not None:  # a choice of the student's, which the solver goes along with
+                    truth = self._settling(truth, one.key, verdict.value)
         return verdicts, work
 
-    def _verdict(self, one: Field, entry: Entry, work: Work, verdicts: Mapping[str, Verdict]) -> Verdict:
+    def _settling(self, work: Work, key: str, value: Value) -> Work:
+        return Work(self.lesson, self.problem, self.notation, {**work.given, key: value})
+
+    def _verdict(
+        self, one: Field, entry: Entry, work: Work, truth: Work, verdicts: Mapping[str, Verdict]
+    ) -> Verdict:
         if entry.revealed:
             try:
                 return Verdict("right", "Shown by the tutor.", work.following(one.key))
             except Impossible as fault:
                 return Verdict("impossible", str(fault), back_to=fault.step)
         told = {v.slip for v in verdicts.values()} | {s for e in self.entries.values() for s in e.slips}
-        return mark(one, entry.text, work, self.truth, told - {""})
+        return mark(one, entry.text, work, truth, told - {""})
 
     def settled(self, key: str) -> bool:
         """Whether a field is done: accepted, shown, or carried on."""
