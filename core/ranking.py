@@ -69,7 +69,8 @@ class Ranking(Readable):
         if not others:
             return f"In {measure} all solutions are level: {found}."
         text = f"In {measure} {_solutions(leaders)} {_lead(leaders)}: {found}, against {', '.join(others)}"
-        if measure == "bandwidth" and set(leaders) <= set(self._leaders("total line")):
+        shortest = self._leaders("total line")
+        if measure == "bandwidth" and set(leaders) <= set(shortest) and len(shortest) < len(values):
             return f"{text}. Less line turns less as the frequency changes."
         return f"{text}."
 
@@ -131,7 +132,10 @@ def rank_solutions(
     lines = [np.asarray(network.total_line, dtype=float) for network in networks]
     bands = [np.asarray(bandwidth(network, limit, load).fraction) for network in networks]
     worst = [np.asarray(worst_case(network, wrong).reflection) for network in networks]
-    total_line, width, sensitivity = (np.array(values) for values in (lines, bands, worst))
+    width, sensitivity = np.array(bands), np.array(worst)
+    total_line = np.array(
+        [np.broadcast_to(line, band.shape) for line, band in zip(lines, bands, strict=True)]
+    )
     return Ranking(tuple(networks), total_line, width, sensitivity, limit, wrong)
 
 
