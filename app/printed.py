@@ -15,10 +15,11 @@ from typing import Any, NamedTuple
 import numpy as np
 from bokeh.models import Arc, ColumnDataSource, Glyph, Plot, Range1d, Segment, Text
 
-from core import paper
-from core.paper import GAPS, GridArc, Label, Layout
+from core import paper, scales
+from core.paper import GAPS, GridArc
+from core.scales import Label, Layout
 
-LAYOUTS = {"regular": paper.REGULAR, "compact": paper.COMPACT}
+LAYOUTS = {"regular": scales.REGULAR, "compact": scales.COMPACT}
 DIGITS = 5  # decimals of a position: at the closest view a tenth of a pixel
 ANGLE_DIGITS = 8  # and of an angle, since the flattest arc has a hundred times the radius of the chart
 
@@ -100,7 +101,7 @@ def _scale_columns(layout: Layout) -> dict[str, Columns]:
 
 def _empty_figure() -> Plot:
     """A square of the plane with nothing around it; equal units in both directions at any width."""
-    extent = paper.REGULAR.extent
+    extent = scales.REGULAR.extent
     return Plot(
         x_range=Range1d(-extent, extent),
         y_range=Range1d(-extent, extent),
@@ -154,7 +155,7 @@ def _grid_columns(grid: str, weight: str) -> Columns:
         "end_angle": _rounded(
             (start + abs(arc.sweep) for start, arc in zip(starts, drawn, strict=True)), ANGLE_DIGITS
         ),
-        "name": [f"{letters[one.kind]} {paper.number(one.value)}" for one in chosen],
+        "name": [f"{letters[one.kind]} {scales.number(one.value)}" for one in chosen],
     }
 
 
@@ -175,7 +176,7 @@ def _circle_columns(*radii: float) -> Columns:
 
 
 def _tick_columns(layout: Layout, weight: str) -> Columns:
-    ticks = _of_weight(paper.wavelength_ticks(layout) + paper.angle_ticks(layout), weight)
+    ticks = _of_weight(scales.wavelength_ticks(layout) + scales.angle_ticks(layout), weight)
     inner = [tick.inner * np.exp(1j * tick.angle) for tick in ticks]
     outer = [tick.outer * np.exp(1j * tick.angle) for tick in ticks]
     return {
@@ -188,9 +189,9 @@ def _tick_columns(layout: Layout, weight: str) -> Columns:
 
 def _scale_label_columns(layout: Layout, weight: str) -> Columns:
     return _label_columns(
-        (_of_weight(paper.generator_labels(layout), weight), "ink", "normal"),
-        (_of_weight(paper.load_labels(layout), weight), "quiet", "italic"),
-        (_of_weight(paper.angle_labels(layout), weight), "quiet", "normal"),
+        (_of_weight(scales.generator_labels(layout), weight), "ink", "normal"),
+        (_of_weight(scales.load_labels(layout), weight), "quiet", "italic"),
+        (_of_weight(scales.angle_labels(layout), weight), "quiet", "normal"),
     )
 
 

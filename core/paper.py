@@ -1,4 +1,4 @@
-"""The printed chart as plain data: the two grids, the axis, and the scales around the rim.
+"""The printed chart as plain data: the two grids, the axis, and their numbers. The scales around it: core/scales.py.
 
 Positions are in the plane of reflection, where the rim has radius one; angles in radians, counter-clockwise from the
 right. Nothing here knows a screen: the live chart and a worksheet on paper both draw this.
@@ -18,12 +18,10 @@ from typing import Literal
 
 import numpy as np
 
-from core.chart import Arc, Circle, reactance_circle, resistance_circle, rim_reflection
+from core.chart import Arc, Circle, reactance_circle, resistance_circle
 from core.checks import Array
 from core.line import reflection_coefficient
-
-Weight = Literal["major", "medium", "fine"]
-Align = Literal["start", "middle", "end"]
+from core.scales import Align, Label, Weight, number
 
 STEPS = (0.01, 0.02, 0.05, 0.1, 0.2, 0.5, 1.0, 2.0, 5.0, 10.0, 20.0, 50.0)
 GAPS: dict[Weight, float] = {"major": 0.08, "medium": 0.0222, "fine": 0.0076}
@@ -40,81 +38,6 @@ class GridArc:
     value: float
     weight: Weight
     arc: Arc
-
-
-@dataclass(frozen=True)
-class Tick:
-    """A radial mark from one radius to another."""
-
-    angle: float
-    inner: float
-    outer: float
-    weight: Weight
-
-
-@dataclass(frozen=True)
-class Label:
-    """A number at a place; `rotation` is that of its baseline, `align` the part of it that stands at the place."""
-
-    angle: float
-    radius: float
-    text: str
-    rotation: float
-    weight: Weight
-    align: Align = "middle"
-
-    @property
-    def at(self) -> complex:
-        """The place as a point of the plane."""
-        return complex(self.radius * np.exp(1j * self.angle))
-
-
-@dataclass(frozen=True)
-class Layout:
-    """Radii of everything outside the rim, worked out from the height of a line of text (in radii of the chart).
-
-    From the rim outward: ticks in wavelengths, readings toward the generator, a line for the names of these two
-    scales, readings toward the load; then a circle with ticks in degrees and the readings of the angle."""
-
-    text: float
-
-    @property
-    def tick(self) -> float:
-        """Length of the longest tick."""
-        return 0.5 * self.text
-
-    @property
-    def generator(self) -> float:
-        """Radius at which readings toward the generator are centred."""
-        return 1 + self.tick + 0.65 * self.text
-
-    @property
-    def names(self) -> float:
-        """Radius at which the names of the two scales of wavelengths are centred."""
-        return self.generator + 0.95 * self.text
-
-    @property
-    def load(self) -> float:
-        """Radius at which readings toward the load are centred."""
-        return self.names + 0.95 * self.text
-
-    @property
-    def angle_circle(self) -> float:
-        """Radius of the circle that bears the ticks of the angle."""
-        return self.load + 0.7 * self.text
-
-    @property
-    def angle(self) -> float:
-        """Radius at which readings of the angle are centred."""
-        return self.angle_circle + self.tick + 0.65 * self.text
-
-    @property
-    def extent(self) -> float:
-        """Radius outside of which nothing is printed."""
-        return self.angle + 0.65 * self.text
-
-
-REGULAR, COMPACT = Layout(text=0.044), Layout(text=0.072)
 
 
 def impedance_grid() -> tuple[GridArc, ...]:
@@ -146,35 +69,6 @@ def grid_limit(step: float, gap: float) -> float:
     Source: on the axis |d/dz (z - 1)/(z + 1)| = 2/(1 + r)^2, so neighbours stand 2 step/(1 + r)^2 apart."""
     return max(
         (limit for limit in STEPS if limit >= step and 2 * step >= gap * (1 + limit) ** 2), default=0.0
-    )
-
-
-def wavelength_ticks(layout: Layout) -> tuple[Tick, ...]:
-    """Marks on the rim every 0.01, 0.002 and 0.001 wavelength; both scales of wavelengths share them."""
-    return _ticks(500, {10: "major", 2: "medium"}, 1.0, layout.tick)
-
-
-def angle_ticks(layout: Layout) -> tuple[Tick, ...]:
-    """Marks every 10, 2 and 1 degree on the circle of angles."""
-    return _ticks(360, {10: "major", 2: "medium"}, layout.angle_circle, layout.tick)
-
-
-def generator_labels(layout: Layout) -> tuple[Label, ...]:
-    """Readings in wavelengths toward the generator: clockwise from the short point at the left."""
-    return _wavelength_labels(layout.generator, +1)
-
-
-def load_labels(layout: Layout) -> tuple[Label, ...]:
-    """Readings in wavelengths toward the load: counter-clockwise from the short point at the left."""
-    return _wavelength_labels(layout.load, -1)
-
-
-def angle_labels(layout: Layout) -> tuple[Label, ...]:
-    """Readings of the angle of reflection in degrees, from -170 to 180."""
-    weights: dict[int, Weight] = {30: "major", 10: "medium", 2: "fine"}
-    return tuple(
-        _around(np.radians(degree), layout.angle, f"{number(degree)}°", _weight(degree, weights))
-        for degree in range(-178, 181, 2)
     )
 
 
@@ -267,43 +161,6 @@ def _half_turned(arc: Arc) -> Arc:
     return Arc(Circle(-arc.circle.center, arc.circle.radius), arc.start + np.pi, arc.sweep)
 
 
-def _ticks(count: int, weights: dict[int, Weight], inner: float, length: float) -> tuple[Tick, ...]:
-    lengths = {"major": length, "medium": 0.6 * length, "fine": 0.35 * length}
-    marks = ((index, _weight(index, weights)) for index in range(count))
-    return tuple(
-        Tick(np.pi - 2 * np.pi * index / count, inner, inner + lengths[weight], weight)
-        for index, weight in marks
-    )
-
-
-def _weight(index: int, weights: dict[int, Weight]) -> Weight:
-    return next((weight for every, weight in weights.items() if index % every == 0), "fine")
-
-
-def _wavelength_labels(radius: float, sense: int) -> tuple[Label, ...]:
-    weights: dict[int, Weight] = {25: "major", 5: "medium"}
-    return tuple(
-        _around(
-            float(np.angle(rim_reflection(sense * index / 500))),
-            radius,
-            _length(index),
-            _weight(index, weights),
-        )
-        for index in range(250)
-    )
-
-
-def _length(index: int) -> str:
-    """A position in five-hundredths of a wavelength, with as many decimals as its neighbours."""
-    return "0" if index == 0 else f"{index / 500:.{2 if index % 5 == 0 else 3}f}"
-
-
-def _around(angle: float, radius: float, text: str, weight: Weight) -> Label:
-    """A label along a circle about the centre; in the lower half turned so that it is not upside down."""
-    upper = np.sin(angle) > -1e-9
-    return Label(float(angle), radius, text, float(angle + (-np.pi / 2 if upper else np.pi / 2)), weight)
-
-
 def _inside_rim(impedance: complex, value: float, weight: Weight, radius: float) -> Label:
     """A label along the end of an arc of constant x, its outer end at the radius, never upside down."""
     angle = float(np.angle(reflection_coefficient(impedance, 1.0)))
@@ -348,8 +205,3 @@ def _roundest_first(weight: Weight) -> list[float]:
 
 def _multiple(value: float, step: float) -> bool:
     return abs(value / step - round(value / step)) < 1e-9
-
-
-def number(value: float) -> str:
-    """Plain digits with a true minus sign."""
-    return f"{value:g}".replace("-", "−")
