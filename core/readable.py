@@ -12,6 +12,7 @@ from typing import Any
 import numpy as np
 
 Rows = list[tuple[str, str]]
+OPEN_CIRCUIT = "open circuit"
 
 
 class Readable:
@@ -41,7 +42,7 @@ def amount(value: Any, unit: str = "", digits: int = 4) -> str:
     """A number to some significant digits with its unit; of an array, its shape and, if real, its range."""
     array = np.asarray(value)
     text = _scalar(array.item(), digits) if array.ndim == 0 else _several(array, digits)
-    return f"{text} {unit}".rstrip()
+    return text if text == OPEN_CIRCUIT else f"{text} {unit}".rstrip()
 
 
 def wavelengths(length: Any) -> str:
@@ -60,7 +61,7 @@ def _scalar(number: Any, digits: int) -> str:
     if not isinstance(number, complex):
         return f"{number:.{digits}g}"
     if np.isinf(number):
-        return "open circuit"
+        return OPEN_CIRCUIT
     if number.imag == 0:
         return f"{number.real:.{digits}g}"
     return f"{number.real:.{digits}g}{number.imag:+.{digits}g}j"

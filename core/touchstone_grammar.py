@@ -131,7 +131,8 @@ def _checked(blocks: list[Block]) -> dict[str, Block]:
         named[block.name] = block
     missing = [name for name in REQUIRED if name not in named]
     if missing:
-        blocks[-1].line.fault(f"the keyword [{missing[0].title()}] is missing from the file.")
+        last = [blocks[-1].line, *blocks[-1].body][-1]
+        last.fault(f"the file ends and the keyword [{missing[0].title()}] is missing.")
     if blocks[0].name != "version" or blocks[0].argument != "2.0":
         blocks[0].line.fault("the first line must be [Version] 2.0; a file of version 1.1 has no such line.")
     if [block.name for block in blocks[-2:]] != ["network data", "end"]:

@@ -1,0 +1,142 @@
+"""How the library's objects print and render: short, in the trade's words, and safe in a notebook."""
+
+import dataclasses
+
+import numpy as np
+import pytest
+
+import core
+from core import (
+    Cable,
+    ConstantLoad,
+    Errors,
+    MatchingNetwork,
+    Microstrip,
+    ParallelLoad,
+    Reactance,
+    Section,
+    SeriesLoad,
+    Stripline,
+    Stub,
+    bandwidth,
+    double_stub,
+    frequency_response,
+    l_network,
+    lay_out,
+    lossy_single_stub,
+    monte_carlo,
+    one_section_transformer,
+    power_flow,
+    quarter_wave,
+    rank_solutions,
+    single_stub,
+    standing_waves,
+    worst_case,
+)
+from core.readable import Readable, amount
+
+NEAR = single_stub(60 - 80j, 50)[0]
+ARRAY = single_stub(np.array([60 - 80j, 50j]), 50)[0]
+OBJECTS = [
+    NEAR,
+    ARRAY,
+    Section(0.25, 70.7, attenuation=0.01),
+    Stub(0.1, 50, "series", "open"),
+    Reactance(-30, "shunt"),
+    double_stub(60 - 80j, 50, 1 / 8)[0],
+    quarter_wave(100, 50)[0],
+    one_section_transformer(60 + 20j, 50)[0],
+    l_network(200 - 100j, 100, 500e6)[0],
+    lossy_single_stub(60 - 80j, 50, 0.05)[0],
+    power_flow(NEAR),
+    standing_waves(NEAR)[0],
+    frequency_response(NEAR, [0.9, 1.1]),
+    bandwidth(NEAR),
+    bandwidth(ARRAY),
+    rank_solutions(single_stub(60 - 80j, 50)),
+    worst_case(NEAR, Errors(0.005)),
+    monte_carlo(NEAR, Errors(0.005), trials=10),
+    lay_out(NEAR, 434e6, Microstrip(4.4, 1.6)),
+    Cable(0.66),
+    Stripline(2.2, 3.2),
+    ConstantLoad(np.inf),
+    SeriesLoad(60, 0, 80),
+    ParallelLoad(60, 20),
+]
+
+
+@pytest.mark.parametrize("thing", OBJECTS, ids=lambda thing: type(thing).__name__)
+class TestEveryObject:
+    def test_one_short_line(self, thing):
+        """It prints as one line of plain ASCII with its own name, however large its arrays."""
+        text = repr(thing)
+
+        assert text.startswith(type(thing).__name__ + "(")
+        assert text == str(thing)
+        assert "\n" not in text
+        assert text.isascii() or "µ" in text
+        assert len(text) < 600
+
+    def test_small_table(self, thing):
+        """In a notebook it is a small table that says the same."""
+        html = thing._repr_html_()
+
+        assert html.startswith("<table><caption>" + type(thing).__name__)
+        assert html.count("<tr>") == html.count("</tr>") == len(thing._rows())
+        assert len(html) < 2500
+
+    def test_frozen(self, thing):
+        """It cannot be changed by accident."""
+        field = dataclasses.fields(thing)[0].name
+
+        with pytest.raises(dataclasses.FrozenInstanceError, match=field):
+            setattr(thing, field, None)
+
+
+def test_words_of_the_trade():
+    """A network reads from the load toward the generator."""
+    assert (
+        "SingleStub(load: 60-80j ohm; line: 0.1104 wavelengths of 50 ohm; "
+        "shunt stub, short end: 0.0950 wavelengths of 50 ohm; matched to: 50 ohm)"
+    ) == repr(NEAR)
+
+
+def test_nothing_runs_in_a_notebook():
+    """Text that looks like markup stays text."""
+
+    class Hostile(Readable):
+        def _rows(self):
+            return [("<script>", "<img src=x onerror=alert(1)> & more")]
+
+    html = Hostile()._repr_html_()
+
+    assert "<script>" not in html
+    assert "<img" not in html
+    assert "&lt;script&gt;" in html
+
+
+@pytest.mark.parametrize(
+    ("value", "text"),
+    [
+        (50, "50 ohm"),
+        (60 - 80j, "60-80j ohm"),
+        (complex(np.inf, 0), "open circuit"),
+        (25 + 0j, "25 ohm"),
+        (np.array([1.0, 2.5]), "2 values, 1 to 2.5 ohm"),
+        (np.array([50.0, 50.0]), "2 values, all 50 ohm"),
+        (np.array([[np.nan]]), "1 x 1 values ohm"),
+        (np.array([1j, 2]), "2 values ohm"),
+    ],
+)
+def test_amount(value, text):
+    """A number is told with its unit, an array by its shape and range."""
+    assert text == amount(value, "ohm")
+
+
+def test_every_network_class_prints_so():
+    """No designer's network falls back to a wall of arrays."""
+    classes = [thing for thing in vars(core).values() if isinstance(thing, type)]
+
+    assert [] == [
+        c.__name__ for c in classes if issubclass(c, MatchingNetwork) and c.__repr__ is not Readable.__repr__
+    ]
