@@ -9,7 +9,7 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from core.checks import Array, choice, passive_impedance, real_impedance
-from core.line import _plain, reflection_coefficient, wrap_half_wave
+from core.line import _plain, wrap_half_wave
 from core.network import ENDS, PLACEMENTS, MatchingNetwork, Section, Stub
 
 NO_SOLUTION = (
@@ -115,27 +115,23 @@ def _crossings(load: Array, line: Array, placement: str) -> list[tuple[Array, Ar
 
     With w the immittance (y for a shunt stub, z for a series one) and rho its mismatch, the crossings are at
     the angles +-arccos(rho) of its reflection and there w = 1 +- j 2 rho / sqrt(1 - rho^2). Written with
-    |Z - Z0| and sqrt(R Z0) instead, no digits are lost near a match or near the rim."""
+    |Z - Z0| and sqrt(R Z0), and the angle of (Z - Z0) / (Z + Z0) in parts, no digits are lost near a match or
+    near the rim. Where the load takes no power all is nan."""
     power = load.real * line
-    lossless = np.isinf(power) | (power == 0)
-    taker = np.where(lossless, line, load)
-    angle = np.angle(reflection_coefficient(taker, line) * (-1 if placement == "shunt" else 1))
-    mismatch, root = np.abs(taker - line), np.sqrt(taker.real * line)
+    r, x = np.where((power == 0) | np.isinf(power), np.nan, load.real), load.imag
+    sign = -1 if placement == "shunt" else 1
+    angle = np.arctan2(sign * 2 * line * x, sign * ((r - line) * (r + line) + x * x))
+    mismatch, root = np.sqrt((r - line) ** 2 + x * x), np.sqrt(r * line)
     half_opening = np.arctan2(2 * root, mismatch)
-    rounding = ROUNDING * np.abs(taker + line)
-    found = []
-    for side in (1.0, -1.0):
-        turn = angle - side * half_opening
+    rounding = ROUNDING * (r + line + np.abs(x))
+    distances = []
+    for turn in (angle - half_opening, angle + half_opening):
         # Where the rounding of the load itself is all that keeps it off the unit circle, it is on it.
         turn = np.where(np.abs(turn) * mismatch <= rounding, 0.0, turn)
-        distance = np.where(lossless, np.nan, wrap_half_wave(turn / (4 * np.pi)))
-        susceptance = side * np.where(lossless, np.nan, mismatch / root)
-        found.append((distance, susceptance))
-    (d_up, b_up), (d_down, b_down) = found
-    swap = d_down < d_up
-    near = np.where(swap, d_down, d_up), np.where(swap, b_down, b_up)
-    far = np.where(swap, d_up, d_down), np.where(swap, b_up, b_down)
-    return [near, far]
+        distances.append(wrap_half_wave(turn / (4 * np.pi)))
+    upper, lower = distances
+    susceptance = np.copysign(mismatch / root, lower - upper)  # above the axis at the upper crossing
+    return [(np.minimum(upper, lower), susceptance), (np.maximum(upper, lower), -susceptance)]
 
 
 def _network(
