@@ -31,8 +31,10 @@ ACTIONS: dict[str, tuple[tuple[str, ...], Action]] = {
     "random": ((), lambda sitting, said: sitting.open_random()),
     "own problem": (("texts",), lambda sitting, said: sitting.open_problem(said["texts"])),
     "notation": (("texts",), lambda sitting, said: sitting.write_as(said["texts"])),
+    "open file": (("record",), lambda sitting, said: sitting.open_file(said["record"])),
     "restore": (("record",), lambda sitting, said: sitting.restore(said["record"])),
 }
+CHOOSING = ("open", "random", "own problem")  # a problem chosen again comes back as it was left
 
 
 class Desk:
@@ -43,7 +45,7 @@ class Desk:
         self.sheet = SheetView(on_do=self.do)
         self.stage = Stage(on_answer=self.answer, notation=sitting.notation)
         self.drawing = LineDrawing()
-        self.sheet.page = {**sheet_page(sitting), "linked": bool(sitting.linked)}
+        self.sheet.page = {**sheet_page(sitting), "linked": sitting.linked, "brought": sitting.brought}
         self._draw(animate=False)
 
     def do(self, said: Message) -> None:
@@ -59,8 +61,9 @@ class Desk:
         if self.sitting.notation != before.notation:
             self.stage.write(self.sitting.notation)
         if said["do"] != "focus":
+            chosen = said["do"] in CHOOSING and self.sitting.sheet.problem != before.problem
             self.sheet.show(
-                {**sheet_page(self.sitting), "fresh": self.sitting.sheet.problem != before.problem}
+                {**sheet_page(self.sitting), "fresh": chosen, "brought": said["do"] == "open file"}
             )
         self._draw(animate=said["do"] != "restore")
 

@@ -12,6 +12,7 @@ from app.state import Sitting
 from app.template import STATIC
 from lessons.kinds import Choice, Millimetres
 from lessons.lesson import Field, Problem, Step, Work
+from lessons.links import problem_link, sheet_link
 from lessons.marking import Verdict
 from lessons.problems import shipped_problems, write_problem
 from lessons.records import write_notation
@@ -77,6 +78,7 @@ def sheet_page(sitting: Sitting) -> dict[str, Any]:
         "choices": [{"key": p.key, "title": p.title} for p in shipped_problems()],
         "entries": write_problem(sheet.problem),
         "notation": write_notation(sheet.notation),
+        "links": {"problem": problem_link(sheet), "sheet": sheet_link(sheet)},
         "caution": CAUTION,
         "record": sitting.record(),
     }

@@ -2,17 +2,19 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import replace
 from random import SystemRandom
 from typing import Any
 
 import param
-from lessons.records import BadRecord, notation_from, sheet_from_record, sheet_record
 
 from lessons.lesson import Problem, Side
+from lessons.links import sheet_from_link
 from lessons.notation import Notation
 from lessons.problems import random_problem, read_problem, shipped_problems
 from lessons.progress import Progress
+from lessons.records import BadRecord, notation_from, sheet_from_record, sheet_record
 from lessons.sheet import Sheet
 from lessons.shunt_stub import LESSON
 
@@ -26,6 +28,7 @@ class Sitting(param.Parameterized):
     guided = param.Boolean(False, doc="Whether the tutor works the problem, a step a press.")
     focus = param.String("", doc="Key of the field that a drawing on the chart would answer.")
     linked = param.Boolean(False, doc="Whether a link chose the problem.")
+    brought = param.Boolean(False, doc="Whether a link brought a whole sheet.")
     notices = param.List([], item_type=str, doc="Sentences about what could not be opened or read.")
     progress: Progress = param.ClassSelector(class_=Progress, doc="What this student has mastered so far.")
 
@@ -103,6 +106,10 @@ class Sitting(param.Parameterized):
 
     def open_link(self, query: dict[str, str]) -> None:
         """Open whatever a link holds; what it holds wrongly is said and left out."""
+        if "sheet" in query:
+            self._open_sheet(lambda: sheet_from_link(query["sheet"], LESSONS))
+            self.brought = not self.notices
+            return
         notation, notation_faults = notation_from(query)
         reading = read_problem(query)
         self.notices = [*reading.faults.values(), *notation_faults.values()]
@@ -148,6 +155,17 @@ class Sitting(param.Parameterized):
     def record(self) -> dict[str, Any]:
         """All that the browser must keep to bring this sitting back."""
         return {"sheet": sheet_record(self.sheet), "guided": self.guided, "progress": self.progress.record()}
+
+    def open_file(self, record: object) -> None:
+        """Open a sheet that was saved to a file."""
+        self._open_sheet(lambda: sheet_from_record(record, LESSONS))
+
+    def _open_sheet(self, read: Callable[[], Sheet]) -> None:
+        try:
+            self.param.update(sheet=read(), guided=False, notices=[])
+        except BadRecord as fault:
+            self.notices = [str(fault)]
+        self._attend()
 
     def restore(self, record: object) -> None:
         """Bring back a sitting from what the browser kept; a record that cannot be read is said and left."""

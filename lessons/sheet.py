@@ -149,8 +149,14 @@ class Sheet:
     def clean(self, step: Step) -> bool:
         """Whether a step was done without a hint, a reveal or a slip."""
         entries = [self.entries.get(one.key, Entry(revealed=True)) for one in step.fields]
-        helped = self.hints.get(step.key, 0) or any(e.revealed or e.carried or e.slips for e in entries)
-        return self.done(step) and not helped
+        return self.unaided(step) and not any(entry.carried or entry.slips for entry in entries)
+
+    def unaided(self, step: Step) -> bool:
+        """Whether a step was done by the student alone: no hint, no reveal."""
+        entries = [self.entries.get(one.key, Entry(revealed=True)) for one in step.fields]
+        return (
+            self.done(step) and not self.hints.get(step.key) and not any(entry.revealed for entry in entries)
+        )
 
     @property
     def current(self) -> Step | None:

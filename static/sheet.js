@@ -3,6 +3,7 @@
 
 const KEEP = "halfturn.v1";
 const MOST_SHEETS = 30;
+const LARGEST_FILE = 200_000;
 
 function node(tag, attributes = {}, ...children) {
   const made = document.createElement(tag);
@@ -40,7 +41,7 @@ const signature = page => JSON.stringify(page.entries);
 export function render({model, el}) {
   const root = node("div", {class: "work"});
   el.append(root);
-  let page = model.page, drafts = {}, opened = new Set(), heard = false;
+  let page = model.page, drafts = {}, opened = new Set(), heard = false, displaced = null;
 
   const send = (what, more = {}) => model.send_msg({do: what, ...more});
   const inputs = key => [...root.querySelectorAll(`[data-field="${CSS.escape(key)}"]`)];
@@ -56,7 +57,8 @@ export function render({model, el}) {
 
   function show(next) {
     const wasAt = page && page.steps.find(step => !step.done)?.key;
-    if (page && signature(page) !== signature(next)) { drafts = {}; opened = new Set(); }
+    if (page && signature(page) !== signature(next)) { drafts = {}; opened = new Set(); displaced = null; }
+    if (next.brought) setAside(next);
     page = next;
     const active = root.getRootNode().activeElement;
     const focus = active?.dataset?.focus, caret = active?.selectionStart;
@@ -66,6 +68,19 @@ export function render({model, el}) {
     if (heard && current !== wasAt) return arrive(current);
     const again = focus && root.querySelector(`[data-focus="${CSS.escape(focus)}"]`);
     if (again) { again.focus({preventScroll: true}); try { again.setSelectionRange(caret, caret); } catch { /* no text */ } }
+  }
+
+  // A sheet from a link or a file takes the place of one's own for the same problem, which can be had back.
+  function setAside(next) {
+    const own = kept().sheets[signature(next)]?.record;
+    const differs = own && JSON.stringify(own.sheet.entries) !== JSON.stringify(next.record.sheet.entries);
+    displaced = differs && Object.keys(own.sheet.entries).length ? own : null;
+  }
+
+  function bringBack() {
+    const record = displaced;
+    displaced = null;
+    send("restore", {record});
   }
 
   function arrive(step) {                                      // a new step: attention goes to its first entry
@@ -83,6 +98,8 @@ export function render({model, el}) {
       node("h2", {}, page.problem.title),
       node("p", {class: "story"}, page.problem.story),
       node("p", {class: "given"}, page.problem.given),
+      displaced ? node("p", {class: "notice"}, "You had a sheet of your own for this problem. ",
+        node("button", {type: "button", "data-focus": "bring back", onclick: bringBack}, "Bring it back")) : "",
       ...page.notices.map(text => node("p", {class: "notice", role: "alert"}, text)),
       desk()),
     page.refusal ? node("p", {class: "refusal", role: "status"}, page.refusal) : null,
@@ -96,6 +113,7 @@ export function render({model, el}) {
       disclosure("Problems", "problems", choices()),
       disclosure("My own load", "own", ownLoad()),
       disclosure("Notation", "notation", notation()),
+      disclosure("Keep and share", "keep", keeping()),
       node("button", {type: "button", "data-focus": "random", onclick: () => send("random")}, "Random problem"),
       node("button", {type: "button", "data-focus": "again", onclick: again}, "Start over"));
   }
@@ -104,6 +122,35 @@ export function render({model, el}) {
     const box = node("details", {open: opened.has(key)}, node("summary", {"data-focus": `open ${key}`}, title), content);
     box.addEventListener("toggle", () => box.open ? opened.add(key) : opened.delete(key));
     return box;
+  }
+
+  // A sheet goes to a file, to a link, or to paper, and comes back from the first two.
+  function keeping() {
+    const address = query => `${location.origin}${location.pathname}?${query}`;
+    const link = (label, query) => node("label", {class: "pair"}, label,
+      node("input", {type: "text", readonly: true, value: address(query), onfocus: event => event.target.select()}));
+    const file = node("input", {type: "file", id: "open-file", accept: ".json,application/json", onchange: openFile});
+    return node("div", {class: "own"},
+      node("button", {type: "button", "data-focus": "save", onclick: saveFile}, "Save the sheet to a file"),
+      node("label", {class: "pair", for: "open-file"}, "Open a sheet from a file", file),
+      link("Link to this problem", page.links.problem), link("Link to the whole sheet", page.links.sheet),
+      node("button", {type: "button", "data-focus": "print", onclick: () => print()}, "Print the sheet"));
+  }
+
+  function saveFile() {
+    const blob = new Blob([JSON.stringify(page.record.sheet, null, 1)], {type: "application/json"});
+    const name = page.problem.title.toLowerCase().replace(/[^a-z0-9]+/g, "-") || "sheet";
+    const link = node("a", {href: URL.createObjectURL(blob), download: `halfturn-${name}.json`});
+    link.click();
+    setTimeout(() => URL.revokeObjectURL(link.href), 1000);
+  }
+
+  async function openFile(event) {
+    const file = event.target.files[0];
+    if (!file) return;
+    let record = null;
+    if (file.size <= LARGEST_FILE) try { record = JSON.parse(await file.text()); } catch { /* said by the program */ }
+    send("open file", {record});
   }
 
   const choices = () => node("ul", {class: "choices"}, ...page.choices.map(choice => node("li", {},
@@ -301,9 +348,15 @@ export function render({model, el}) {
     send("restore", {record: before.record});
   }
 
-  const store = kept(), linked = page.linked ? signature(page) : store.last;
-  const before = store.sheets[linked];
-  if (before) { drafts = before.drafts ?? {}; send("restore", {record: before.record}); } else { save(); }
+  const store = kept(), before = store.sheets[page.linked ? signature(page) : store.last];
+  if (page.brought) {
+    setAside(page);
+    save();
+    history.replaceState(null, "", location.pathname);          // a reload then finds what was changed since
+  } else if (before) {
+    drafts = before.drafts ?? {};
+    send("restore", {record: before.record});
+  } else save();
   root.replaceChildren(...paper());
   heard = true;
   document.documentElement.dataset.sheet = "ready";

@@ -33,7 +33,9 @@ class Desk:
 
     def open(self) -> None:
         """Open the page, or open it again."""
-        self.page.goto("/?" + "&".join(f"{key}={value.replace(' ', '%20')}" for key, value in self.texts.items()))
+        self.page.goto(
+            "/?" + "&".join(f"{key}={value.replace(' ', '%20')}" for key, value in self.texts.items())
+        )
         ready(self.page)
 
     def entry(self, key: str) -> Locator:

@@ -1,6 +1,7 @@
 """A student works a whole problem: by typing, by keyboard alone, with slips, hints, follow-through and a reload."""
 
 import re
+from pathlib import Path
 
 import pytest
 from playwright.sync_api import Page, expect
@@ -24,7 +25,7 @@ class TestTyping:
             expect(desk.step(key.split(".")[0])).to_be_visible()
 
         closing = desk.page.locator(".closing")
-        expect(closing).to_contain_text("1.00 (near) and 1.00 (far)")
+        expect(closing).to_contain_text("1.01 (near) and 1.01 (far)")
         expect(desk.page.locator("li.done")).to_have_count(len({key.split(".")[0] for key in answers}))
 
     def test_a_finished_step_folds_to_one_line(self, desk: Desk):
@@ -75,7 +76,7 @@ class TestSlips:
 
 class TestHints:
     def test_ladder(self, desk: Desk):
-        """Four hints: the goal, the rule, the rule with the numbers, and the answer itself, which counts as assisted."""
+        """Four hints: the goal, the rule, the rule with the numbers, and the answer itself."""
         for rung in ("goal", "rule", "numbers"):
             desk.page.get_by_role("button", name=re.compile(f"Hint . of 4: the {rung}")).click()
         hints = desk.step("normalise").locator(".hints li")
@@ -111,7 +112,7 @@ class TestKeyboard:
             page.keyboard.press("Enter")
             page.wait_for_function(SETTLED, arg=key)
 
-        expect(page.locator(".closing")).to_contain_text("1.00 (near)")
+        expect(page.locator(".closing")).to_contain_text("1.01 (near)")
 
 
 class TestKeeping:
@@ -136,6 +137,62 @@ class TestKeeping:
         expect(desk.step("normalise").locator("summary")).to_contain_text("1.2-1.6j")
 
 
+class TestCarrying:
+    def test_file(self, desk: Desk, tmp_path: Path):
+        """A sheet saved to a file and opened again, on a page with another problem, is the same sheet."""
+        page = desk.page
+        desk.solve_until("mismatch")
+        page.get_by_text("Keep and share").click()
+        with page.expect_download() as download:
+            page.get_by_role("button", name="Save the sheet to a file").click()
+        saved = tmp_path / "sheet.json"
+        download.value.save_as(saved)
+        page.get_by_role("button", name="Random problem").click()
+        expect(desk.step("normalise")).not_to_have_class(re.compile("done"))
+        page.get_by_label("Open a sheet from a file").set_input_files(saved)
+
+        expect(desk.step("mismatch").locator("summary")).to_contain_text("3.91")
+
+    def test_link(self, desk: Desk):
+        """A link holds a whole sheet, for a browser that has kept nothing."""
+        desk.solve_until("mismatch")
+        desk.page.get_by_text("Keep and share").click()
+        address = desk.page.get_by_label("Link to the whole sheet").input_value()
+        desk.page.evaluate("localStorage.clear()")
+        desk.page.goto(address)
+        ready(desk.page)
+
+        expect(desk.step("mismatch").locator("summary")).to_contain_text("3.91")
+
+    def test_link_to_a_problem_one_has_worked_on(self, desk: Desk):
+        """A linked sheet does not destroy one's own sheet of the same problem: it can be brought back."""
+        desk.solve_until("mismatch")
+        desk.page.get_by_text("Keep and share").click()
+        address = desk.page.get_by_label("Link to the whole sheet").input_value()
+        desk.answer("admittance", "0.3+0.4j")
+        desk.page.goto("about:blank")
+        desk.page.goto(address)
+        ready(desk.page)
+        expect(desk.step("admittance")).not_to_have_class(re.compile("done"))
+        desk.page.get_by_role("button", name="Bring it back").click()
+
+        expect(desk.step("admittance").locator("summary")).to_contain_text("0.3+0.4j")
+
+    @pytest.mark.parametrize(
+        "content", ["", "no sheet", "[]", '{"version": 99}', "[" * 100_000], ids=str.__len__
+    )
+    def test_a_file_that_is_no_sheet(self, desk: Desk, tmp_path: Path, content: str):
+        """A file that is no sheet gets a sentence, and the sheet on the desk stays."""
+        desk.answer("normalise", "1.2-1.6j")
+        other = tmp_path / "other.json"
+        other.write_text(content)
+        desk.page.get_by_text("Keep and share").click()
+        desk.page.get_by_label("Open a sheet from a file").set_input_files(other)
+
+        expect(desk.page.locator(".notice")).to_have_text(re.compile(r"\.$"))
+        expect(desk.step("normalise").locator("summary")).to_contain_text("1.2-1.6j")
+
+
 class TestBadInput:
     @pytest.mark.parametrize("text", ["abc", "1e999", "nan", "x" * 10_000, "<script>alert(1)</script>", ""])
     def test_an_entry(self, desk: Desk, text: str):
@@ -149,7 +206,14 @@ class TestBadInput:
 
     @pytest.mark.parametrize(
         ("entry", "text"),
-        [("load", "-50"), ("load", "abc"), ("line", "0"), ("line", "nan"), ("frequency", "1e999"), ("velocity", "2")],
+        [
+            ("load", "-50"),
+            ("load", "abc"),
+            ("line", "0"),
+            ("line", "nan"),
+            ("frequency", "1e999"),
+            ("velocity", "2"),
+        ],
     )
     def test_own_load(self, desk: Desk, entry: str, text: str):
         """A bad value for one's own load gets its reason beside it, and the sheet stays."""
