@@ -65,7 +65,7 @@ class TestFromStandingWave:
 
     def test_broadcasts(self):
         """Ratios, distances and lines of different shapes broadcast."""
-        assert (3, 2) == load_from_standing_wave([[1.5], [2], [3]], [0.1, 0.2], 50).shape
+        assert (3, 2) == load_from_standing_wave(np.array([[1.5], [2], [3]]), [0.1, 0.2], 50).shape
 
     @pytest.mark.parametrize(
         ("ratio", "said"), [(0.9, "0.9"), (np.nan, "nan"), ("abc", "'abc'"), (2j, r"0\+2j")]
