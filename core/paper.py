@@ -23,9 +23,13 @@ from core.checks import Array
 from core.line import reflection_coefficient
 from core.scales import Align, Label, Weight, number
 
-STEPS = (0.01, 0.02, 0.05, 0.1, 0.2, 0.5, 1.0, 2.0, 5.0, 10.0, 20.0, 50.0)
-GAPS: dict[Weight, float] = {"major": 0.08, "medium": 0.0222, "fine": 0.0076}
-STEPS_OF: dict[Weight, tuple[float, ...]] = {"major": STEPS[3:10], "medium": STEPS[1:], "fine": STEPS}
+ROUND = (0.01, 0.02, 0.05, 0.1, 0.2, 0.5, 1.0, 2.0, 5.0, 10.0, 20.0, 50.0)
+GAPS: dict[Weight, float] = {"major": 0.055, "medium": 0.0222, "fine": 0.0045}
+STEPS_OF: dict[Weight, tuple[float, ...]] = {
+    "major": (0.1, 0.2, 0.5, 1.0, 5.0, 10.0),
+    "medium": (0.05, 0.1, 0.5, 1.0, 2.0, 5.0, 10.0, 50.0),
+    "fine": (0.01, 0.05, 0.1, 0.5, 1.0, 5.0, 10.0, 50.0),
+}  # so chosen that divisions only grow from left to right
 LABEL_GAPS: dict[Weight, float] = {"major": 0.115, "medium": 0.066, "fine": 0.0175}
 BESIDE_AXIS = 0.012  # how far a label of the axis stands off it
 
@@ -68,7 +72,7 @@ def grid_limit(step: float, gap: float) -> float:
 
     Source: on the axis |d/dz (z - 1)/(z + 1)| = 2/(1 + r)^2, so neighbours stand 2 step/(1 + r)^2 apart."""
     return max(
-        (limit for limit in STEPS if limit >= step and 2 * step >= gap * (1 + limit) ** 2), default=0.0
+        (limit for limit in ROUND if limit >= step and 2 * step >= gap * (1 + limit) ** 2), default=0.0
     )
 
 
@@ -199,7 +203,7 @@ def _roundest_first(weight: Weight) -> list[float]:
     """Values drawn in this weight, those on coarse steps before those on fine ones; 1 comes first of all."""
     values = sorted(_limits(weight))
     return sorted(
-        values, key=lambda value: (value != 1, -max(step for step in STEPS if _multiple(value, step)))
+        values, key=lambda value: (value != 1, -max(step for step in ROUND if _multiple(value, step)))
     )
 
 

@@ -7,13 +7,12 @@ export function render({ model, el }) {
   el.append(parts.whole);
   const stage = { ...parts, hand: () => hand };
   const redraw = () => {
-    followSoon();
-    drawNames(parts.names, view, "name");
+    if (!following && !follow()) return void requestAnimationFrame(redraw);
+    drawNames(parts.names, view, ink.rays());
     drawEdges(parts.edges, view, columns);
     ink.redraw();
     drawHand();
     parts.wholeButton.hidden = view.isWhole();
-    if (!following) return;
     document.documentElement.dataset.stage ||= "ready";
   };
   const columns = JSON.parse(model.columns);
@@ -21,12 +20,11 @@ export function render({ model, el }) {
   const ink = makeInk(parts.ink, view);
   let hand = null, following = false, frame = 0;
 
-  // Bokeh makes its drawing a moment after this component is rendered.
-  function followSoon() {
-    if (following) return;
-    following = followPage(parts.figure, model.paper.paint);
-    leaveTabOrder(parts.figure);
-    if (!following) requestAnimationFrame(redraw);
+  // Bokeh makes its drawing a moment after this component is rendered, or never if it is removed before.
+  function follow() {
+    following = !parts.whole.isConnected || followPage(parts.figure, model.paper.paint);
+    if (following) leaveTabOrder(parts.figure);
+    return following;
   }
 
   function drawHand() {
@@ -52,6 +50,7 @@ export function render({ model, el }) {
 
   const show = (groups, animate = false) => {
     ink.show(groups, animate);
+    if (view.size) drawNames(parts.names, view, ink.rays());
     writeSpoken(parts.spoken, groups);
   };
   const takeTask = () => {

@@ -153,7 +153,10 @@ function makeInk(layer, view) {
     requestAnimationFrame(step);
   }
 
-  return { show, redraw };
+  // Directions of the rays that are drawn, in radians.
+  const rays = () => groups.flatMap((group) => group.strokes).filter(({ kind }) => kind === "ray").map(({ at: [u, v] }) => Math.atan2(v, u));
+
+  return { show, redraw, rays };
 }
 
 // The text beside a stroke: its name, its value, or both; only one of them where there is little room.

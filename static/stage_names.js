@@ -5,13 +5,19 @@ const NAMES = {
   compact: { generator: "toward generator", load: "toward load" },
 };
 const NAME_ROOM = { regular: 17, compact: 11 }; // of the circle for one name, in letter sizes
+const ASIDE = [0, 0.12, -0.12, 0.24, -0.24]; // parts of its share of the circle by which a name makes way for a ray
 
-function drawNames(layer, view, key) {
-  const radius = view.radii().names, size = radius * view.scale();
-  const count = Math.max(4, 2 * Math.floor((Math.PI * size) / (NAME_ROOM[view.layout] * view.letters()) / 2));
+function drawNames(layer, view, rays) {
+  const radius = view.radii().names, size = radius * view.scale(), room = NAME_ROOM[view.layout] * view.letters();
+  const count = Math.max(4, 2 * Math.floor((Math.PI * size) / room / 2)), share = (2 * Math.PI) / count;
   layer.replaceChildren();
   layer.style.fontSize = `${0.92 * view.letters()}px`;
-  for (let i = 0; i < count; i++) drawName(layer, view, radius, ((i + 0.5) * 2 * Math.PI) / count, i % 2 ? "load" : "generator", `${key}-${i}`);
+  for (let i = 0; i < count; i++) {
+    const nearest = (angle) => Math.min(Math.PI, ...rays.map((ray) => Math.abs(turnBetween(ray, angle))));
+    const wide = (0.5 * room + 30) / size, places = ASIDE.map((part) => (i + 0.5 + part) * share);
+    const angle = places.find((place) => nearest(place) > wide) ?? places[0];
+    drawName(layer, view, radius, angle, i % 2 ? "load" : "generator", `name-${i}`);
+  }
 }
 
 function drawName(layer, view, radius, angle, scale, id) {
@@ -20,7 +26,6 @@ function drawName(layer, view, radius, angle, scale, id) {
   const text = NAMES[view.layout][scale], clockwise = scale === "generator";
   const words = clockwise === upper ? `${text} →` : `← ${text}`;
   const line = shape("text", { class: `name ${scale}`, dy: "0.35em", "text-anchor": "middle" });
-  const along = shape("textPath", { href: `#${id}`, startOffset: "50%" }, words);
-  line.append(along);
+  line.append(shape("textPath", { href: `#${id}`, startOffset: "50%" }, words));
   layer.append(shape("path", { id, d: arcPath(view, [0, 0], radius, start, turn), class: "name-line" }), line);
 }

@@ -72,16 +72,16 @@ class TestImpedanceGrid:
         assert (unit.weight, unit.arc.sweep) == ("major", pytest.approx(2 * np.pi))
 
     @pytest.mark.parametrize("weight", GAPS)
-    def test_neighbours_on_the_axis_keep_their_distance(self, grid: tuple[GridArc, ...], weight: Weight):
-        """Where circles of constant r cross the axis, no two drawn up to a weight stand closer than its gap."""
-        values = sorted({
-            one.value for one in grid if one.kind == "resistance" and RANK[one.weight] <= RANK[weight]
-        })  # fmt: skip
+    def test_divisions(self, grid: tuple[GridArc, ...], weight: Weight):
+        """On the axis, up to each weight, divisions only grow with the value and neighbours keep the weight's gap."""
+        values = sorted(
+            {one.value for one in grid if one.kind == "resistance" and RANK[one.weight] <= RANK[weight]}
+        )
+        divisions = np.diff(values)
         crossings = [(value - 1) / (value + 1) for value in values]
 
-        assert (
-            min(np.diff(crossings)) >= GAPS[weight] / 2
-        )  # r = 1 to 1.01 and the like meet at a change of step
+        assert np.all(np.diff(divisions) > -1e-9)
+        assert min(np.diff(crossings)) >= GAPS[weight] - 1e-12
 
     def test_no_two_weights_draw_the_same_piece(self, grid: tuple[GridArc, ...]):
         """The pieces of one curve follow one another without covering each other."""
@@ -98,7 +98,7 @@ class TestImpedanceGrid:
         for weight, gap in GAPS.items():
             for step in paper.STEPS_OF[weight]:
                 limit = paper.grid_limit(step, gap)
-                higher = [value for value in paper.STEPS if value > max(limit, step)]
+                higher = [value for value in paper.ROUND if value > max(limit, step)]
 
                 assert limit == 0 or 2 * step / (1 + limit) ** 2 >= gap
                 assert not higher or 2 * step / (1 + higher[0]) ** 2 < gap
