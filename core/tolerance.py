@@ -177,7 +177,7 @@ def _corners(network: MatchingNetwork, errors: Errors) -> Array:
             f"A worst case over {wrong.size} values has too many corners; 16 are allowed. Use a Monte Carlo run.",
             value=errors,
         )
-    signs = np.array(list(product((1.0, -1.0), repeat=wrong.size))).reshape(-1, wrong.size).T
+    signs = np.array(list(product((1.0, -1.0), repeat=wrong.size))).T
     table = np.zeros((sizes.size, signs.shape[1]))
     table[wrong] = sizes[wrong, None] * signs
     return table
