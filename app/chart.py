@@ -16,6 +16,7 @@ import numpy as np
 from app.printed import LAYOUTS
 from core.chart import Arc, Circle, rim_position
 from core.line import admittance_from_reflection, impedance_from_reflection
+from lessons.lesson import SIDES
 from lessons.notation import Notation
 from lessons.strokes import (
     Curve,
@@ -99,7 +100,7 @@ def layout_radii() -> Wire:
 def _row(point: Point, notation: Notation) -> list[str]:
     at = plotted_at(point.reflection, point.read_as, notation.admittance)
     return [
-        point.label,
+        f"{point.label}, {point.role}" if point.role in SIDES else point.label,
         notation.rectangular(impedance_from_reflection(point.reflection)),
         notation.rectangular(admittance_from_reflection(point.reflection)),
         notation.number(abs(point.reflection)),

@@ -21,6 +21,7 @@ from core.scales import Label, Layout
 
 LAYOUTS = {"regular": scales.REGULAR, "compact": scales.COMPACT}
 DIGITS = 5  # decimals of a position: at the closest view a tenth of a pixel
+TURN = 6.28318530  # not more than a whole turn: Bokeh would draw the little that is over
 ANGLE_DIGITS = 8  # and of an angle, since the flattest arc has a hundred times the radius of the chart
 
 PAINT = {"grid": "#a9a69c", "grid-y": "#9fa8b2", "quiet": "#5a606b", "ink": "#22252b", "paper": "#fbfaf6"}
@@ -153,7 +154,8 @@ def _grid_columns(grid: str, weight: str) -> Columns:
         "radius": _rounded(arc.circle.radius for arc in drawn),
         "start_angle": _rounded(starts, ANGLE_DIGITS),
         "end_angle": _rounded(
-            (start + abs(arc.sweep) for start, arc in zip(starts, drawn, strict=True)), ANGLE_DIGITS
+            (start + min(abs(arc.sweep), TURN) for start, arc in zip(starts, drawn, strict=True)),
+            ANGLE_DIGITS,
         ),
         "name": [f"{letters[one.kind]} {scales.number(one.value)}" for one in chosen],
     }
@@ -171,7 +173,7 @@ def _circle_columns(*radii: float) -> Columns:
         "y": nothing,
         "radius": _rounded(radii),
         "start_angle": nothing,
-        "end_angle": [2 * np.pi] * len(radii),
+        "end_angle": [TURN] * len(radii),
     }
 
 
