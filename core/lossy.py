@@ -130,11 +130,11 @@ class _Junctions:
         with np.errstate(all="ignore"):  # a branch that ends may run off to anywhere
             for share in np.linspace(0.125, 0.875, 7):
                 lengths = lengths + self.step(lengths, share)
+            moving = np.arange(lengths.shape[1])
             for _ in range(LAST_STEPS):
-                step = self.step(lengths, 1.0)
-                lengths = lengths + step
-                if np.nanmax(np.abs(step), initial=0.0) < 1e-15:
-                    break
+                step = self.part(moving).step(lengths[:, moving], 1.0)
+                lengths[:, moving] += step
+                moving = moving[np.abs(step).max(axis=0) >= 1e-15]
         return lengths
 
     def solve(self, lossless: Array) -> Array:
