@@ -11,7 +11,7 @@ from panel.custom import JSComponent
 from app.state import Sitting
 from app.template import STATIC
 from lessons.kinds import Choice, Millimetres
-from lessons.lesson import Field, Problem, Step, Work
+from lessons.lesson import SIDES, Field, Problem, Step, Work
 from lessons.links import problem_link, sheet_link
 from lessons.marking import Verdict
 from lessons.problems import shipped_problems, write_problem
@@ -32,8 +32,8 @@ class SheetView(JSComponent):
 
     page = param.Dict(default={}, doc="What to show: see `sheet_page`.")
 
-    _esm = STATIC / "sheet.js"
-    _stylesheets: ClassVar[list[Any]] = [(STATIC / "sheet.css").read_text()]
+    _esm = "\n".join((STATIC / name).read_text("utf-8") for name in ("common.js", "sheet.js"))
+    _stylesheets: ClassVar[list[Any]] = [(STATIC / "sheet.css").read_text("utf-8")]
 
     def __init__(self, on_do: Callable[[dict[str, Any]], None], **values: Any) -> None:
         self._on_do = on_do
@@ -65,7 +65,7 @@ def sheet_page(sitting: Sitting) -> dict[str, Any]:
     return {
         "lesson": sheet.lesson.title,
         "purpose": sheet.lesson.purpose,
-        "problem": _problem(sheet.problem, sheet.truth),
+        "problem": problem_words(sheet.problem, sheet.truth),
         "notices": sitting.notices,
         "refusal": refusal,
         "guided": sitting.guided,
@@ -84,7 +84,7 @@ def sheet_page(sitting: Sitting) -> dict[str, Any]:
     }
 
 
-def _problem(problem: Problem, work: Work) -> dict[str, str]:
+def problem_words(problem: Problem, work: Work) -> dict[str, str]:
     given = work.say("Match {load} to a line of {line} with ")
     given += work.say("a shunt stub of {stub}, ending in {an_end} circuit.")
     if problem.frequency:
@@ -107,7 +107,8 @@ def _step(sheet: Sheet, step: Step, sitting: Sitting) -> dict[str, Any]:
         "done": done,
         "ask": work.say(step.ask),
         "because": work.say(step.because) if done else "",
-        "summary": "; ".join(f"{work.say(f.label)} {sheet.text(f.key)}" for f in step.fields) if done else "",
+        "values": [_settled(sheet, one) for one in step.fields] if done else [],
+        "said": _said(sheet, step) if done and not sitting.guided else "",
         "fields": [_field(sheet, one, sitting) for one in step.fields],
         "hints": list(sheet.hints_shown(step)),
         "worked": [work.say(step.rule), step.numbers(work)] if _just_shown(sheet, step, sitting) else [],
@@ -115,6 +116,25 @@ def _step(sheet: Sheet, step: Step, sitting: Sitting) -> dict[str, Any]:
         if done or rung == RUNGS
         else ["the goal", "the rule", "the numbers", "the answer"][rung],
     }
+
+
+def _settled(sheet: Sheet, one: Field) -> dict[str, str]:
+    """A settled field in one line: which one, its value as the course writes it, and how it was judged."""
+    verdict = sheet.verdicts[one.key]
+    side = one.key.partition(".")[2]
+    return {
+        "which": side.capitalize() if side in SIDES else "",
+        "text": sheet.work.write(one.key),
+        "judgement": verdict.judgement,
+        "sign": WORDS[verdict.judgement][0],
+        "carried": "" if verdict.accepted else "carried",
+    }
+
+
+def _said(sheet: Sheet, step: Step) -> str:
+    """What is said of a step when it is done: anything beyond a plain "right", and why the step matters."""
+    sentences = dict.fromkeys(sheet.verdicts[one.key].sentence for one in step.fields)
+    return " ".join([*sentences, sheet.work.say(step.because)])
 
 
 def _just_shown(sheet: Sheet, step: Step, sitting: Sitting) -> bool:
@@ -136,7 +156,7 @@ def _field(sheet: Sheet, one: Field, sitting: Sitting) -> dict[str, Any]:
         "unit": _unit(kind, sheet),
         "text": sheet.text(one.key),
         "drawable": _gesture_of(one, sheet) is not None,
-        "verdict": _verdict(verdict, sheet.settled(one.key)) if verdict else None,
+        "verdict": verdict_words(verdict, sheet.settled(one.key)) if verdict else None,
     }
 
 
@@ -152,7 +172,7 @@ def _gesture_of(one: Field, sheet: Sheet) -> Any:
     return one.gesture(sheet.work)
 
 
-def _verdict(verdict: Verdict, settled: bool) -> dict[str, Any]:
+def verdict_words(verdict: Verdict, settled: bool) -> dict[str, Any]:
     sign, word = WORDS[verdict.judgement]
     sentence = verdict.sentence.removeprefix("Right.").removeprefix("Close:").strip()
     return {

@@ -1,40 +1,9 @@
 // The worksheet column. Shows a page of plain data, keeps what is being typed, and sends what the student does.
 // All text goes in as text, never as markup.
 
-const KEEP = "halfturn.v1";
-const MOST_SHEETS = 30;
 const LARGEST_FILE = 200_000;
 
-function node(tag, attributes = {}, ...children) {
-  const made = document.createElement(tag);
-  for (const [name, value] of Object.entries(attributes)) {
-    if (name.startsWith("on")) made.addEventListener(name.slice(2), value);
-    else if (value === true) made.setAttribute(name, "");
-    else if (value !== false && value != null) made.setAttribute(name, value);
-  }
-  made.append(...children.filter(child => child != null && child !== ""));
-  return made;
-}
-
-// --- what the browser keeps: sheets by problem, and what was typed but not yet checked --------------------------
-
-function kept() {
-  try {
-    const store = JSON.parse(localStorage.getItem(KEEP));
-    if (store && typeof store.sheets === "object" && store.sheets) return store;
-  } catch { /* nothing kept, or nothing readable: start afresh */ }
-  return {sheets: {}, last: null};
-}
-
-function keep(change) {
-  const store = kept();
-  change(store);
-  const names = Object.keys(store.sheets);
-  for (const name of names.slice(0, Math.max(0, names.length - MOST_SHEETS))) delete store.sheets[name];
-  try { localStorage.setItem(KEEP, JSON.stringify(store)); } catch { /* a full or closed store loses nothing on the page */ }
-}
-
-const signature = page => JSON.stringify(page.entries);
+const {kept, keep} = shelf("halfturn.v1");
 
 // --- the component ----------------------------------------------------------------------------------------------
 
@@ -44,6 +13,7 @@ export function render({model, el}) {
   let page = model.page, drafts = {}, opened = new Set(), heard = false, displaced = null;
 
   const send = (what, more = {}) => model.send_msg({do: what, ...more});
+  const {ownLoad, notation, showFaults} = forms({root, page: () => page, drafts: () => drafts, save, send});
   const inputs = key => [...root.querySelectorAll(`[data-field="${CSS.escape(key)}"]`)];
 
   function save() {
@@ -111,18 +81,14 @@ export function render({model, el}) {
     const again = () => { drafts = {}; send("start over"); };
     return node("div", {class: "desk"},
       disclosure("Problems", "problems", choices()),
-      disclosure("My own load", "own", ownLoad()),
+      disclosure("My own load", "own", ownLoad("Work on this load")),
       disclosure("Notation", "notation", notation()),
       disclosure("Keep and share", "keep", keeping()),
       node("button", {type: "button", "data-focus": "random", onclick: () => send("random")}, "Random problem"),
       node("button", {type: "button", "data-focus": "again", onclick: again}, "Start over"));
   }
 
-  function disclosure(title, key, content) {
-    const box = node("details", {open: opened.has(key)}, node("summary", {"data-focus": `open ${key}`}, title), content);
-    box.addEventListener("toggle", () => box.open ? opened.add(key) : opened.delete(key));
-    return box;
-  }
+  const disclosure = (title, key, content) => foldable(opened, title, key, content);
 
   // A sheet goes to a file, to a link, or to paper, and comes back from the first two.
   function keeping() {
@@ -170,7 +136,9 @@ export function render({model, el}) {
       node("span", {class: "values"}, ...values(step)));
     const box = node("details", {open: opened.has(step.key)}, line, body);
     box.addEventListener("toggle", () => box.open ? opened.add(step.key) : opened.delete(step.key));
-    return node("li", {class: "done", "data-step": step.key}, box);
+    const isLast = page.steps.findLastIndex(one => one.done) === index;
+    return node("li", {class: "done", "data-step": step.key}, box,
+      isLast && step.said ? node("p", {class: "said", role: "status"}, step.said) : "");
   }
 
   // The step that the tutor has just done, in full: what was asked, how it is found, what comes out, and why.
@@ -179,11 +147,11 @@ export function render({model, el}) {
     node("p", {class: "ask"}, step.ask), ...step.worked.map(text => node("p", {}, text)),
     node("p", {class: "result"}, ...values(step)), node("p", {class: "because"}, step.because));
 
-  const values = step => step.fields.flatMap((field, index) => [
+  const values = step => step.values.flatMap((value, index) => [
     index ? node("span", {class: "and"}, " · ") : "",
-    step.fields.length > 1 && !field.options.length ? node("span", {class: "which"}, `${field.label.split(":")[0].split(",")[0]} `) : "",
-    node("span", {class: `value ${field.verdict?.judgement ?? ""}`}, field.text, field.verdict?.carried ? " (carried)" : ""),
-    field.verdict?.judgement === "right" ? "" : ` ${field.verdict?.sign ?? ""}`]);
+    value.which ? node("span", {class: "which"}, `${value.which} `) : "",
+    node("span", {class: "value"}, value.text),
+    node("span", {class: `sign ${value.judgement}`}, ` ${value.sign}${value.carried ? ` ${value.carried}` : ""}`)]);
 
   const guided = step => node("div", {class: "guide"},
     page.shown ? "" : node("p", {}, "This first problem is worked for you, one step a press. You can take over at any time."),
@@ -214,7 +182,7 @@ export function render({model, el}) {
       oninput: event => { drafts[field.key] = event.target.value; save(); },
       onfocus: () => { if (field.drawable && page.focus !== field.key) { page.focus = field.key; send("focus", {field: field.key}); } }});
     input.value = drafts[field.key] ?? field.text;
-    const draw = field.drawable && !step.done ? node("span", {class: "or"}, " or draw it on the chart") : "";
+    const draw = field.drawable && !step.done ? node("span", {class: "or"}, ", or draw it on the chart") : "";
     return [node("label", {for: id}, field.label),
       node("span", {class: "box"}, input, node("span", {class: "unit"}, field.unit),
         node("button", {type: "submit", "data-focus": `check ${field.key}`, "aria-label": `Check ${field.label}`}, "Check")),
@@ -261,63 +229,6 @@ export function render({model, el}) {
     return node("footer", {class: "closing", tabindex: "-1"}, node("h3", {}, "Solved"), node("p", {}, page.closing), node("p", {}, page.ending),
       node("button", {type: "button", class: "next", "data-focus": "fresh", onclick: () => send("random")}, "Next problem"),
       node("p", {class: "caution"}, page.caution));
-  }
-
-  // --- forms: one's own load, and the notation ---
-
-  const OWN = [["load", "Load impedance, Ω", "60 − j80"], ["line", "Line impedance, Ω", "50"],
-    ["stub", "Stub impedance, Ω", "the line's"], ["frequency", "Frequency", "868 MHz, if lengths in mm are wanted"],
-    ["velocity", "Velocity factor", "0.66"]];
-  const PICK = {end: ["Stub's end", [["short", "short circuit"], ["open", "open circuit"]]],
-    accuracy: ["Answers are", [["chart", "read from the chart"], ["calculated", "calculated"]]],
-    admittance: ["Admittance by", [["half turn", "half turn"], ["overlay", "overlay"]]],
-    imaginary: ["Imaginary unit", [["j", "j"], ["i", "i"]]], angle: ["Angles in", [["degrees", "degrees"], ["radians", "radians"]]],
-    length: ["Lengths of line in", [["wavelengths", "wavelengths"], ["degrees", "degrees of line"]]],
-    decimals: ["Decimals shown", [["2", "2"], ["3", "3"], ["4", "4"]]]};
-
-  function typedEntry(form, values, key, label, example = "") {
-    const id = `${form}-${key}`;
-    const input = node("input", {id, name: key, type: "text", autocomplete: "off", spellcheck: "false", "data-focus": id,
-      placeholder: example, "aria-describedby": `${id}-fault`, oninput: event => { drafts[id] = event.target.value; save(); }});
-    input.value = drafts[id] ?? values[key] ?? "";
-    return node("div", {class: "pair"}, node("label", {for: id}, label), input, node("p", {class: "fault", id: `${id}-fault`, role: "alert"}));
-  }
-
-  function pickedEntry(form, values, key) {
-    const id = `${form}-${key}`, [label, options] = PICK[key];
-    const select = node("select", {id, name: key, "data-focus": id, "aria-describedby": `${id}-fault`},
-      ...options.map(([value, words]) => node("option", {value}, words)));
-    select.value = values[key] ?? options[0][0];
-    return node("div", {class: "pair"}, node("label", {for: id}, label), select, node("p", {class: "fault", id: `${id}-fault`, role: "alert"}));
-  }
-
-  function ownForm(name, what, button, entries) {
-    const submit = event => {
-      event.preventDefault();
-      const texts = Object.fromEntries(new FormData(event.target));
-      for (const fault of event.target.querySelectorAll(".fault")) fault.textContent = "";
-      send(what, {texts});
-    };
-    return node("form", {class: "own", "data-form": name, novalidate: true, onsubmit: submit}, ...entries,
-      node("button", {type: "submit", "data-focus": `submit ${name}`}, button));
-  }
-
-  const ownLoad = () => ownForm("own", "own problem", "Work on this load", [
-    ...OWN.map(([key, label, example]) => typedEntry("own", page.entries, key, label, example)),
-    pickedEntry("own", page.entries, "end"), pickedEntry("own", page.entries, "accuracy")]);
-
-  const notation = () => ownForm("notation", "notation", "Write it so", [
-    typedEntry("notation", page.notation, "d", "Symbol for the distance"),
-    typedEntry("notation", page.notation, "l", "Symbol for the stub length"),
-    ...["admittance", "imaginary", "angle", "length", "decimals"].map(key => pickedEntry("notation", page.notation, key))]);
-
-  function showFaults({form, faults}) {
-    for (const [key, sentence] of Object.entries(faults)) {
-      const place = root.querySelector(`#${CSS.escape(`${form}-${key}`)}-fault`);
-      if (place) place.textContent = sentence;
-    }
-    const first = root.querySelector(`[data-form="${form}"] .fault:not(:empty)`);
-    if (first) first.parentElement.querySelector("input, select").focus();
   }
 
   // --- what comes from the program ---
