@@ -34,6 +34,7 @@ CHOOSE = Step(
         Field(
             key="choose.which",
             label="I would build",
+            names=("choice", "chosen", "build", "I would build"),
             kind=lambda w: Choice((("near", "the near one"), ("far", "the far one"))),
             value=lambda w: min(SIDES, key=lambda side: values.built(w, side).total_line),
             accepts=lambda w: SIDES,
@@ -41,6 +42,7 @@ CHOOSE = Step(
         Field(
             key="choose.why",
             label="because",
+            names=("because", "why", "reason"),
             kind=lambda w: Choice(tuple((key, words) for key, words, _ in values.REASONS)),
             value=lambda w: (values.true_reasons(w) or ("less line",))[0],
             slips=tuple(_untrue(key, words) for key, words, _ in values.REASONS),
@@ -50,7 +52,7 @@ CHOOSE = Step(
 )
 
 
-def _metric(what: str, label: str) -> Field:
+def _metric(what: str, label: str, names: tuple[str, ...]) -> Field:
     def value(work: Work) -> float:
         return values.in_millimetres(work, what)
 
@@ -68,6 +70,7 @@ def _metric(what: str, label: str) -> Field:
     return Field(
         key=f"millimetres.{what}",
         label=label,
+        names=names,
         kind=lambda w: Millimetres(values.wavelength_mm(w)),
         value=value,
         slips=(
@@ -107,6 +110,9 @@ MILLIMETRES = Step(
         f"{w.write('distance.' + w['choose.which'])} and {w.write('length.' + w['choose.which'])}."
     ),
     because="Cut a little long and trim: a real line ends where you measure that it does.",
-    fields=(_metric("distance", "distance {d} in mm"), _metric("length", "stub length {l} in mm")),
+    fields=(
+        _metric("distance", "distance {d} in mm", ("{d} in mm", "{d} mm")),
+        _metric("length", "stub length {l} in mm", ("{l} in mm", "{l} mm")),
+    ),
     applies=lambda problem: problem.frequency is not None,
 )

@@ -32,6 +32,7 @@ NORMALISE = Step(
         Field(
             key="normalise",
             label="Normalised load impedance z",
+            names=("z", "zL", "z load", "load impedance", "normalised load", "normalised impedance"),
             kind=lambda w: Immittance(),
             value=normalised_load,
             slips=(
@@ -81,6 +82,7 @@ PLACE = Step(
         Field(
             key="place",
             label="Reflection coefficient Γ",
+            names=("Γ", "ΓL", "gamma", "gamma L", "rho", "reflection", "reflection coefficient"),
             kind=lambda w: Reflection(),
             value=load_reflection,
             slips=(
@@ -127,6 +129,7 @@ MISMATCH = Step(
         Field(
             key="mismatch",
             label="Standing-wave ratio",
+            names=("SWR", "VSWR", "S", "standing-wave ratio", "|Γ|", "|ΓL|", "|gamma|"),
             kind=lambda w: StandingWaveRatio(),
             value=load_swr,
             slips=(
@@ -193,6 +196,7 @@ ADMITTANCE = Step(
         Field(
             key="admittance",
             label="Normalised load admittance y",
+            names=("y", "yL", "y load", "load admittance", "normalised admittance"),
             kind=lambda w: Immittance(),
             value=load_admittance,
             slips=(

@@ -24,6 +24,7 @@ UNIT_CIRCLE = Step(
         Field(
             key="unit_circle",
             label="The circle",
+            names=("circle", "unit circle", "the circle"),
             kind=lambda w: Choice(
                 (
                     ("unit conductance", "g = 1, the unit-conductance circle"),
@@ -116,6 +117,7 @@ CROSSINGS = Step(
         ),
         _crossing_strokes,
         lambda w, side: PointOnCircle(mismatch_circle(values.admittance_reflection(w)), "admittance"),
+        names=("y", "y{d}", "y crossing", "y line", "y junction", "yin", "crossing"),
     ),
 )
 
@@ -133,5 +135,6 @@ SUSCEPTANCE = Step(
         lambda w: Susceptance(1.0),
         values.susceptance,
         lambda side: (made.sign_lost(lambda w: values.susceptance(w, side), "susceptance"),),
+        names=("b", "b{d}", "b line", "b crossing", "susceptance"),
     ),
 )

@@ -71,7 +71,10 @@ class Slip:
 
 @dataclass(frozen=True)
 class Field:
-    """One entry of a step: what is asked, how its value follows from earlier ones, how it can be drawn."""
+    """One entry of a step: what is asked, how its value follows from earlier ones, how it can be drawn.
+
+    names : what students call it, its usual symbol first; `{d}` and `{l}` stand for the course's symbols.
+    per : whose impedance it is normalised by."""
 
     key: str
     label: str
@@ -81,6 +84,8 @@ class Field:
     strokes: Callable[[Work], Iterable[Stroke]] = lambda work: ()
     gesture: Callable[[Work], Gesture | None] = lambda work: None
     accepts: Callable[[Work], tuple[Value, ...]] | None = None
+    names: tuple[str, ...] = ()
+    per: Literal["line", "stub"] = "line"
 
 
 @dataclass(frozen=True)

@@ -91,6 +91,7 @@ DISTANCE = Step(
         _distance_slips,
         _distance_strokes,
         lambda w, side: DragAlong(values.admittance_reflection(w), "admittance"),
+        names=("{d}", "distance", "distance {d}", "d"),
     ),
 )
 
@@ -119,6 +120,7 @@ NEEDED = Step(
                 predict=lambda w: w[f"susceptance.{side}"],
             ),
         ),
+        names=("bs", "ys", "b stub", "y stub", "stub susceptance", "stub admittance"),
     ),
 )
 
@@ -170,6 +172,7 @@ TOTAL = Step(
                 f"The {side} junction's total, {w.write(f'total.{side}')}.",
             ),
         ),
+        names=("y total", "yt", "ytot", "total", "total admittance", "y sum", "yin"),
     ),
 )
 

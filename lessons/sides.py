@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from typing import Any
+from typing import Any, Literal
 
 from lessons.lesson import Field, Side, Slip, Work, other_side
 from lessons.slips import branches_mixed
@@ -18,6 +18,8 @@ def near_and_far(
     slips: Callable[[Side], tuple[Slip, ...]],
     strokes: Callable[[Work, Side], Iterable[Stroke]] = lambda work, side: (),
     gesture: Callable[[Work, Side], Gesture | None] = lambda work, side: None,
+    names: tuple[str, ...] = (),
+    per: Literal["line", "stub"] = "line",
 ) -> tuple[Field, Field]:
     """The near and the far field of a step."""
 
@@ -31,6 +33,8 @@ def near_and_far(
             slips=(*slips(side), mixed),
             strokes=lambda work: strokes(work, side),
             gesture=lambda work: gesture(work, side),
+            names=names,
+            per=per,
         )
 
     return one("near"), one("far")

@@ -48,7 +48,13 @@ OWN = Step(
     ),
     because="Now the rim of the stub's chart can be read.",
     fields=near_and_far(
-        "own", "susceptance on the stub's chart", lambda w: Susceptance(), values.on_stub_chart, _own_slips
+        "own",
+        "susceptance on the stub's chart",
+        lambda w: Susceptance(),
+        values.on_stub_chart,
+        _own_slips,
+        names=("bs", "ys", "b own", "y own", "b stub", "y stub"),
+        per="stub",
     ),
     applies=lambda problem: problem.stub_impedance != problem.line_impedance,
 )
@@ -65,6 +71,7 @@ START = Step(
         Field(
             key="start.point",
             label="The stub starts at",
+            names=("start", "starts at", "stub starts at", "starting point"),
             kind=lambda w: Choice(
                 (
                     ("short", "the short point, y = ∞"),
@@ -119,6 +126,7 @@ START = Step(
         Field(
             key="start.sense",
             label="and is walked",
+            names=("direction", "way", "sense", "walked"),
             kind=lambda w: Choice(
                 (
                     ("clockwise", "clockwise, toward the generator"),
@@ -228,5 +236,6 @@ LENGTH = Step(
         _length_slips,
         _length_strokes,
         lambda w, side: DragAlong(values.stub_end(w), "admittance"),
+        names=("{l}", "stub length", "stub length {l}", "length", "l", "ls", "l stub"),
     ),
 )
