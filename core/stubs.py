@@ -75,8 +75,6 @@ def single_stub(
     >>> round(near.distance, 4), round(near.stub_length, 4)
     (0.1104, 0.095)
     """
-    choice(placement, PLACEMENTS, "placement")
-    choice(end, ENDS, "end")
     load, line = np.broadcast_arrays(passive_impedance(load_impedance), real_impedance(line_impedance))
     stub = line if stub_impedance is None else real_impedance(stub_impedance, "stub impedance")
     load, line, stub = np.broadcast_arrays(load, line, stub)
@@ -89,11 +87,11 @@ def stub_length_for(susceptance: ArrayLike, placement: str = "shunt", end: str =
     """Length of a stub that shows a susceptance (shunt) or reactance (series), normalised to the stub's own.
 
     susceptance : real, any shape; +-inf allowed.  placement, end : as in `single_stub`.
-    Returns wavelengths in [0, 0.5).
+    Returns wavelengths in [0, 0.5).  Raises UnknownChoice.
     Source: input of a short-circuited line, j tan(2 pi l), and of an open one, -j cot(2 pi l), as impedances;
     Pozar, 4th ed., eq. 2.45c and 2.46c (from memory)."""
     wanted = np.asarray(susceptance, dtype=float)
-    if (placement == "shunt") == (end == "short"):  # minus cotangent; the arc cotangent is finite everywhere
+    if _falls_from_a_pole(placement, end):  # the arc cotangent is finite everywhere
         return wrap_half_wave(np.arctan2(1.0, -wanted) / (2 * np.pi))
     return wrap_half_wave(np.arctan(wanted) / (2 * np.pi))
 
@@ -102,12 +100,17 @@ def stub_susceptance(length: ArrayLike, placement: str = "shunt", end: str = "sh
     """Susceptance (shunt) or reactance (series) of a stub, normalised to the stub's own; -inf at a pole.
 
     length : wavelengths from the end, any shape.  placement, end : as in `single_stub`.
-    The inverse of `stub_length_for`."""
+    Raises UnknownChoice.  The inverse of `stub_length_for`."""
     quarters = np.rint(4 * np.asarray(length, dtype=float))
     rest = 2 * np.pi * (np.asarray(length, dtype=float) - quarters / 4)  # so that zeros and poles are exact
-    inverted = ((placement == "shunt") == (end == "short")) ^ (np.mod(quarters, 2) == 1)
+    inverted = _falls_from_a_pole(placement, end) ^ (np.mod(quarters, 2) == 1)
     with np.errstate(divide="ignore"):
         return _plain(np.where(inverted, -np.cos(rest) / np.sin(rest), np.tan(rest)))
+
+
+def _falls_from_a_pole(placement: str, end: str) -> bool:
+    """Whether a stub of no length shows a pole, as minus the cotangent does, and not a zero, as the tangent."""
+    return (choice(placement, PLACEMENTS, "placement") == "shunt") == (choice(end, ENDS, "end") == "short")
 
 
 def _crossings(load: Array, line: Array, placement: str) -> list[tuple[Array, Array]]:
