@@ -122,7 +122,7 @@ class TestGridCircles:
 
 
 class TestCrossings:
-    @pytest.mark.parametrize("ratio", [1 + 2e-9, 1 + 2e-6, 1.01, 1.5, 5, 100, 1e4, 1e6])
+    @pytest.mark.parametrize("ratio", [1 + 2e-12, 1 + 2e-9, 1 + 2e-6, 1.01, 1.5, 5, 100, 1e4, 1e10, 1e14])
     @pytest.mark.parametrize("unit", [UNIT_RESISTANCE_CIRCLE, UNIT_CONDUCTANCE_CIRCLE], ids=["r=1", "g=1"])
     def test_twelve_digits_of_mismatch_circles(self, ratio, unit):
         """From near a match to near the rim a mismatch circle meets the unit circle to twelve digits of itself."""
@@ -149,6 +149,14 @@ class TestCrossings:
                 worst = max(worst, exact.worst_error(found, expected, max(first.radius, abs(first.center))))
 
         assert 0 < worst <= DIGITS
+
+    @pytest.mark.parametrize("apart", [1e-12, 1e-6j, -0.1])
+    def test_twelve_digits_of_near_equals(self, apart):
+        """Circles of one size cross to twelve digits even where they almost lie on each other."""
+        first, second = Circle(0.3 + 0.1j, 1), Circle(0.3 + 0.1j + apart, 1)
+        expected = exact.crossings(*map(exact.exact, (*astuple(first), *astuple(second))))
+
+        assert DIGITS >= exact.worst_error(crossings(first, second), expected)
 
     @pytest.mark.parametrize("first", [0.1, 0.5, 2, 7])
     @pytest.mark.parametrize("second", [0.3, 1, 3.7, 20])

@@ -52,6 +52,8 @@ class TestPassiveImpedance:
             (-0.25 + 50j, "-0.25"),
             ([10, -3, -7, 2], "-7"),
             (-np.inf, "-inf"),
+            (complex(-np.inf, np.inf), "-inf"),
+            ([complex(np.nan, np.inf), -3], "-3"),
             ([np.inf, -3], "-3"),
         ],
         ids=repr,

@@ -3,6 +3,7 @@
 A law with no source beside it is common practice, no source.
 """
 
+from itertools import product
 from typing import Any
 
 import numpy as np
@@ -210,17 +211,19 @@ class TestPath:
 class TestWorstReflection:
     @given(error=st.floats(0, 0.02))
     def test_worst_of_four_corners(self, error):
-        """Both lengths long or short: the worst of four networks."""
-        near, _ = single_stub(LOAD, LINE)
-        corners = [
-            MatchingNetwork(
-                LOAD, LINE, (Section(abs(near.distance + one), 50), Stub(abs(near.stub_length + two), 50))
-            ).input_reflection()
-            for one in (error, -error)
-            for two in (error, -error)
-        ]
+        """Both lengths long or short, together or one each way: the worst of four networks."""
+        for placement, end in product(("shunt", "series"), ("short", "open")):
+            for solution in single_stub(LOAD, LINE, 75, placement, end):
+                d, length = solution.distance, solution.stub_length
+                corners = [
+                    (Section(abs(d + one), 50), Stub(abs(length + two), 75, placement, end))
+                    for one, two in product((error, -error), repeat=2)
+                ]
+                reflections = [MatchingNetwork(LOAD, LINE, corner).input_reflection() for corner in corners]
 
-        assert pytest.approx(max(map(abs, corners)), abs=1e-14) == near.worst_reflection(error)
+                assert pytest.approx(max(map(abs, reflections)), abs=1e-14) == solution.worst_reflection(
+                    error
+                )
 
     def test_shape(self):
         """In arrays, of each network for itself; with no error it is the match."""

@@ -348,6 +348,16 @@ def test_eighth_of_a_wavelength(placement, end, expected):
     assert pytest.approx(0.125, rel=1e-15) == stub_length_for(expected, placement, end)
 
 
+@pytest.mark.parametrize("function", [stub_length_for, stub_susceptance])
+@pytest.mark.parametrize(
+    ("words", "sentence"), [(("across", "short"), r"placement must be"), (("shunt", "shut"), r"end must be")]
+)
+def test_unknown_stub(function, words, sentence):
+    """A stub of no known kind has neither length nor susceptance."""
+    with pytest.raises(UnknownChoice, match=sentence):
+        function(0.2, *words)
+
+
 class TestAnswer:
     def test_parts(self):
         """Each solution is the network itself: load, line, section and stub, with its two lengths by name."""
