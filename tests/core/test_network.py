@@ -225,6 +225,23 @@ class TestWorstReflection:
                     error
                 )
 
+    def test_worst_of_all_corners(self):
+        """In a longer chain one line long and another short may be worst; lumped parts have no length to be wrong."""
+        parts = Section(0.3, 80), Stub(0.1, 60, "series", "open"), Section(0.15, 30), Reactance(20)
+        corners = [
+            (
+                Section(0.3 + a, 80),
+                Stub(0.1 + b, 60, "series", "open"),
+                Section(0.15 + c, 30),
+                Reactance(20),
+            )
+            for a, b, c in product((0.02, -0.02), repeat=3)
+        ]
+        sizes = [abs(MatchingNetwork(LOAD, LINE, corner).input_reflection()) for corner in corners]
+
+        assert pytest.approx(max(sizes)) == MatchingNetwork(LOAD, LINE, parts).worst_reflection(0.02)
+        assert max(sizes) > max(sizes[0], sizes[-1]) + 0.01  # neither all long nor all short
+
     def test_shape(self):
         """In arrays, of each network for itself; with no error it is the match."""
         near, _ = single_stub(np.full((2, 3), LOAD), LINE)
