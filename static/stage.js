@@ -82,11 +82,15 @@ export function render({ model, el }) {
     show(message.strokes, message.animate);
   });
 
+  // A page that steps by itself says what to show, without asking the server.
+  const onShow = ({ detail }) => { shown = ""; show(detail.groups, detail.animate); };
+  document.addEventListener("halfturn:show", onShow);
+
   parts.closer.addEventListener("click", () => view.enlarge(NEARER));
   parts.wholeButton.addEventListener("click", () => { view.whole(); parts.pad.focus({ preventScroll: true }); });
   const deafen = listen(stage), watcher = new ResizeObserver(() => view.measure());
   watcher.observe(parts.pad);
-  model.on("remove", () => { deafen(); watcher.disconnect(); view.stop(); ink.show([]); });
+  model.on("remove", () => { document.removeEventListener("halfturn:show", onShow); deafen(); watcher.disconnect(); view.stop(); ink.show([]); });
 
   writePoints(parts.points, model.points);
   takeStrokes();

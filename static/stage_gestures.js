@@ -24,8 +24,8 @@ function makeHand(task, view, notation) {
 }
 
 const HANDS = {
-  place: () => ({
-    at: [0, 0],
+  place: ({ start = [0, 0] }) => ({
+    at: start,
     moveTo(point) { this.at = withinRim(point); },
     press([right, up], fine) { this.moveTo([this.at[0] + right * stepOf("chart", fine), this.at[1] + up * stepOf("chart", fine)]); },
     answer() { return this.at; },

@@ -33,9 +33,9 @@ function arcPath(view, [u, v], radius, start, turn) {
 }
 
 // An arrowhead at a place on the screen, pointing along a direction on the screen.
-function arrowhead([x, y], direction) {
+function arrowhead([x, y], direction, size = 1) {
   const degrees = (direction * 180) / Math.PI;
-  return { d: "M0 0L-11 -4.5L-8.5 0L-11 4.5Z", transform: `translate(${x} ${y}) rotate(${degrees})` };
+  return { d: "M0 0L-11 -4.5L-8.5 0L-11 4.5Z", transform: `translate(${x} ${y}) rotate(${degrees}) scale(${size})` };
 }
 
 // The point where a curve has got to, and the direction of the pen there on the screen.
@@ -50,19 +50,19 @@ const DRAWINGS = {
     const [x, y] = view.toScreen(stroke.at), size = part < 1 ? part * (2.2 - 1.2 * part) : 1;
     return { mark: { d: MARKERS[stroke.role] ?? MARKERS.other, transform: `translate(${x} ${y}) scale(${size * view.inkScale()})` } };
   },
-  ring: (view, { at }, part) => ({ line: { d: ringPath(view.toScreen(at), 13 * part) } }),
+  ring: (view, { at }, part) => ({ line: { d: ringPath(view.toScreen(at), 13 * view.inkScale() * part) } }),
   curve: (view, { center, radius }, part) => ({ line: { d: arcPath(view, center, radius, 0, 2 * Math.PI * part) } }),
   way: (view, stroke, part) => {
     const turn = stroke.sweep * part;
     const line = { d: arcPath(view, stroke.center, stroke.radius, stroke.start, turn) };
-    const short = SHORT_OF_POINT / (stroke.radius * view.scale());
-    return Math.abs(turn) < 3 * short ? { line } : { line, arrow: arrowhead(...penOnArc(view, stroke, turn - Math.sign(turn) * short)) };
+    const size = view.inkScale(), short = (size * SHORT_OF_POINT) / (stroke.radius * view.scale());
+    return Math.abs(turn) < 3 * short ? { line } : { line, arrow: arrowhead(...penOnArc(view, stroke, turn - Math.sign(turn) * short), size) };
   },
   cross: (view, { from, to }, part) => {
     const [x0, y0] = view.toScreen(from), [x1, y1] = view.toScreen(to);
-    const length = Math.hypot(x1 - x0, y1 - y0) || 1, tip = Math.max(0, part - SHORT_OF_POINT / length);
+    const size = view.inkScale(), length = Math.hypot(x1 - x0, y1 - y0) || 1, tip = Math.max(0, part - (size * SHORT_OF_POINT) / length);
     const line = { d: `M${x0} ${y0}L${x0 + (x1 - x0) * part} ${y0 + (y1 - y0) * part}` };
-    return { line, arrow: arrowhead([x0 + (x1 - x0) * tip, y0 + (y1 - y0) * tip], Math.atan2(y1 - y0, x1 - x0)) };
+    return { line, arrow: arrowhead([x0 + (x1 - x0) * tip, y0 + (y1 - y0) * tip], Math.atan2(y1 - y0, x1 - x0), size) };
   },
   ray: (view, { at }, part) => {
     const [x0, y0] = view.toScreen([0, 0]), [x1, y1] = view.toScreen(onRadius(at, view.radii().tick * part));
@@ -79,7 +79,7 @@ function inLane(stroke, lanes, view) {
   if (stroke.kind !== "way") return stroke;
   const circle = [...stroke.center, stroke.radius].map((value) => value.toFixed(6)).join(), lane = lanes.get(circle) ?? 0;
   lanes.set(circle, lane + 1);
-  return { ...stroke, radius: stroke.radius + (lane * LANE) / view.scale() };
+  return { ...stroke, radius: stroke.radius + (lane * LANE * view.inkScale()) / view.scale() };
 }
 
 function onRadius([u, v], radius) {
@@ -121,8 +121,9 @@ function makeInk(layer, view) {
   // Show groups of strokes in place of those there; with `animate`, draw one after another whatever is new.
   function show(next, animate) {
     run++;
-    const before = new Set(groups.flatMap((group) => group.strokes.map((stroke) => JSON.stringify(stroke))));
-    const fresh = next.flatMap((group) => group.strokes).filter((stroke) => !before.has(JSON.stringify(stroke)));
+    const drawnAs = ({ value, spoken, ...line }) => JSON.stringify(line); // a value may be withheld, and told later
+    const before = new Set(groups.flatMap((group) => group.strokes.map(drawnAs)));
+    const fresh = next.flatMap((group) => group.strokes).filter((stroke) => !before.has(drawnAs(stroke)));
     const moving = animate && fresh.length && !matchMedia("(prefers-reduced-motion: reduce)").matches;
     const parts = new Map(moving ? fresh.map((stroke) => [stroke, 0]) : []);
     groups = next.map((group) => ({ ...group, parts }));

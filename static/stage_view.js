@@ -4,6 +4,7 @@
 const CLOSEST = 20; // how many times the whole chart can be enlarged
 const COMPACT_BELOW = 540; // pixels of width under which the scales take the compact layout
 const LETTERS = { of: 0.033, least: 9, most: 16 }; // size of printed numbers, by the radius of the whole chart
+const PRINTED = 0.56; // size of printed numbers, by that of letters beside strokes, where a page sets it
 const BOKEH_SHIFT = 0.5; // Bokeh draws half a pixel to the right and down, to have crisp lines
 
 function makeView(plot, box, paper, columns, redraw) {
@@ -20,17 +21,19 @@ function makeView(plot, box, paper, columns, redraw) {
     (left - BOKEH_SHIFT - view.size / 2) / view.scale() + view.x,
     view.y - (top - BOKEH_SHIFT - view.size / 2) / view.scale(),
   ];
-  view.letters = () => Math.min(LETTERS.most, Math.max(LETTERS.least, (LETTERS.of * view.size) / (2 * view.radii().extent)));
-  // Letters beside strokes, in pixels; a page that is seen from afar sets --stage-scale.
-  view.inkScale = () => Number(getComputedStyle(box).getPropertyValue("--stage-scale")) || 1;
-  view.inkLetters = () => Math.max(11.5, 1.2 * view.letters()) * view.inkScale();
+  // A page that is seen from afar sets --stage-scale, for strokes and markers, and --stage-letters, in pixels.
+  const wished = (name) => Number(getComputedStyle(box).getPropertyValue(name)) || 0;
+  const usualLetters = () => Math.min(LETTERS.most, Math.max(LETTERS.least, (LETTERS.of * view.size) / (2 * view.radii().extent)));
+  view.letters = () => PRINTED * wished("--stage-letters") || usualLetters();
+  view.inkScale = () => wished("--stage-scale") || 1;
+  view.inkLetters = () => wished("--stage-letters") || Math.max(11.5, 1.2 * view.letters());
   view.holds = ([x, y]) => x >= 0 && y >= 0 && x <= view.size && y <= view.size;
   view.isWhole = () => view.half >= view.radii().extent * 0.999;
 
   view.measure = () => {
     const size = box.clientWidth;
     if (!size) return;
-    const layout = size < COMPACT_BELOW ? "compact" : "regular";
+    const layout = size < COMPACT_BELOW || wished("--stage-letters") ? "compact" : "regular";
     const part = view.layout ? view.half / view.radii().extent : 1;
     if (layout !== view.layout) fill(layout);
     view.size = size;
@@ -48,10 +51,11 @@ function makeView(plot, box, paper, columns, redraw) {
     view.apply();
   };
 
-  // Whether the glyph of this name is drawn in this view.
+  // Whether the glyph of this name is drawn in this view; larger letters need more room.
   view.shows = (name) => {
     const [grid, fromScale] = plot.renderers.find(({ data_source: source }) => source.name === name).tags;
-    return (grid !== "admittance" || view.grid === "overlay") && view.scale() >= fromScale;
+    const room = name.includes("labels") ? view.scale() * (usualLetters() / view.letters()) : view.scale();
+    return (grid !== "admittance" || view.grid === "overlay") && room >= fromScale;
   };
 
   view.pan = (right, down) => {
