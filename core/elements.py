@@ -175,19 +175,29 @@ def _branch(state: State, placement: str, numerator: Array, denominator: Array, 
     voltage, current = state
     if placement == "shunt":
         beside = current * numerator + voltage * denominator * fraction
-        return voltage * numerator, np.where((voltage == 0) & (numerator == 0), 1.0, beside)
+        return voltage * numerator, _one_where_both_vanish(voltage, numerator, beside)
     across = voltage * denominator + current * numerator * fraction
-    return np.where((current == 0) & (denominator == 0), 1.0, across), current * denominator
+    return _one_where_both_vanish(current, denominator, across), current * denominator
+
+
+def _one_where_both_vanish(first: Array, second: Array, value: Array) -> Array:
+    if np.all(first) or np.all(second):  # as nearly always, and quickly seen
+        return value
+    return np.where((first == 0) & (second == 0), 1.0, value)
 
 
 def _line_functions(length: Any, attenuation: Any, ratio: Array, fraction: ArrayLike = 1.0) -> State:
-    """cosh and sinh of the propagation constant times the length."""
+    """cosh and sinh of the propagation constant times the length.
+
+    By addition theorems: the loss is the same at all frequencies and needs its functions once for all of
+    them."""
     length, attenuation = _spread(length, ratio) * fraction, _spread(attenuation, ratio)
     angle = 2 * np.pi * length * ratio
+    cosine, sine = np.cos(angle), np.sin(angle)
     if not np.any(attenuation):
-        return np.cos(angle), 1j * np.sin(angle)
-    exponent = attenuation * length + 1j * angle
-    return np.cosh(exponent), np.sinh(exponent)
+        return cosine, 1j * sine
+    grown, lost = np.cosh(attenuation * length), np.sinh(attenuation * length)
+    return grown * cosine + 1j * (lost * sine), lost * cosine + 1j * (grown * sine)
 
 
 def _detuned_line(line: Line, ratio: ArrayLike) -> Line:

@@ -23,6 +23,10 @@ from core.readable import Readable, Rows, amount
 __all__ = ["ENDS", "PLACEMENTS", "Element", "MatchingNetwork", "Reactance", "Section", "State", "Stub"]
 
 
+BLOCK = 16_384
+"""Reflections computed at once over frequency: their arrays stay in the processor's cache."""
+
+
 @dataclass(frozen=True)
 class MatchingNetwork(Readable):
     """A load, the elements that match it, and the line that they match it to.
@@ -52,11 +56,11 @@ class MatchingNetwork(Readable):
         NegativeResistance."""
         ratio = np.asarray(frequency_ratio, dtype=float)
         load = None if load_impedance is None else impedance_state(load_impedance)
-        reflection = self._reflection(self.input_state(ratio, load), ratio)
-        shape = np.broadcast_shapes(
-            reflection.shape, ratio.shape
-        )  # more only where no element asked for a ratio
-        return _plain(reflection if reflection.shape == shape else np.broadcast_to(reflection, shape).copy())
+        if ratio.ndim != 1:
+            return _plain(self._over(ratio, load))
+        step = max(1, BLOCK // max(1, np.size(self.load_impedance)))
+        blocks = [slice(start, start + step) for start in range(0, max(1, ratio.size), step)]
+        return np.concatenate([self._over(ratio[b], _block_of(load, b, ratio)) for b in blocks], axis=-1)
 
     def states(self, frequency_ratio: ArrayLike = 1.0, load: State | None = None) -> Iterator[State]:
         """The state (voltage, current) at the load and then after each element, each up to a factor of its
@@ -131,6 +135,11 @@ class MatchingNetwork(Readable):
         """All line used, stubs included, in wavelengths."""
         return sum(element.length for element in self.elements if isinstance(element, Section | Stub))
 
+    def _over(self, ratio: Array, load: State | None) -> Array:
+        reflection = self._reflection(self.input_state(ratio, load), ratio)
+        whole = np.broadcast_shapes(reflection.shape, ratio.shape)  # more only where no element looked at it
+        return reflection if reflection.shape == whole else np.broadcast_to(reflection, whole).copy()
+
     def _reflection(self, state: State, ratio: Array) -> Array:
         voltage, current = state
         line = _spread(self.line_impedance, ratio)
@@ -148,6 +157,13 @@ def impedance_state(impedance: ArrayLike) -> State:
     load = passive_impedance(impedance)
     open_circuit = np.isinf(load.real)
     return np.where(open_circuit, 1.0, load), np.where(open_circuit, 0.0, 1.0)
+
+
+def _block_of(load: State | None, block: slice, ratio: Array) -> State | None:
+    """The state at the load for some of the frequencies, where it depends on them."""
+    if load is None or load[0].shape[-1:] != ratio.shape:
+        return load
+    return load[0][..., block], load[1][..., block]
 
 
 def _load_with_error(load: Array, error: Array) -> Array:

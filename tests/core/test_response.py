@@ -38,6 +38,24 @@ class TestFrequencyResponse:
         assert pytest.approx(swr(response.reflection)) == response.swr
         assert pytest.approx(-20 * np.log10(abs(response.reflection))) == response.return_loss_db
 
+    @pytest.mark.parametrize("shape", [(), (300,), (200, 1), (200, 300)], ids=str)
+    def test_many_at_once(self, shape):
+        """Networks and frequencies by the hundred give what each frequency gives alone, whatever the load's
+        shape."""
+        rng = np.random.default_rng(9)
+        networks = single_stub(rng.uniform(10, 200, 200) - 20j, 50)[0]
+        ratios, loads = rng.uniform(0.5, 1.5, 300), rng.uniform(10, 200, shape) + 5j
+        together = networks.input_reflection(ratios, loads)
+
+        assert (200, 300) == together.shape
+        for number in (0, 17, 163, 164, 299):
+            alone = networks.input_reflection(ratios[number], np.broadcast_to(loads, (200, 300))[:, number])
+            assert alone.tolist() == together[:, number].tolist()
+
+    def test_no_frequencies(self):
+        """No frequencies, no answers."""
+        assert (0,) == single_stub(60 - 80j, 50)[0].input_reflection([]).shape
+
     def test_without_elements(self):
         """A bare load is the same at every frequency, once for each frequency."""
         assert [0.5] * 3 == frequency_response(MatchingNetwork(150, 50, ()), [0.5, 1, 2]).reflection.tolist()
@@ -144,7 +162,8 @@ class TestHardBands:
         assert (0.0, np.inf) == (bandwidth(mild).lower, bandwidth(mild).upper)
 
     def test_open_below_only(self):
-        """A short open stub vanishes toward zero frequency: a load within the limit leaves the band open below."""
+        """A short open stub vanishes toward zero frequency: a load within the limit leaves the band open
+        below."""
         band = bandwidth(single_stub(60, 50, end="open")[1])
 
         assert band.lower == 0
