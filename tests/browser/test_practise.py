@@ -33,7 +33,7 @@ class TestTyping:
         desk.answer("normalise", "1.2-1.6j")
 
         done = desk.step("normalise")
-        expect(done.locator("summary")).to_contain_text("1.2-1.6j")
+        expect(done.locator("summary")).to_contain_text("1.200 − j1.600")
         expect(done.locator("input")).to_be_hidden()
         done.locator("summary").click()
         expect(done.locator("input")).to_be_visible()
@@ -134,7 +134,7 @@ class TestKeeping:
         expect(desk.step("normalise")).not_to_have_class(re.compile("done"))
         desk.open()
 
-        expect(desk.step("normalise").locator("summary")).to_contain_text("1.2-1.6j")
+        expect(desk.step("normalise").locator("summary")).to_contain_text("1.200 − j1.600")
 
 
 class TestCarrying:
@@ -176,7 +176,7 @@ class TestCarrying:
         expect(desk.step("admittance")).not_to_have_class(re.compile("done"))
         desk.page.get_by_role("button", name="Bring it back").click()
 
-        expect(desk.step("admittance").locator("summary")).to_contain_text("0.3+0.4j")
+        expect(desk.step("admittance").locator("summary")).to_contain_text("0.300 + j0.400")
 
     @pytest.mark.parametrize(
         "content", ["", "no sheet", "[]", '{"version": 99}', "[" * 100_000], ids=str.__len__
@@ -190,7 +190,7 @@ class TestCarrying:
         desk.page.get_by_label("Open a sheet from a file").set_input_files(other)
 
         expect(desk.page.locator(".notice")).to_have_text(re.compile(r"\.$"))
-        expect(desk.step("normalise").locator("summary")).to_contain_text("1.2-1.6j")
+        expect(desk.step("normalise").locator("summary")).to_contain_text("1.200 − j1.600")
 
 
 class TestBadInput:
@@ -201,7 +201,7 @@ class TestBadInput:
         desk.answer("place", text)
 
         expect(desk.verdict("place")).to_have_text(re.compile(r"^\? Not read [^.]+(\.[^ ][^.]*)*\.$"))
-        expect(desk.step("normalise").locator("summary")).to_contain_text("1.2-1.6j")
+        expect(desk.step("normalise").locator("summary")).to_contain_text("1.200 − j1.600")
         expect(desk.entry("place")).to_have_value(text)
 
     @pytest.mark.parametrize(
@@ -223,7 +223,7 @@ class TestBadInput:
         desk.page.get_by_role("button", name="Work on this load").click()
 
         expect(desk.page.locator(f"#own-{entry}-fault")).to_have_text(re.compile(r"\.$"))
-        expect(desk.step("normalise").locator("summary")).to_contain_text("1.2-1.6j")
+        expect(desk.step("normalise").locator("summary")).to_contain_text("1.200 − j1.600")
 
     def test_a_link(self, page: Page):
         """A link with bad values opens a page that can be used and says what was left out."""
