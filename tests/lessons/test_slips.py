@@ -174,27 +174,51 @@ class TestSeveralSlipsOfOneNumber:
         assert len(questions) == len(set(questions))
 
 
+class TestDroppedMinusSign:
+    @pytest.mark.xfail(
+        reason="the lesson's distances do not yet know the slip of slips.made_positive", strict=True
+    )
+    def test_asked_about(self):
+        """Half a wave less d is also what a dropped minus sign gives, where the scale starts again on the way."""
+        given = shipped("mast-169-open")
+        start, end = scale(100 / (220 + 90j)), scale(blank(given).truth["crossing.near"])
+        sentence = (
+            blank(given).enter("distance.near", text(abs(end - start))).verdicts["distance.near"].sentence
+        )
+
+        assert end < start
+        assert "Which way did you walk?" in sentence
+        assert "Did the scale start again between your two readings?" in sentence
+
+
 class TestFromTheStudentsOwnValues:
     def test_slip_after_an_error_carried_on(self):
         """A mistake is recognised from the student's own earlier values, not only from the solver's."""
         wrong = Y.conjugate()
         near, _ = single_stub(50 / wrong, 50)
-        sheet = blank(WHIP).enter("admittance", text(wrong)).carry("admittance")
+        sheet = blank(WHIP, OVERLAY).enter("admittance", text(wrong)).carry("admittance")
+        verdict = sheet.enter("distance.near", text(0.5 - near.distance)).verdicts["distance.near"]
 
-        assert (
-            "wrong way"
-            == sheet.enter("distance.near", text(0.5 - near.distance)).verdicts["distance.near"].slip
-        )
+        assert "wrong way" == verdict.slip
 
 
 ALWAYS_TOGETHER = {
     "susceptance": {"sign lost", "branches mixed"},
     "needed": {"sign not flipped", "branches mixed"},
     "own": {"sign lost", "branches mixed"},
-    "length": {"wrong way", "sign not flipped", "branches mixed", "end reading", "wrong start"},
+    "distance": {"made positive"},
+    "length": {
+        "wrong way",
+        "sign not flipped",
+        "branches mixed",
+        "end reading",
+        "wrong start",
+        "made positive",
+    },
 }
 """b at the crossings is plus and minus one number, so these give one number on every problem; likewise, where the scale
-reads 0.25 at the stub's end, the end reading and the start at the other end."""
+reads 0.25 at the stub's end, the end reading and the start at the other end; and a difference whose minus sign was
+dropped, with the walk the wrong way."""
 
 
 def every_slip() -> list[tuple[str, str]]:
