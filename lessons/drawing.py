@@ -8,7 +8,7 @@ from typing import Any
 from core.line import admittance_from_reflection, impedance_from_reflection, swr
 from core.network import MatchingNetwork
 from lessons.kinds import Kind, Reflection, StandingWaveRatio, Value
-from lessons.lesson import SIDES, Side, Step
+from lessons.lesson import SIDES, Impossible, Side, Step
 from lessons.sheet import Sheet
 from lessons.strokes import DragAlong, DragRadius, Gesture, PickPoint, Stroke
 
@@ -54,7 +54,10 @@ def in_writing(sheet: Sheet, key: str, answer: Any) -> str:
 def _settled_strokes(sheet: Sheet, step: Step) -> Iterator[Stroke]:
     for one in step.fields:
         if sheet.settled(one.key):
-            yield from one.strokes(sheet.work)
+            try:
+                yield from one.strokes(sheet.work)
+            except Impossible:  # what the rest of it would be drawn from is not there
+                continue
 
 
 def _value(gesture: Gesture, kind: Kind, answer: Any) -> Value:

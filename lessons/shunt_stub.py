@@ -59,6 +59,10 @@ def _distance_slips(side: Side) -> tuple[Slip, ...]:
     return (
         made.wrong_way(value),
         made.end_reading(value, lambda w: values.reading(w, values.crossing_reflection(w, side))),
+        made.made_positive(
+            lambda w: values.reading(w, values.admittance_reflection(w)),
+            lambda w: values.reading(w, values.crossing_reflection(w, side)),
+        ),
         made.start_off_by_quarter(
             value,
             "starting from the impedance where the admittance is needed",
@@ -91,7 +95,7 @@ DISTANCE = Step(
         _distance_slips,
         _distance_strokes,
         lambda w, side: DragAlong(values.admittance_reflection(w), "admittance"),
-        names=("{d}", "distance", "distance {d}", "d"),
+        names=("{d}", "{d}/λ", "distance", "distance {d}", "d"),
     ),
 )
 
@@ -138,7 +142,7 @@ TOTAL = Step(
     fields=near_and_far(
         "total",
         "total admittance y",
-        lambda w: Immittance("1.00 + j0.00"),
+        lambda w: Immittance("1.00 + {j}0.00"),
         values.total_admittance,
         lambda side: (
             Slip(
@@ -172,6 +176,7 @@ TOTAL = Step(
                 f"The {side} junction's total, {w.write(f'total.{side}')}.",
             ),
         ),
+        mixable=False,
         names=("y total", "yt", "ytot", "total", "total admittance", "y sum", "yin"),
     ),
 )

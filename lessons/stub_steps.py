@@ -175,7 +175,7 @@ def _length_slips(side: Side) -> tuple[Slip, ...]:
     def for_susceptance(wanted: Callable[[Work], float]) -> Callable[[Work], Any]:
         def predict(work: Work) -> Any:
             length = float(stub_length_for(wanted(work), "shunt", work.problem.end))
-            return None if length == value(work) else length
+            return made.unless_same(length, value(work))
 
         return predict
 
@@ -188,6 +188,10 @@ def _length_slips(side: Side) -> tuple[Slip, ...]:
             "This stub's end is {end}: start there.",
         ),
         made.end_reading(value, lambda w: values.reading(w, values.stub_reflection(w, side))),
+        made.made_positive(
+            lambda w: values.reading(w, values.stub_end(w)),
+            lambda w: values.reading(w, values.stub_reflection(w, side)),
+        ),
         made.double_angle(value),
         made.half_angle(value),
         Slip(
@@ -236,6 +240,6 @@ LENGTH = Step(
         _length_slips,
         _length_strokes,
         lambda w, side: DragAlong(values.stub_end(w), "admittance"),
-        names=("{l}", "stub length", "stub length {l}", "length", "l", "ls", "l stub"),
+        names=("{l}", "{l}/λ", "stub length", "stub length {l}", "length", "l", "ls", "l stub"),
     ),
 )
