@@ -152,7 +152,7 @@ def _field(sheet: Sheet, one: Field, sitting: Sitting) -> dict[str, Any]:
         if isinstance(kind, Choice)
         else [],
         "value": verdict.value if verdict and isinstance(kind, Choice) else "",
-        "example": kind.example,
+        "example": sheet.work.say(kind.example),
         "unit": _unit(kind, sheet),
         "text": sheet.text(one.key),
         "drawable": _gesture_of(one, sheet) is not None,

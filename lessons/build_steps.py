@@ -44,7 +44,7 @@ CHOOSE = Step(
             label="because",
             names=("because", "why", "reason"),
             kind=lambda w: Choice(tuple((key, words) for key, words, _ in values.REASONS)),
-            value=lambda w: (values.true_reasons(w) or ("less line",))[0],
+            value=lambda w: values.true_reasons(w)[0],
             slips=tuple(_untrue(key, words) for key, words, _ in values.REASONS),
             accepts=lambda w: values.true_reasons(w),
         ),
@@ -102,7 +102,7 @@ def _metric(what: str, label: str, names: tuple[str, ...]) -> Field:
 MILLIMETRES = Step(
     key="millimetres",
     title="Give the lengths in millimetres",
-    ask="For the solution you chose, give both lengths in millimetres.",
+    ask="Give both lengths of the solution you chose in millimetres; if you chose none, of the one with less line.",
     goal="The chart counts in wavelengths; a saw counts in millimetres.",
     rule="The wavelength on the line is the velocity factor times 299 792 458 m/s divided by the frequency.",
     numbers=lambda w: (

@@ -18,7 +18,9 @@ UNIT_CIRCLE = Step(
     ask="On which circle must the admittance lie for a stub to finish the match?",
     goal="A lossless stub can cancel a susceptance, but it can add no conductance.",
     rule="The match is y = 1. The stub takes care of the imaginary part, so the real part must be 1 already.",
-    numbers=lambda w: "Look for all y = 1 + jb, whatever b is: a circle through the centre of the chart.",
+    numbers=lambda w: w.say(
+        "Look for all y = 1 + {j}b, whatever b is: a circle through the centre of the chart."
+    ),
     because="From any point of it a stub leads to the centre.",
     fields=(
         Field(
@@ -97,7 +99,7 @@ CROSSINGS = Step(
     fields=near_and_far(
         "crossing",
         "admittance y",
-        lambda w: Immittance("1.00 + j0.80"),
+        lambda w: Immittance("1.00 + {j}0.80"),
         values.crossing,
         lambda side: (
             Slip(

@@ -26,7 +26,7 @@ REFLECTION_TOLERANCE, RELATIVE_TOLERANCE = 0.02, 0.005
 class Immittance:
     """A normalised impedance or admittance, compared by where it stands on the chart."""
 
-    example: str = "0.50 − j1.20"
+    example: str = "0.50 − {j}1.20"
 
     def read(self, text: str, notation: Notation) -> complex:
         value = read_complex(text, notation.angle)

@@ -20,17 +20,18 @@ def near_and_far(
     gesture: Callable[[Work, Side], Gesture | None] = lambda work, side: None,
     names: tuple[str, ...] = (),
     per: Literal["line", "stub"] = "line",
+    mixable: bool = True,
 ) -> tuple[Field, Field]:
-    """The near and the far field of a step."""
+    """The near and the far field of a step; `mixable` where giving one for the other is a slip."""
 
     def one(side: Side) -> Field:
-        mixed = branches_mixed(lambda work: value(work, other_side(side)), side)
+        mixed = (branches_mixed(lambda work: value(work, other_side(side)), side),) if mixable else ()
         return Field(
             key=f"{key}.{side}",
             label=f"{side.capitalize()}: {label}",
             kind=kind,
             value=lambda work: value(work, side),
-            slips=(*slips(side), mixed),
+            slips=(*slips(side), *mixed),
             strokes=lambda work: strokes(work, side),
             gesture=lambda work: gesture(work, side),
             names=names,

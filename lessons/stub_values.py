@@ -118,10 +118,13 @@ def design(work: Work, side: Side, settled: Collection[str]) -> MatchingNetwork 
     return MatchingNetwork(whole.load_impedance, whole.line_impedance, whole.elements[:1])
 
 
+SMALLEST_SWR, LARGEST_SWR = 1.002, 1e4
 REASONS: tuple[tuple[str, str, Callable[[SingleStub], float]], ...] = (
     ("shorter distance", "it stands nearer the load", lambda n: n.distance),
     ("shorter stub", "its stub is shorter", lambda n: n.stub_length),
     ("less line", "it takes less line in all", lambda n: n.total_line),
+    ("longer stub", "its stub is longer, and easier to cut to length", lambda n: -n.stub_length),
+    ("more room", "it stands farther from the load, where there may be more room", lambda n: -n.distance),
     ("wider band", "it reflects less when the frequency is off by 5 %",
      lambda n: float(np.max(np.abs(n.input_reflection(np.array([0.95, 1.05])))))),
 )  # fmt: skip
@@ -138,7 +141,13 @@ def refuses(problem: Problem) -> str:
     load = problem.load_impedance
     if np.isinf(load) or load.real == 0:
         return NO_SOLUTION
-    if abs(reflection_of(load / problem.line_impedance)) < 1e-3:
+    mismatch = swr(reflection_of(load / problem.line_impedance))
+    if mismatch > LARGEST_SWR:
+        return (
+            "This load takes next to no power: its standing-wave ratio is above 10 000, and on the chart its circle "
+            "cannot be told from the rim. Choose a load with more resistance."
+        )
+    if mismatch < SMALLEST_SWR:
         return "This load is matched already: nothing is reflected, and there is nothing for a stub to do."
     return ""
 

@@ -175,9 +175,6 @@ class TestSeveralSlipsOfOneNumber:
 
 
 class TestDroppedMinusSign:
-    @pytest.mark.xfail(
-        reason="the lesson's distances do not yet know the slip of slips.made_positive", strict=True
-    )
     def test_asked_about(self):
         """Half a wave less d is also what a dropped minus sign gives, where the scale starts again on the way."""
         given = shipped("mast-169-open")
