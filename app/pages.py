@@ -4,9 +4,14 @@ from collections.abc import Callable
 
 import panel as pn
 
+from app.lecture import lecture, notes
 from app.practise import practise
 
 
 def pages() -> dict[str, Callable[[], pn.Template]]:
     """Every address the program answers with a page, and the function that makes it for one visitor."""
-    return {"/": practise}
+    return {
+        "/": practise,
+        "/lecture": lecture,
+        "/lecture/notes": notes,
+    }

@@ -27,19 +27,24 @@ _environment = Environment(
 _environment.globals["asset"] = asset
 PLACES = ("stage", "drawing", "sheet")
 LEAD = "Matching on the reflection chart, every step checked."
-WAYS = (("/", "Practise"),)
+WAYS = (
+    ("/", "Practise"),
+    ("/lecture", "Lecture"),
+)
 
 
-def page(title: str, *, here: str = "/", needs: tuple[str, ...] = (), **roots: object) -> pn.Template:
+def page(
+    title: str, *, here: str = "/", needs: tuple[str, ...] = (), layout: str = "page.html", **roots: object
+) -> pn.Template:
     """A page with `title` and Panel objects in its named places.
 
     `stage` (the chart), `drawing` (under it) and `sheet` (beside them) have places in the page's grid; a place without
     a root is left out. Roots of any other name join the document without a place, which suits components that draw
     nothing.
     here : the page's own address.  needs : marks that its components set on the html element when they have rendered;
-    when all are there the page counts as ready.
+    when all are there the page counts as ready.  layout : the file with the page's own arrangement, if it has one.
     """
-    template = pn.Template(_environment.get_template("page.html"))
+    template = pn.Template(_environment.get_template(layout))
     filled = [name for name in PLACES if name in roots]
     facts = {"page_title": title, "lead": LEAD, "ways": WAYS, "here": here, "needs": needs}
     for name, value in {**facts, "places": PLACES, "filled": filled}.items():
