@@ -33,7 +33,7 @@ def real_in_range(
         ) from fault
     real = given.real
     inside = (real > above) & (real >= at_least) & (real <= up_to) & (np.isfinite(real) | infinite)
-    wrong = ~inside | (given.imag != 0) | np.isnan(given)
+    wrong = ~inside | (given.imag != 0)
     if np.any(wrong):
         raise OutOfRange(f"The {name} must be {rule} ({meaning}), not {given[wrong][0]:g}.", value=value)
     return real

@@ -105,6 +105,14 @@ class TestPowerFlow:
         assert losses == sorted(losses)
 
 
+def test_detuned_is_the_response():
+    """A lossy network detuned to a ratio reflects at its own design frequency what the network does at the
+    ratio."""
+    network = with_attenuation(single_stub(60 - 80j, 50)[0], 0.2)
+
+    assert pytest.approx(network.input_reflection(1.3), abs=1e-14) == network.detuned(1.3).input_reflection()
+
+
 class TestStandingWaves:
     @given(network=networks())
     @settings(max_examples=60, deadline=None)

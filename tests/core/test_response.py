@@ -139,6 +139,17 @@ class TestHardBands:
         # A reactance X across a matched line of 50 ohm reflects 1 / |1 + 2jX / 50|: a third at 50 sqrt(2).
         assert pytest.approx(50 * np.sqrt(2), rel=1e-6) == abs(impedance * np.tan(np.pi / 1.37 * band.upper))
 
+    @pytest.mark.parametrize("impedance", [300, 1e5])
+    def test_edges_wherever_they_are(self, impedance):
+        """A wide or a narrow notch is found at each of 800 frequencies up to nine times that of the
+        design."""
+        places = np.linspace(1.5, 9, 800)
+        upper = bandwidth(MatchingNetwork(np.full(800, 50.0), 50, (Stub(0.5 / places, impedance),))).upper
+        reactance = impedance * np.tan(np.pi * upper / places)
+
+        assert np.all(upper < places)
+        assert pytest.approx(np.full(800, 50 * np.sqrt(2)), rel=1e-5) == abs(reactance)
+
     def test_a_hump_over_the_limit(self):
         """A band ends at a hump that is over the limit by a millionth, and not at one that is under it by as
         much."""

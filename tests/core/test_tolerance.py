@@ -21,6 +21,7 @@ from core import (
     double_stub,
     l_network,
     monte_carlo,
+    power_flow,
     quarter_wave,
     rank_solutions,
     single_stub,
@@ -93,6 +94,25 @@ class TestWorstCase:
             if load.real:
                 alone = worst_case(single_stub(load, 50)[0], EVERYTHING).reflection
                 assert pytest.approx(alone) == together[place]
+
+    def test_bit_by_bit(self, monkeypatch):
+        """Taken a few corners at a time, to save memory, the worst case and its corner are the same."""
+        networks = single_stub(np.array([60 - 80j, 20, 100 + 5j]), 50)[0]
+        at_once = worst_case(networks, EVERYTHING)
+        monkeypatch.setattr("core.tolerance.CHUNK", 21)
+        bit_by_bit = worst_case(networks, EVERYTHING)
+
+        assert at_once.reflection.tolist() == bit_by_bit.reflection.tolist()
+        assert at_once.lengths.tolist() == bit_by_bit.lengths.tolist()
+
+    def test_loss_stays_in_the_metres(self):
+        """A wrong velocity changes a lossy line's wavelengths, not the power that its metres lose."""
+        network = MatchingNetwork(50, 50, (Section(3.0, 50, attenuation=0.1),))
+
+        assert (
+            pytest.approx(power_flow(network).loss_db)
+            == power_flow(network.as_built(velocity_errors=0.1)).loss_db
+        )
 
     def test_a_line_of_no_length(self):
         """A line that is not there cannot be too short, only too long."""
