@@ -58,7 +58,7 @@ function allAnchorsOf(view, stroke) {
   if (stroke.kind === "ray") return [[view.toScreen(onRadius(stroke.at, view.radii().names)), [0, 0], 0]];
   if (stroke.kind === "curve" || stroke.kind === "way") return alongCurve(view, stroke);
   const at = stroke.kind === "cross" ? [0.75, 0.6, 0.9].map((part) => between(stroke.from, stroke.to, part)) : [stroke.at];
-  return at.flatMap((point) => AROUND.map((way) => [view.toScreen(point), way, way[0] && way[1] ? 4 : 8]));
+  return at.flatMap((point) => AROUND.map((way) => [view.toScreen(point), way, (way[0] && way[1] ? 4 : 8) * view.inkScale()]));
 }
 
 function alongCurve(view, { kind, center, radius, start, sweep }) {
@@ -108,7 +108,7 @@ function costOf(view, x, y, [width, height], { taken, marks, samples }) {
   return (
     COSTS.edge * (kept.x !== x || kept.y !== y) +
     COSTS.label * taken.filter(([px, py, w, h]) => within(px, py, w, h)).length +
-    COSTS.mark * marks.filter(([px, py]) => within(px, py, 12, 12)).length +
+    COSTS.mark * marks.filter(([px, py]) => within(px, py, 12 * view.inkScale(), 12 * view.inkScale())).length +
     COSTS.rim * rimsCrossed(view, x, y, width, height) +
     COSTS.line * samples.filter(([px, py]) => within(px, py, 3, 3)).length
   );
