@@ -1,14 +1,14 @@
-"""The printed paper as a Bokeh figure, its colours following the page.
+"""The printed paper: a Bokeh figure, and what is printed on it, in pieces that the browser puts there as there is room.
 
-Glyphs carry tags by which the browser decides what to show: the grid they belong to ("any" where it does not matter),
-and from how many pixels per radius of the chart on they are drawn. So the finest divisions appear only where there is
-room.
+A piece is all that has one look: a weight of a grid, of the ticks, or of the numbers. It says which grid and which
+layout it belongs to ("any" where it does not matter), and from how many pixels per radius of the chart on it is
+printed. So the finest divisions appear only in a closer view, and a figure holds no more than is seen of it.
 """
 
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from functools import cache
 from typing import Any, NamedTuple
 
@@ -16,7 +16,7 @@ import numpy as np
 from bokeh.models import Arc, ColumnDataSource, Glyph, Plot, Range1d, Segment, Text
 
 from core import paper, scales
-from core.paper import GAPS, GridArc
+from core.paper import GridArc
 from core.scales import Label, Layout
 
 LAYOUTS = {"regular": scales.REGULAR, "compact": scales.COMPACT}
@@ -49,55 +49,76 @@ LETTERS = {
     "admittance": {"resistance": "g", "reactance": "b"},
 }
 
+PATCH = {"background_fill_color": PAINT["paper"]}  # under the numbers of the grid, as on a contour line
+NO_PATCH = {"background_fill_color": None}
+
 Columns = dict[str, list[Any]]
-COLUMNS: dict[type[Glyph], tuple[str, ...]] = {
-    Arc: ("x", "y", "radius", "start_angle", "end_angle"),
-    Segment: ("x0", "y0", "x1", "y1"),
-    Text: ("x", "y", "text", "angle", "text_align", "text_color", "text_font_style"),
+LINE = ("line_color", "line_width", "line_alpha")
+GLYPHS: dict[str, tuple[type[Glyph], tuple[str, ...], dict[str, Any]]] = {
+    "admittance": (Arc, ("x", "y", "radius", "start_angle", "end_angle", *LINE), {"line_dash": "dotted"}),
+    "impedance": (Arc, ("x", "y", "radius", "start_angle", "end_angle", *LINE), {}),
+    "marks": (Segment, ("x0", "y0", "x1", "y1", *LINE), {}),
+    "numbers": (
+        Text,
+        ("x", "y", "text", "angle", "text_align", "text_color", "text_font_style", "background_fill_color"),
+        {"text_baseline": "middle", "text_font": {"value": "system-ui, sans-serif"}, "padding": [0, 1]},
+    ),
 }
+"""The glyphs of the figure, in the order of drawing: kind, columns of the source, and what all have alike."""
+
+
+class Piece(NamedTuple):
+    """All that is printed in one look: into which glyph it goes, when it is shown, its places and its look."""
+
+    name: str
+    glyph: str
+    grid: str
+    layout: str
+    from_scale: float
+    columns: Columns
+    look: dict[str, Any]
 
 
 def paper_figure() -> Plot:
-    """The printed chart without anything drawn on it: both grids, the axis, the rim, and the scales.
+    """The figure for the printed chart, empty: the browser fills its sources, by their names, from `paper_pieces`.
 
-    Its sources are empty and named; the browser fills them from `paper_columns`, which is the same for everybody, so
-    that a session costs the server no time for it."""
+    What is printed is the same for everybody, so that a session costs the server no time for it."""
     plot = _empty_figure()
-    for grid, paint, dash, times in (
-        ("admittance", "grid-y", "dotted", UNDER),
-        ("impedance", "grid", "solid", 1.0),
-    ):
-        for weight, look in reversed(GRID_LOOK.items()):
-            tags = (grid, times * look.from_scale)
-            _add(plot, Arc, f"{grid} {weight}", tags, **_line(paint, look), line_dash=dash)
-            tags = (grid, times * GRID_LABELS_FROM[weight])
-            _add(plot, Text, f"{grid} labels {weight}", tags, **_text(), **_patch())
-    _add(plot, Segment, "axis", ("any", 0), **_line("grid", GRID_LOOK["major"]))
-    _add(plot, Arc, "circles", ("any", 0), **_line("quiet", TICK_LOOK["major"]))
-    for weight, look in TICK_LOOK.items():
-        _add(plot, Segment, f"ticks {weight}", ("any", look.from_scale), **_line("quiet", look))
-        _add(plot, Text, f"scale labels {weight}", ("any", SCALE_LABELS_FROM[weight]), **_text())
+    for name, (kind, columns, looks) in GLYPHS.items():
+        source = ColumnDataSource({column: [] for column in columns}, name=name)
+        plot.add_glyph(source, kind(**{column: column for column in columns}, **looks), level="underlay")
     return plot
 
 
 @cache
-def paper_columns() -> str:
-    """JSON of what stands in the figure's sources, by layout ("any" where it is the same) and by the source's name."""
-    everywhere = {"axis": _axis_columns()}
-    for weight in GAPS:
-        for grid in ("admittance", "impedance"):
-            everywhere[f"{grid} {weight}"] = _grid_columns(grid, weight)
-            everywhere[f"{grid} labels {weight}"] = _grid_label_columns(grid, weight)
-    columns = {"any": everywhere, **{name: _scale_columns(layout) for name, layout in LAYOUTS.items()}}
-    return json.dumps(columns, separators=(",", ":"), ensure_ascii=False)
+def paper_pieces() -> str:
+    """JSON of all pieces: both grids with their numbers, the axis, and the scales in both layouts."""
+    pieces = [*_grid_pieces("admittance", "grid-y", UNDER), *_grid_pieces("impedance", "grid", 1.0)]
+    pieces.append(Piece("axis", "marks", "any", "any", 0, _axis_columns(), _line("grid", GRID_LOOK["major"])))
+    for name, layout in LAYOUTS.items():
+        pieces += _scale_pieces(name, layout)
+    return json.dumps([piece._asdict() for piece in pieces], separators=(",", ":"), ensure_ascii=False)
 
 
-def _scale_columns(layout: Layout) -> dict[str, Columns]:
-    columns = {"circles": _circle_columns(1.0, layout.angle_circle)}
-    for weight in GAPS:
-        columns[f"ticks {weight}"] = _tick_columns(layout, weight)
-        columns[f"scale labels {weight}"] = _scale_label_columns(layout, weight)
-    return columns
+def _grid_pieces(grid: str, paint: str, times: float) -> Iterator[Piece]:
+    for weight, look in reversed(GRID_LOOK.items()):
+        columns = _grid_columns(grid, weight)
+        yield Piece(
+            f"{grid} {weight}", grid, grid, "any", times * look.from_scale, columns, _line(paint, look)
+        )
+    for weight, from_scale in GRID_LABELS_FROM.items():
+        columns = _grid_label_columns(grid, weight)
+        yield Piece(f"{grid} numbers {weight}", "numbers", grid, "any", times * from_scale, columns, PATCH)
+
+
+def _scale_pieces(name: str, layout: Layout) -> Iterator[Piece]:
+    circles = _circle_columns(1.0, layout.angle_circle)
+    yield Piece("circles", "impedance", "any", name, 0, circles, _line("quiet", TICK_LOOK["major"]))
+    for weight, look in TICK_LOOK.items():
+        ticks, numbers = _tick_columns(layout, weight), _scale_label_columns(layout, weight)
+        yield Piece(f"ticks {weight}", "marks", "any", name, look.from_scale, ticks, _line("quiet", look))
+        from_scale = SCALE_LABELS_FROM[weight]
+        yield Piece(f"scale numbers {weight}", "numbers", "any", name, from_scale, numbers, NO_PATCH)
 
 
 def _empty_figure() -> Plot:
@@ -117,29 +138,8 @@ def _empty_figure() -> Plot:
     )
 
 
-def _add(plot: Plot, kind: type[Glyph], name: str, tags: tuple[str, float], **looks: Any) -> None:
-    columns = COLUMNS[kind]
-    source = ColumnDataSource({column: [] for column in columns}, name=name)
-    plot.add_glyph(
-        source, kind(**{column: column for column in columns}, **looks), level="underlay", tags=list(tags)
-    )
-
-
 def _line(paint: str, look: Look) -> dict[str, Any]:
     return {"line_color": PAINT[paint], "line_width": look.width, "line_alpha": look.alpha}
-
-
-def _text() -> dict[str, Any]:
-    return {
-        "text_baseline": "middle",
-        "text_font_size": "10px",
-        "text_font": {"value": "system-ui, sans-serif"},
-    }
-
-
-def _patch() -> dict[str, Any]:
-    """Numbers of the grid stand on a patch of paper, as those on a contour line do."""
-    return {"background_fill_color": PAINT["paper"], "padding": [0, 1]}
 
 
 def _grid_columns(grid: str, weight: str) -> Columns:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 from dataclasses import asdict
+from hashlib import sha256
 from pathlib import Path
 from typing import Any
 
@@ -15,7 +16,7 @@ import param
 from panel.custom import Child, JSComponent
 
 from app.chart import Group, layout_radii, plotted_gesture, plotted_groups, points_table, unplotted
-from app.printed import PAINT, paper_columns, paper_figure
+from app.printed import PAINT, paper_figure, paper_pieces
 from lessons.notation import Notation
 from lessons.strokes import DragAlong, DragRadius, Gesture, PickPoint, PlacePoint, PointOnCircle
 
@@ -23,6 +24,7 @@ STATIC = Path(__file__).parent.parent / "static"
 SCRIPTS = (
     "readings.js",
     "stage_view.js",
+    "stage_printed.js",
     "stage_ink.js",
     "stage_labels.js",
     "stage_names.js",
@@ -45,7 +47,7 @@ class Stage(JSComponent):
     """
 
     figure = Child(doc="The printed chart.")
-    columns = param.String(doc="JSON of the positions on the printed chart.")
+    pieces = param.String(doc="JSON of what is printed on the chart.")
     paper = param.Dict(
         default={}, doc="Radii of the printed scales, and the colours to be replaced by the page's."
     )
@@ -56,6 +58,7 @@ class Stage(JSComponent):
     label = param.String(default="Reflection chart", doc="Accessible name of the chart.")
 
     _esm = "\n".join((STATIC / name).read_text(encoding="utf-8") for name in SCRIPTS)
+    _digest = sha256(_esm.encode()).hexdigest()
     _stylesheets = [(STATIC / "stage.css").read_text(encoding="utf-8")]  # noqa: RUF012
 
     def __init__(
@@ -72,11 +75,15 @@ class Stage(JSComponent):
         params.setdefault("sizing_mode", "stretch_width")
         super().__init__(
             figure=paper_figure(),
-            columns=paper_columns(),
+            pieces=paper_pieces(),
             paper={"layouts": layout_radii(), "paint": PAINT},
             notation=asdict(self._writes),
             **params,
         )
+
+    def _get_properties(self, doc: Any) -> dict[str, Any]:
+        """Say that the script is ready as it is: the browser would else translate it from TypeScript at each load."""
+        return {**super()._get_properties(doc), "bundle": self._digest}
 
     def draw(self, groups: Iterable[Group], animate: bool = False) -> None:
         """Draw these groups in place of what is there; with `animate`, whatever is new is drawn as a hand would."""

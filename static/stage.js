@@ -9,22 +9,24 @@ export function render({ model, el }) {
   const redraw = () => {
     if (!following && !follow()) return void requestAnimationFrame(redraw);
     drawNames(parts.names, view, ink.rays());
-    drawEdges(parts.edges, view, columns);
+    drawEdges(parts.edges, view, pieces);
     ink.redraw();
     drawHand();
     parts.wholeButton.hidden = view.isWhole();
     document.documentElement.dataset.stage ||= "ready";
   };
-  const columns = JSON.parse(model.columns);
-  const view = makeView(model.figure, parts.pad, model.paper, columns, redraw);
+  const pieces = JSON.parse(model.pieces);
+  const view = makeView(model.figure, parts.pad, model.paper, pieces, redraw);
   const ink = makeInk(parts.ink, view);
   let hand = null, following = false, frame = 0;
 
   // Bokeh makes its drawing a moment after this component is rendered, or never if it is removed before.
   function follow() {
     following = !parts.whole.isConnected || followPage(parts.figure, model.paper.paint);
-    if (following) leaveTabOrder(parts.figure);
-    return following;
+    if (!following) return false;
+    leaveTabOrder(parts.figure);
+    view.apply();
+    return true;
   }
 
   function drawHand() {

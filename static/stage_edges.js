@@ -5,17 +5,13 @@ const EDGE_FROM = 1.4; // times enlarged from which this is done
 const EDGE_ROOM = { along: 44, across: 17 }; // pixels between two names on a horizontal and on a vertical edge
 const EDGE_INSET = 4;
 
-function drawEdges(layer, view, columns) {
+function drawEdges(layer, view, pieces) {
   layer.replaceChildren();
   if (view.half * EDGE_FROM > view.radii().extent) return;
   layer.style.fontSize = `${view.letters()}px`;
   const taken = [[view.size - 36, 12], [view.size - 70, 12]]; // the buttons
-  for (const name of ["impedance", ...(view.grid === "overlay" ? ["admittance"] : [])]) {
-    for (const weight of ["major", "medium", "fine"]) {
-      const key = `${name} ${weight}`;
-      if (view.shows(key)) nameCurves(layer, view, columns.any[key], taken, name);
-    }
-  }
+  const grids = pieces.filter((piece) => piece.columns.name && view.shows(piece)).sort((a, b) => a.from_scale - b.from_scale);
+  for (const { columns, grid } of grids) nameCurves(layer, view, columns, taken, grid);
 }
 
 function nameCurves(layer, view, arcs, taken, grid) {

@@ -14,7 +14,7 @@ function placeLabels(view, drawn) {
     const text = labelText(item.stroke, brief(item));
     const letters = view.inkLetters() * (item.current ? 1 : 0.94);
     pen.font = `${item.current ? 600 : 400} ${letters}px system-ui, sans-serif`;
-    const size = [pen.measureText(text).width + 6, 1.35 * letters];
+    const size = [pen.measureText(text).width + 6, 1.5 * letters];
     const placed = item.stroke.kind === "ray" ? rayPlace(view, item.stroke, size) : bestPlace(view, item.stroke, size, { taken, marks, samples });
     taken.push([placed.x, placed.y, ...size]);
     return { item, text, ...placed };

@@ -6,11 +6,9 @@ import math
 from typing import Any
 
 import pytest
-from bokeh.models import Arc as ArcGlyph
-from bokeh.models import Segment, Text
 
 from app.chart import Group, plotted, plotted_gesture, points_table, unplotted
-from app.printed import LAYOUTS, PAINT, paper_columns, paper_figure
+from app.printed import PAINT, paper_figure, paper_pieces
 from app.stage import Stage
 from core import paper
 from core.chart import UNIT_CONDUCTANCE_CIRCLE, mismatch_circle, walk
@@ -174,49 +172,50 @@ class TestPointsTable:
 
 
 class TestPrinted:
-    def test_one_glyph_per_weight_and_grid(self):
-        """Each weight of each grid is one glyph, and each weight of the ticks another."""
-        glyphs = [type(renderer.glyph) for renderer in paper_figure().renderers]
+    @pytest.fixture(scope="class")
+    def pieces(self) -> list[dict]:
+        return json.loads(paper_pieces())
 
-        assert (glyphs.count(ArcGlyph), glyphs.count(Segment)) == (3 + 3 + 1, 3 + 1)
-        assert glyphs.count(Text) == 3 + 3 + 3
+    def test_one_piece_per_weight(self, pieces: list[dict]):
+        """Each weight of each grid and of the ticks is one piece, and finer ones need more room."""
+        for start in ("impedance", "admittance", "ticks"):
+            for layout in {piece["layout"] for piece in pieces if piece["name"].startswith(f"{start} ")}:
+                from_scale = {
+                    piece["name"]: piece["from_scale"]
+                    for piece in pieces
+                    if layout in (piece["layout"], "any")
+                }
+                needed = [from_scale[f"{start} {weight}"] for weight in paper.GAPS]
 
-    def test_every_source_has_its_columns(self):
-        """Every source of the figure finds its columns, in every layout, with as many values in each."""
-        columns = json.loads(paper_columns())
-        for renderer in paper_figure().renderers:
-            name = renderer.data_source.name
-            for layout in LAYOUTS:
-                found = columns[layout].get(name, columns["any"].get(name))
+                assert needed == sorted(set(needed))
 
-                assert set(renderer.data_source.data) <= set(found)
-                assert len({len(values) for values in found.values()}) == 1
+    def test_every_column_is_filled(self, pieces: list[dict]):
+        """Each piece brings, or has a look for, every column of its glyph's source, and as many values in each."""
+        columns = {
+            renderer.data_source.name: set(renderer.data_source.data) for renderer in paper_figure().renderers
+        }
+        for piece in pieces:
+            assert columns[piece["glyph"]] <= {*piece["columns"], *piece["look"]}
+            assert len({len(values) for values in piece["columns"].values()}) == 1
 
-    def test_arcs_are_those_of_the_paper(self):
+    def test_arcs_are_those_of_the_paper(self, pieces: list[dict]):
         """The arcs on the screen are those of the printed chart, to a hundred-thousandth of its radius."""
-        columns = json.loads(paper_columns())["any"]
         for weight in paper.GAPS:
-            drawn = columns[f"impedance {weight}"]
+            (drawn,) = (piece["columns"] for piece in pieces if piece["name"] == f"impedance {weight}")
             for i, one in enumerate(one for one in paper.impedance_grid() if one.weight == weight):
-                start = complex(drawn["x"][i], drawn["y"][i]) + cmath.rect(
-                    drawn["radius"][i], drawn["start_angle"][i]
-                )
-                ends = (one.arc.first, one.arc.last)
+                middle = complex(drawn["x"][i], drawn["y"][i])
+                start = middle + cmath.rect(drawn["radius"][i], drawn["start_angle"][i])
+                turn = drawn["end_angle"][i] - drawn["start_angle"][i]
 
-                assert min(abs(start - end) for end in ends) < 3e-5
-                assert drawn["end_angle"][i] - drawn["start_angle"][i] == pytest.approx(
-                    abs(one.arc.sweep), abs=3e-8
-                )
+                assert min(abs(start - end) for end in (one.arc.first, one.arc.last)) < 3e-5
+                assert turn == pytest.approx(abs(one.arc.sweep), abs=3e-8)
 
-    def test_whole_circles_stay_within_one_turn(self):
+    def test_whole_circles_stay_within_one_turn(self, pieces: list[dict]):
         """Rounding never makes a whole circle more than one turn, which would be drawn as nearly nothing."""
-        for columns in json.loads(paper_columns()).values():
-            for arcs in (found for found in columns.values() if "end_angle" in found):
-                turns = [
-                    end - start for start, end in zip(arcs["start_angle"], arcs["end_angle"], strict=True)
-                ]
+        for piece in pieces:
+            starts, ends = (piece["columns"].get(name, []) for name in ("start_angle", "end_angle"))
 
-                assert max(turns, default=0) <= 2 * math.pi
+            assert all(end - start <= 2 * math.pi for start, end in zip(starts, ends, strict=True))
 
     def test_plain_lists(self):
         """The figure holds lists, never arrays, which a page would lose when it reconnects to a restarted server."""

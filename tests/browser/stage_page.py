@@ -95,8 +95,11 @@ def stage_page() -> pn.Template:
 
     stage = Stage(note, notation)
     groups = drawing(notation)
+    if "hostile" in wishes:
+        hostile = "<img src=x onerror=alert(1)>"
+        groups += [Group("hostile", (Point(0.5j, "load", "impedance", hostile, hostile),), True)]
     if "show" in wishes:
-        stage.draw(groups[: int(wishes["show"])])
+        stage.draw(groups[: int(wishes["show"])] + groups[6:])
     if wishes.get("ask") in GESTURES:
         stage.ask("field", GESTURES[wishes["ask"]], "Draw it.")
     step = pn.widgets.Button(label="Next step")

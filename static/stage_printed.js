@@ -1,0 +1,104 @@
+// The printed chart under the ink: a Bokeh figure that follows the view. To draw it anew takes longer than a frame, so while
+// the view moves, the drawing there is moved and stretched along, and it is drawn anew where the view comes to rest.
+
+const REST = 140; // milliseconds without a change after which the view is at rest
+
+function makePrinted(plot, box, pieces, view) {
+  const filled = new Map(); // names of the pieces that each source holds
+  let drawn = null, last = -Infinity, timer = 0, watched = false;
+
+  // Bokeh draws some frames after it is told to; the drawing is not moved along any more as soon as it has.
+  const watcher = new MutationObserver(() => place(drawn));
+
+  function follow() {
+    const now = performance.now(), moving = drawn && drawn.size === view.size && now - last < REST;
+    last = now;
+    clearTimeout(timer);
+    if (!moving) return draw();
+    place(drawn);
+    timer = setTimeout(draw, REST);
+    return undefined;
+  }
+
+  // Lay the drawing that was made for one view where it belongs in the present one.
+  function place(made) {
+    const element = box.querySelector(".printed"), stretched = made.half / view.half;
+    const left = (view.size / 2) * (1 - stretched) + (made.x - view.x) * view.scale();
+    const top = (view.size / 2) * (1 - stretched) - (made.y - view.y) * view.scale();
+    const resized = made.size !== view.size, still = !resized && made.x === view.x && made.y === view.y && made.half === view.half;
+    element.style.transform = still || resized ? "" : `matrix(${stretched}, 0, 0, ${stretched}, ${left}, ${top})`;
+    box.dataset.view = still && watched ? "still" : "moving";
+  }
+
+  function draw() {
+    watch();
+    const { x, y, half, size } = view;
+    const changes = [
+      setLocally(plot.x_range, { start: x - half, end: x + half }),
+      setLocally(plot.y_range, { start: y - half, end: y + half }),
+      ...plot.renderers.map(print),
+    ];
+    const before = drawn;
+    drawn = { x, y, half, size };
+    place(before && changes.some(Boolean) ? before : drawn);
+  }
+
+  // Put into a glyph the pieces that there is room for.
+  function print({ data_source: source, glyph }) {
+    const shown = pieces.filter((piece) => piece.glyph === source.name && view.shows(piece));
+    const names = shown.map(({ name, layout }) => `${layout} ${name}`).join();
+    const stale = names !== (filled.get(source.name) ?? "");
+    if (stale) setLocally(source, { data: Object.fromEntries(source.columns().map((column) => [column, together(shown, column)])) });
+    filled.set(source.name, names);
+    const size = `${view.letters().toFixed(1)}px`;
+    const sized = glyph.type === "Text" && glyph.text_font_size.value !== size && setLocally(glyph, { text_font_size: { value: size } });
+    return stale || sized;
+  }
+
+  function together(shown, column) {
+    return shown.flatMap(({ columns, look }) => columns[column] ?? Array(Object.values(columns)[0].length).fill(look[column]));
+  }
+
+  function watch() {
+    const roots = watched ? [] : drawingRoots(box.querySelector(".printed").firstElementChild);
+    for (const root of roots) watcher.observe(root, { childList: true, subtree: true });
+    watched ||= roots.length > 0;
+  }
+
+  return { follow, stop: () => { clearTimeout(timer); watcher.disconnect(); } };
+}
+
+// Change a model in this browser only: the server neither needs to know nor is asked.
+// Says whether anything changed.
+function setLocally(model, values) {
+  const changes = Object.entries(values).some(([name, value]) => model[name] !== value);
+  if (changes) model.setv(values, { sync: false });
+  return changes;
+}
+
+// Let the colours of the printed chart follow the page: each paint it was made with gives way to a CSS variable. Says
+// whether there was a drawing to do it to.
+function followPage(element, paint) {
+  const sheet = new CSSStyleSheet();
+  sheet.replaceSync(Object.entries(paint).map(([role, colour]) => {
+    const paints = `rgb(${[1, 3, 5].map((at) => parseInt(colour.slice(at, at + 2), 16)).join()})`;
+    return `[stroke="${paints}"] { stroke: var(--${role}) } [fill="${paints}"] { fill: var(--${role}) }`;
+  }).join("\n") + "text { font-variant-numeric: tabular-nums }");
+  const roots = drawingRoots(element);
+  for (const root of roots) root.adoptedStyleSheets = [...root.adoptedStyleSheets, sheet];
+  return roots.length > 0;
+}
+
+// The shadow roots under an element that hold a drawing.
+function drawingRoots(element) {
+  const inside = element.shadowRoot;
+  if (!inside) return [];
+  if (inside.firstElementChild?.tagName === "svg") return [inside];
+  return [...inside.children].flatMap(drawingRoots);
+}
+
+// Bokeh makes its event layer a stop of the Tab key, without a name: the stage around it is the one to stop at.
+function leaveTabOrder(element) {
+  if (element.tabIndex >= 0 && element.hasAttribute("tabindex")) element.tabIndex = -1;
+  for (const child of element.shadowRoot?.children ?? element.children) leaveTabOrder(child);
+}
