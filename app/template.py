@@ -29,6 +29,7 @@ PLACES = ("stage", "drawing", "sheet")
 LEAD = "Matching on the reflection chart, every step checked."
 WAYS = (
     ("/", "Practise"),
+    ("/check", "Check my working"),
     ("/lecture", "Lecture"),
 )
 

@@ -13,7 +13,7 @@ from functools import cached_property
 
 from core.network import MatchingNetwork
 from lessons.drawing import stroke_groups
-from lessons.kinds import Choice, Reflection
+from lessons.kinds import Choice, Reflection, Value
 from lessons.lesson import SIDES, Field, Impossible, Lesson, Problem, Side, Step, Work
 from lessons.marking import Verdict
 from lessons.notation import STANDARD, Notation
@@ -40,6 +40,7 @@ class MarkedLine:
 
     statement: Statement
     step: Step
+    field: Field
     key: str
     label: str
     verdict: Verdict
@@ -131,10 +132,22 @@ class Working:
         """The networks that can be built from the lengths given, right or wrong."""
         if self.lesson.refuses(self.problem):
             return {}
-        keys = {one.key for one in self._fields}
-        whole = {side: self.lesson.design(self.sheet.truth, side, keys) for side in SIDES}
-        own = {side: self._design(side) for side in SIDES}
-        return {s: n for s, n in own.items() if n and whole[s] and len(n.elements) == len(whole[s].elements)}  # type: ignore[union-attr]
+        own = {side: self._built(side, self._fit.lengths(side)) for side in SIDES}
+        return {s: n for s, n in own.items() if n and len(n.elements) == len(self.ideal(s).elements)}
+
+    def ideal(self, side: Side) -> MatchingNetwork:
+        """The solver's design of the same kind."""
+        truth = self.sheet.truth
+        network = self._built(
+            side, {one.key: truth[one.key] for one in self._fields if one.key.endswith(side)}
+        )
+        assert network is not None  # a lesson designs what it asks for
+        return network
+
+    @property
+    def askable(self) -> set[str]:
+        """Keys of all that can be asked for: the lines, and what the designs lack."""
+        return {line.key for line in self.lines} | {f"design.{side}" for side in self.designs}
 
     def value_of(self, key: str) -> str:
         """What stands for a field, as it was written; "" where nothing does."""
@@ -145,13 +158,15 @@ class Working:
         """The solver's value of a line, in a sentence or two: from the student's own values too, where they differ."""
         one = next(p for p in self._fit.placed if p.key == key)
         work, truth = self._fit.context(one)
-        true = truth.write(one.field.key)
+        kind, true = one.field.kind(work), truth[one.field.key]
+        said = f"The solver's value is {kind.write(true, self.notation)}."
         try:
-            own = one.field.kind(work).write(work.following(one.field.key), self.notation)
+            own = work.following(one.field.key)
         except Impossible:
-            own = true
-        both = "" if own == true else f" From your own earlier values it would be {own}."
-        return f"The solver's value is {true}.{both}"
+            return said
+        if kind.off_by(own, true, self.problem.accuracy) <= 1:
+            return said
+        return f"{said} From your own earlier values it would be {kind.write(own, self.notation)}."
 
     @cached_property
     def names(self) -> Names:
@@ -184,20 +199,21 @@ class Working:
         if placed.length:
             label = f"{str(placed.side).capitalize()}: {label}"
         if verdict.judgement == "unreadable":
-            return MarkedLine(placed.statement, step, placed.key, label, verdict, ())
+            return MarkedLine(placed.statement, step, placed.field, placed.key, label, verdict, ())
         notes = [placed.option.reading.said]
         if placed.unmarked and placed.statement.alone:
             notes.append(f"Neither near nor far stands here; it fits the {placed.side} solution best.")
         if self._fit.repeated(placed):
             notes.append(AGAIN)
-        return MarkedLine(placed.statement, step, placed.key, label, verdict, tuple(filter(None, notes)))
+        return MarkedLine(
+            placed.statement, step, placed.field, placed.key, label, verdict, tuple(filter(None, notes))
+        )
 
     def _placed_at(self, key: str) -> Placed | None:
         found = [placed for placed in self._fit.placed if placed.field.key == key]
         return found[-1] if found else None
 
-    def _design(self, side: Side) -> MatchingNetwork | None:
-        given = self._fit.lengths(side)
+    def _built(self, side: Side, given: Mapping[str, Value]) -> MatchingNetwork | None:
         return self.lesson.design(Work(self.lesson, self.problem, self.notation, given), side, set(given))
 
     # --- one value in place of another ---

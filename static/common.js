@@ -84,9 +84,9 @@ function forms({root, page, drafts, save, send}) {
       node("button", {type: "submit", "data-focus": `submit ${name}`}, button));
   }
 
-  const ownLoad = button => ownForm("own", "own problem", button, [
-    ...OWN.map(([key, label, example]) => typedEntry("own", page().entries, key, label, example)),
-    pickedEntry("own", page().entries, "end"), pickedEntry("own", page().entries, "accuracy")]);
+  const ownLoad = (button, values = page().entries) => ownForm("own", "own problem", button, [
+    ...OWN.map(([key, label, example]) => typedEntry("own", values, key, label, example)),
+    pickedEntry("own", values, "end"), pickedEntry("own", values, "accuracy")]);
 
   const notation = () => ownForm("notation", "notation", "Write it so", [
     typedEntry("notation", page().notation, "d", "Symbol for the distance"),
