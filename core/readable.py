@@ -6,6 +6,7 @@ the terminal's form, because not every console can print an ohm sign.
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from html import escape
 from typing import Any
 
@@ -36,6 +37,11 @@ class Readable:
             for label, text in self._rows()
         )
         return f"<table><caption>{escape(type(self).__name__)}</caption>{cells}</table>"
+
+
+def tables(things: Iterable[Readable], note: str = "") -> str:
+    """Several objects one below the other for a notebook, and a sentence after them."""
+    return "".join(thing._repr_html_() for thing in things) + (f"<p>{escape(note)}</p>" if note else "")
 
 
 def amount(value: Any, unit: str = "", digits: int = 4) -> str:

@@ -176,7 +176,7 @@ def _edge(excess: _Excess, ratios: Array, open_end: float) -> Array:
     inside = excess.over(ratios[:1])[..., 0] < 0
     near, far = np.full((2, *inside.shape), np.nan)
     for start in range(0, ratios.size - 1, BLOCK):
-        part = ratios[max(start - 1, 0) : start + BLOCK + 2]
+        part = ratios[start : start + BLOCK + 2]
         bracket = _first_rise(excess, part)
         near, far = (
             np.where(np.isnan(near), new, old) for new, old in zip(bracket, (near, far), strict=True)

@@ -11,6 +11,7 @@ from numpy.typing import ArrayLike
 from core.checks import Array, choice, passive_impedance, real_impedance
 from core.line import _plain, wrap_half_wave
 from core.network import ENDS, PLACEMENTS, MatchingNetwork, Section, Stub
+from core.readable import tables
 
 NO_SOLUTION = (
     "This load takes no power (its resistance is zero, or it is an open circuit), and a lossless network "
@@ -29,6 +30,12 @@ class Solutions(tuple[Any, ...]):
         solutions = super().__new__(cls, networks)
         solutions.reason = reason
         return solutions
+
+    def __repr__(self) -> str:
+        return f"Solutions({'; '.join([*map(repr, self), *filter(None, [self.reason])])})"
+
+    def _repr_html_(self) -> str:
+        return tables(self, self.reason)
 
 
 @dataclass(frozen=True)
@@ -109,7 +116,8 @@ def stub_susceptance(length: ArrayLike, placement: str = "shunt", end: str = "sh
 
 
 def _falls_from_a_pole(placement: str, end: str) -> bool:
-    """Whether a stub of no length shows a pole, as minus the cotangent does, and not a zero, as the tangent."""
+    """Whether a stub of no length shows a pole, as minus the cotangent does, and not a zero, as the
+    tangent."""
     return (choice(placement, PLACEMENTS, "placement") == "shunt") == (choice(end, ENDS, "end") == "short")
 
 

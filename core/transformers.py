@@ -173,7 +173,7 @@ def one_section_transformer(load_impedance: ArrayLike, line_impedance: ArrayLike
     (from memory); normalised, z1² = r + x² / (r - 1) and t = z1 (1 - r) / x.
 
     >>> one_section_transformer(100 + 50j, 50)
-    (OneSection(load: 100+50j ohm; line: 0.3333 wavelengths of 86.6 ohm; matched to: 50 ohm),)
+    Solutions(OneSection(load: 100+50j ohm; line: 0.3333 wavelengths of 86.6 ohm; matched to: 50 ohm))
     >>> len(one_section_transformer(40 + 30j, 50))
     0
     """

@@ -101,6 +101,22 @@ def test_words_of_the_trade():
     ) == repr(NEAR)
 
 
+class TestSolutions:
+    def test_both(self):
+        """Solutions print one after the other, and in a notebook each has its table."""
+        near, far = solutions = single_stub(60 - 80j, 50)
+
+        assert f"Solutions({near!r}; {far!r})" == repr(solutions)
+        assert near._repr_html_() + far._repr_html_() == solutions._repr_html_()
+
+    def test_none(self):
+        """Where there is none, the reason is what is shown."""
+        solutions = single_stub(50j, 50)
+
+        assert f"Solutions({solutions.reason})" == repr(solutions)
+        assert solutions._repr_html_().startswith("<p>This load takes no power")
+
+
 def test_nothing_runs_in_a_notebook():
     """Text that looks like markup stays text."""
 
