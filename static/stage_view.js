@@ -4,7 +4,7 @@
 const CLOSEST = 20; // how many times the whole chart can be enlarged
 const COMPACT_BELOW = 540; // pixels of width under which the scales take the compact layout
 const LETTERS = { of: 0.033, least: 9, most: 16 }; // size of printed numbers, by the radius of the whole chart
-const PRINTED = 0.5; // size of printed numbers, by that of letters beside strokes, where a page sets it
+const PRINTED = 0.54; // size of printed numbers, by that of letters beside strokes, where a page sets it
 const BOKEH_SHIFT = 0.5; // Bokeh draws half a pixel to the right and down, to have crisp lines
 
 function makeView(plot, box, paper, pieces, redraw) {
@@ -28,6 +28,7 @@ function makeView(plot, box, paper, pieces, redraw) {
   const ask = (name) => Number(getComputedStyle(box).getPropertyValue(name)) || 0;
   const usualLetters = () => Math.min(LETTERS.most, Math.max(LETTERS.least, (LETTERS.of * view.size) / (2 * view.radii().extent)));
   view.letters = () => PRINTED * wished.letters || usualLetters();
+  view.isAfar = () => wished.letters > 0;
   view.inkScale = () => wished.scale || 1;
   view.inkLetters = () => wished.letters || Math.max(11.5, 1.2 * view.letters());
   view.holds = ([x, y]) => x >= 0 && y >= 0 && x <= view.size && y <= view.size;
@@ -38,7 +39,7 @@ function makeView(plot, box, paper, pieces, redraw) {
     if (!size) return;
     wished = { scale: ask("--stage-scale"), letters: ask("--stage-letters") };
     const part = view.layout ? view.half / view.radii().extent : 1;
-    view.layout = size < COMPACT_BELOW || wished.letters ? "compact" : "regular";
+    view.layout = size < COMPACT_BELOW || view.isAfar() ? "compact" : "regular";
     view.size = size;
     view.half = part * view.radii().extent;
     view.apply();
@@ -56,7 +57,7 @@ function makeView(plot, box, paper, pieces, redraw) {
 
   // Whether a piece of the printed chart is shown in this view; larger letters need more room.
   view.shows = ({ grid, layout, glyph, from_scale: from }) => {
-    const room = glyph === "numbers" ? view.scale() * (usualLetters() / view.letters()) : view.scale();
+    const room = glyph === "numbers" && view.isAfar() ? view.scale() * (LETTERS.least / view.letters()) : view.scale();
     return (layout === "any" || layout === view.layout) && (grid !== "admittance" || view.grid === "overlay") && room >= from;
   };
 
