@@ -1,0 +1,31 @@
+"""The README tells the truth."""
+
+import doctest
+import re
+from pathlib import Path
+
+ROOT = Path(__file__).parent.parent
+README = ROOT / "README.md"
+
+
+def test_snippets_print_what_they_say():
+    """Every snippet prints what stands under it."""
+    failed, tried = doctest.testfile(str(README), module_relative=False)
+
+    assert failed == 0
+    assert tried >= 10
+
+
+def test_the_test_command_is_the_one_that_runs():
+    """The command that continuous integration calls is the README's own."""
+    commands = re.findall(r"^python3 -m venv .*$", README.read_text("utf-8"), re.MULTILINE)
+
+    assert len(commands) == 2
+    assert commands[1] in (ROOT / ".ci" / "run").read_text("utf-8")
+
+
+def test_links_lead_somewhere():
+    """Every file that the README names is there."""
+    names = re.findall(r"\]\(([^)#]+)\)", README.read_text("utf-8"))
+
+    assert [] == [name for name in names if not (ROOT / name).exists()]
