@@ -83,8 +83,8 @@ export function render({model, el}) {
       frame() && index === 0 ? node("p", {class: "given"}, script.given) : "",
     ].filter(part => part));
     brief.textContent = script.brief;
-    fit();
     showModes();
+    fit();
     remember();
     tell();
   }
@@ -205,7 +205,8 @@ export function render({model, el}) {
   function setMoving(on) {
     moving = on;
     send("move", {on});
-    if (on) deep(document.getElementById("stage"), ".pad")?.focus({preventScroll: true});
+    const pad = deep(document.getElementById("stage"), ".pad");
+    if (on) pad?.focus({preventScroll: true}); else pad?.blur();
     paint();
     say(on ? "Drag the load’s point, or move it with the arrow keys and press Enter. Escape ends it." : "The load stays.");
   }
@@ -246,11 +247,7 @@ export function render({model, el}) {
     if (document.fullscreenElement) idle = setTimeout(() => { bar.classList.add("idle"); html.classList.add("idle"); }, IDLE);
   }
 
-  // The chart is told how large its letters and lines must be to be seen from the back.
-  function measure() {
-    const letters = parseFloat(getComputedStyle(panel).fontSize);
-    html.style.setProperty("--stage-letters", letters.toFixed(2));
-    html.style.setProperty("--stage-scale", Math.max(1, letters / 21).toFixed(3));
+  function onResize() {
     fit();
     pen.redraw();
   }
@@ -270,7 +267,7 @@ export function render({model, el}) {
   };
 
   const heard = [[document, "keydown", onKey, true], [document, "pointermove", wake], [document, "pointerdown", wake],
-    [document, "fullscreenchange", wake], [window, "resize", measure]];
+    [document, "fullscreenchange", wake], [window, "resize", onResize]];
   for (const [target, type, listener, capture] of heard) target.addEventListener(type, listener, capture);
   model.on("remove", () => {
     for (const [target, type, listener, capture] of heard) target.removeEventListener(type, listener, capture);
@@ -296,7 +293,6 @@ export function render({model, el}) {
 
   // A link says what to show; without one the lecture goes on where it was left.
   if (before.light in LIGHTS) html.dataset.theme = before.light;
-  measure();
   const linked = script.linked || notices.length, problem = linked ? script.entries : before.problem ?? script.entries;
   const same = JSON.stringify(problem) === JSON.stringify(before.problem ?? null);
   if (!same) [wanted, revealed] = ["", new Set()];

@@ -3,7 +3,7 @@
 
 const MARKS = {near: "▲", far: "◆"};
 const SHOWN_AS = {"side by side": "Near and far", "in turn": "Near, then far", near: "Near only", far: "Far only"};
-const LIGHTS = {light: "Light", dark: "Dark", mono: "Black on white"};
+const LIGHTS = {light: "Light", dark: "Dark", mono: "Black and white"};
 
 // What can be done: the keys for it, how they are written, what it does, and its small button, if it has one.
 const KEYS = [
@@ -20,7 +20,7 @@ const KEYS = [
   {act: "showing", keys: ["n"], written: "N", does: "Near and far side by side, in turn, or one alone", button: "Near/far"},
   {act: "load", keys: ["l"], written: "L", does: "Another load, line or notation", button: "Load"},
   {act: "move", keys: ["m"], written: "M", does: "Move the load’s point on the chart, and stop"},
-  {act: "light", keys: ["t"], written: "T", does: "Light, dark, or black on white", button: "Light"},
+  {act: "light", keys: ["t"], written: "T", does: "Light, dark, or black and white", button: "Light"},
   {act: "full", keys: ["f"], written: "F", does: "Full screen, and back", button: "Full screen"},
   {act: "notes", keys: ["o"], written: "O", does: "Open the presenter’s page", button: "Notes"},
   {act: "keys", keys: ["?"], written: "?", does: "These keys", button: "Keys"},

@@ -10,7 +10,8 @@ export function render({model, el}) {
   const root = node("div", {class: "notes"}), clock = node("p", {class: "clock", role: "timer"});
   const state = node("div", {class: "state"}), said = node("div", {class: "heard", role: "status"});
   const channel = new BroadcastChannel(CHANNEL);
-  let lecture = "", started = Number(sessionStorage.getItem(STARTED)) || restart();
+  let lecture = "", started = Number(sessionStorage.getItem(STARTED));
+  if (!started) restart();
 
   const ask = act => channel.postMessage({to: lecture, act});
   const button = (act, words) => node("button", {type: "button", "data-act": act, onclick: () => ask(act)}, words);
@@ -21,7 +22,6 @@ export function render({model, el}) {
   function restart() {
     started = Date.now();
     try { sessionStorage.setItem(STARTED, started); } catch { /* only for this visit */ }
-    return started;
   }
 
   const two = number => String(number).padStart(2, "0");

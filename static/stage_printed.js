@@ -2,6 +2,7 @@
 // the view moves, the drawing there is moved and stretched along, and it is drawn anew where the view comes to rest.
 
 const REST = 140; // milliseconds without a change after which the view is at rest
+const FURTHER_IN = 2; // times as far from the rim as on a desk that numbers of b stand where letters are large
 
 function makePrinted(plot, box, pieces, view) {
   const filled = new Map(); // names of the pieces that each source holds
@@ -56,7 +57,18 @@ function makePrinted(plot, box, pieces, view) {
   }
 
   function together(shown, column) {
-    return shown.flatMap(({ columns, look }) => columns[column] ?? Array(Object.values(columns)[0].length).fill(look[column]));
+    const laid = shown.map((piece) => ({ ...piece, columns: view.isAfar() ? apart(piece) : piece.columns }));
+    return laid.flatMap(({ columns, look }) => columns[column] ?? Array(Object.values(columns)[0].length).fill(look[column]));
+  }
+
+  // Numbers of b stand further in than those of x. For letters seen from afar they need more room between them, and near
+  // the rim's ends, where the arcs are short, there is none.
+  function apart({ glyph, grid, columns }) {
+    if (glyph !== "numbers" || grid !== "admittance") return columns;
+    const onAxis = (i) => Math.abs(columns.y[i]) < 0.05, kept = columns.text.flatMap((text, i) => (onAxis(i) || Math.abs(Number(text.replace("−", "-"))) < 5 ? [i] : []));
+    const inward = (i) => { const size = Math.hypot(columns.x[i], columns.y[i]); return onAxis(i) ? 1 : (1 - FURTHER_IN * (1 - size)) / size; };
+    const rows = Object.fromEntries(Object.entries(columns).map(([name, values]) => [name, kept.map((i) => values[i])]));
+    return { ...rows, x: kept.map((i) => columns.x[i] * inward(i)), y: kept.map((i) => columns.y[i] * inward(i)) };
   }
 
   function watch() {
