@@ -172,7 +172,7 @@ class TestPointsTable:
 
 
 class TestPrinted:
-    @pytest.fixture(scope="class")
+    @pytest.fixture
     def pieces(self) -> list[dict]:
         return json.loads(paper_pieces())
 
