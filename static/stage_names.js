@@ -5,7 +5,7 @@ const NAMES = {
   compact: { generator: "toward generator", load: "toward load" },
 };
 const NAME_ROOM = { regular: 17, compact: 11 }; // of the circle for one name, in letter sizes
-const ASIDE = [0, 0.12, -0.12, 0.24, -0.24]; // parts of its share of the circle by which a name makes way for a ray
+const ASIDE = [0, 0.12, -0.12, 0.24, -0.24, 0.34, -0.34]; // parts of its share of the circle by which a name makes way for a ray
 const AFAR = { letters: 0.85, aside: 0.1 }; // where printed numbers are large and few: smaller names, between two of them
 
 function drawNames(layer, view, rays) {
@@ -13,12 +13,13 @@ function drawNames(layer, view, rays) {
   const count = Math.max(4, 2 * Math.floor((Math.PI * size) / room / 2)), share = (2 * Math.PI) / count;
   layer.replaceChildren();
   layer.style.fontSize = `${(view.isAfar() ? AFAR.letters : 0.92) * view.letters()}px`;
+  const nearest = (others, angle) => Math.min(Math.PI, ...others.map((other) => Math.abs(turnBetween(other, angle))));
+  const wide = (0.5 * room + 2.2 * view.inkLetters()) / size, taken = [];
   for (let i = 0; i < count; i++) {
-    const nearest = (angle) => Math.min(Math.PI, ...rays.map((ray) => Math.abs(turnBetween(ray, angle))));
-    const wide = (0.5 * room + 30) / size, middle = i + 0.5 + (view.isAfar() ? (i % 2 ? -1 : 1) * AFAR.aside : 0);
-    const places = ASIDE.map((part) => (middle + part) * share);
-    const angle = places.find((place) => nearest(place) > wide) ?? places[0];
-    drawName(layer, view, radius, angle, i % 2 ? "load" : "generator", `name-${i}`);
+    const middle = i + 0.5 + (view.isAfar() ? (i % 2 ? -1 : 1) * AFAR.aside : 0), places = ASIDE.map((part) => (middle + part) * share);
+    const free = (place) => nearest(rays, place) > wide && nearest(taken, place) > (0.8 * room) / size;
+    taken.push(places.find(free) ?? places[0]);
+    drawName(layer, view, radius, taken[i], i % 2 ? "load" : "generator", `name-${i}`);
   }
 }
 
