@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import asdict, dataclass, replace
 from random import SystemRandom
-from typing import Any, ClassVar
+from typing import Any, ClassVar, TypeGuard
 
 import panel as pn
 import param
@@ -124,7 +124,7 @@ class LectureView(JSComponent):
     script = param.Dict(default={}, doc="What to show: see `script`.")
 
     _esm = "\n".join((STATIC / f"{name}.js").read_text("utf-8") for name in
-                     ("common", "lecture_words", "lecture_pen", "lecture"))  # fmt: skip
+                     ("common", "lecture_keep", "lecture_words", "lecture_pen", "lecture"))  # fmt: skip
     _stylesheets: ClassVar[list[Any]] = [(STATIC / "lecture.css").read_text("utf-8")]
 
     def __init__(self, on_do: Callable[[Wire], None], **values: Any) -> None:
@@ -164,9 +164,9 @@ class Lectern:
     def do(self, said: Wire) -> None:
         """Carry out what the presenter did."""
         match said:
-            case {"do": "own problem", "texts": dict(texts)} if _are_texts(texts):
+            case {"do": "own problem", "texts": texts} if _are_texts(texts):
                 self._open(texts)
-            case {"do": "notation", "texts": dict(texts)} if _are_texts(texts):
+            case {"do": "notation", "texts": texts} if _are_texts(texts):
                 self._write(texts)
             case {"do": "open", "key": str(key)}:
                 self._show(problem=next((p for p in shipped_problems() if p.key == key), self.topic.problem))
@@ -174,13 +174,8 @@ class Lectern:
                 self._show(problem=random_problem(SystemRandom().randrange(MOST_SEED)))
             case {"do": "showing", "showing": str(showing)} if showing in SHOWINGS:
                 self._show(showing=showing)
-            case {
-                "do": "restore",
-                "problem": dict(texts),
-                "notation": dict(written),
-                "showing": str(showing),
-            }:
-                self._restore(texts, written, showing)
+            case {"do": "restore"}:
+                self._restore(said.get("problem"), said.get("notation"), said.get("showing"))
             case {"do": "move", "on": bool(on)}:
                 self.moving = on
                 self._offer()
@@ -199,12 +194,12 @@ class Lectern:
         else:
             self._show(notation=notation)
 
-    def _restore(self, texts: dict[str, str], written: dict[str, str], showing: str) -> None:
+    def _restore(self, texts: object, written: object, showing: object) -> None:
         """Bring back what the browser kept, as far as it can be read."""
         if _are_texts(texts) and _are_texts(written):
             topic, _ = opened({**texts, **written})
             self.topic = replace(topic, showing=self.topic.showing)
-        self._show(showing=showing if showing in SHOWINGS else self.topic.showing)
+        self._show(**{"showing": showing} if showing in SHOWINGS else {})
 
     def _put(self, field: str, reflection: complex) -> None:
         """Take the load that was put on the chart by hand."""
@@ -227,8 +222,10 @@ class Lectern:
         self.stage.move(place, "Move the load's point.")
 
 
-def _are_texts(values: dict[Any, Any]) -> bool:
-    return all(isinstance(name, str) and isinstance(text, str) for name, text in values.items())
+def _are_texts(values: object) -> TypeGuard[dict[str, str]]:
+    return isinstance(values, dict) and all(
+        isinstance(name, str) and isinstance(text, str) for name, text in values.items()
+    )
 
 
 def lecture() -> pn.Template:
@@ -238,9 +235,11 @@ def lecture() -> pn.Template:
     }
     lectern = Lectern(query)
     roots = {"stage": lectern.stage, "lecture": lectern.words}
-    return page("Lecture", here="/lecture", needs=("stage", "lecture"), layout="lecture.html", **roots)
+    return page(
+        "Halfturn lecture", here="/lecture", needs=("stage", "lecture"), layout="lecture.html", **roots
+    )
 
 
 def notes() -> pn.Template:
     """The presenter's page."""
-    return page("Presenter's page", here="/lecture", needs=("notes",), sheet=NotesView())
+    return page("Presenter's page", here="/lecture/notes", needs=("notes",), sheet=NotesView())

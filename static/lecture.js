@@ -1,34 +1,14 @@
 // The lecture in the browser: which frame is shown, what of it is revealed, the keys, and the presenter's page.
 // The server has sent every frame already; it is asked only for another problem, notation, or way to show near and far.
 
-const KEEP = "halfturn.lecture";
 const CHANNEL = "halfturn.lecture";
 const IDLE = 3000; // milliseconds after which the buttons hide in full screen
 const DIMMED = {spotlight: "0.16", moving: "0.4"};
 
-function kept() {
-  try { return JSON.parse(localStorage.getItem(KEEP)) ?? {}; } catch { return {}; }
-}
-
-function keep(what) {
-  try { localStorage.setItem(KEEP, JSON.stringify(what)); } catch { /* a full or closed store loses nothing on the page */ }
-}
-
-// The first element of that selector, looked for through the shadow roots under an element.
-function deep(element, selector) {
-  const found = element?.querySelector?.(selector);
-  if (found || !element) return found;
-  for (const child of element.shadowRoot ? [element.shadowRoot] : element.children) {
-    const inside = deep(child, selector);
-    if (inside) return inside;
-  }
-  return null;
-}
-
 export function render({model, el}) {
   const html = document.documentElement, before = kept(), id = Math.random().toString(36).slice(2);
-  let script = model.script, notices = script.notices ?? [], index = 0, revealed = new Set(before.revealed ?? []);
-  let blank = false, lit = -1, penOn = false, moving = false, wanted = before.frame ?? "", drafts = {};
+  let script = model.script, notices = script.notices ?? [], index = 0, revealed = new Set(before.revealed);
+  let blank = false, lit = -1, penOn = false, moving = false, wanted = before.frame, drafts = {};
 
   const send = (what, more = {}) => model.send_msg({do: what, ...more});
   const root = node("div", {class: "talk"});
@@ -117,8 +97,8 @@ export function render({model, el}) {
 
   function remember() {
     if (html.dataset.lecture !== "ready") return;
-    keep({problem: script.entries, notation: script.notation, showing: script.showing, frame: frame()?.key ?? wanted,
-      revealed: [...revealed], light: kept().light});
+    keep({problem: script.entries, notation: script.notation, query: script.query, showing: script.showing,
+      frame: frame()?.key ?? wanted, revealed: [...revealed], light: kept().light});
     history.replaceState(null, "", `${location.pathname}?${script.query}`); // a reload then finds this problem
   }
 
@@ -127,15 +107,13 @@ export function render({model, el}) {
     if (frame()) wanted = frame().key;
     script = next;
     if (all) script.frames.forEach(({key}) => revealed.add(key));
-    index = placeOf(wanted);
-    lit = -1;
-    drafts = {};
-    const open = entry.open;
+    [index, lit, drafts, notices] = [placeOf(wanted), -1, {}, []];
     const renewed = loadEntry(script, form, send);
+    entry.close();
     entry.replaceWith(renewed);
     entry = renewed;
     paint();
-    if (open) say(`${script.given} ${frame()?.spoken ?? script.refusal}`);
+    say([script.given, SHOWN_AS[script.showing], frame()?.spoken ?? script.refusal].join(". "));
   }
 
   // The frame of that key; else one of the same step; else as far on as before.
@@ -150,7 +128,7 @@ export function render({model, el}) {
 
   function go(to) {
     const next = Math.max(0, Math.min(script.frames.length - 1, to)), onward = next === index + 1;
-    if (next === index && !blank) return;
+    if (!frame() || (next === index && !blank)) return;
     [index, blank, lit, notices] = [next, false, -1, []];
     paint(onward);
     say(told(frame()) ? `${frame().spoken} ${frame().spoken_values}` : frame().spoken);
@@ -187,6 +165,9 @@ export function render({model, el}) {
     showing() { send("showing", {showing: script.showings[(script.showings.indexOf(script.showing) + 1) % script.showings.length]}); },
     load() { entry.showModal(); entry.querySelector("#own-load").select(); },
     move() { setMoving(!moving); },
+    closer() { toPad("+"); },
+    further() { toPad("-"); },
+    whole() { toPad("0"); },
     light() { setLight(Object.keys(LIGHTS)[(Object.keys(LIGHTS).indexOf(light()) + 1) % 3]); paint(); },
     full() {
       if (document.fullscreenElement) document.exitFullscreen();
@@ -202,11 +183,13 @@ export function render({model, el}) {
   };
   const act = name => acts[name]?.();
 
+  const pad = () => deep(document.getElementById("stage"), ".pad");
+  const toPad = key => pad().dispatchEvent(new KeyboardEvent("keydown", {key}));
+
   function setMoving(on) {
     moving = on;
     send("move", {on});
-    const pad = deep(document.getElementById("stage"), ".pad");
-    if (on) pad?.focus({preventScroll: true}); else pad?.blur();
+    if (on) pad().focus({preventScroll: true}); else pad().blur();
     paint();
     say(on ? "Drag the load’s point, or move it with the arrow keys and press Enter. Escape ends it." : "The load stays.");
   }
@@ -230,7 +213,7 @@ export function render({model, el}) {
     if (event.key === "Tab") wake();
     if (!name || entry.open || /^(INPUT|TEXTAREA|SELECT)$/.test(target.tagName) || target.isContentEditable) return;
     if (/^(BUTTON|A|SUMMARY)$/.test(target.tagName) && event.key === " ") return;
-    if (moving && event.key.startsWith("Arrow") && path.some(one => one.classList?.contains("pad"))) return;
+    if (!event.isTrusted || (moving && event.key.startsWith("Arrow") && path.includes(pad()))) return;
     if (name === "end" && !card.open && lit < 0 && !moving && !penOn && !blank) return;
     event.preventDefault();
     event.stopPropagation();
@@ -265,21 +248,23 @@ export function render({model, el}) {
     if (data.ask) tell();
     else if (data.to === id) act(data.act);
   };
+  const leave = () => channel.postMessage({from: id, gone: true});
 
   const heard = [[document, "keydown", onKey, true], [document, "pointermove", wake], [document, "pointerdown", wake],
-    [document, "fullscreenchange", wake], [window, "resize", onResize]];
+    [document, "fullscreenchange", wake], [window, "resize", onResize], [window, "pagehide", leave]];
   for (const [target, type, listener, capture] of heard) target.addEventListener(type, listener, capture);
   model.on("remove", () => {
     for (const [target, type, listener, capture] of heard) target.removeEventListener(type, listener, capture);
     clearTimeout(idle);
+    leave();
     channel.close();
+    delete html.dataset.lecture;
   });
 
   model.on("msg:custom", event => {
     const message = event.data ?? event;
     if (message.faults) form.showFaults(message.faults);
     if (message.script) {
-      if (entry.open && html.dataset.lecture === "ready") entry.close();
       take(message.script);
       start();
     }
@@ -291,12 +276,13 @@ export function render({model, el}) {
     remember();
   }
 
-  // A link says what to show; without one the lecture goes on where it was left.
+  // A link says what to show. Without one, or where the address is what this page made it, the lecture goes on as it was
+  // left: after a reload, a lost connection, or with another server.
   if (before.light in LIGHTS) html.dataset.theme = before.light;
-  const linked = script.linked || notices.length, problem = linked ? script.entries : before.problem ?? script.entries;
-  const same = JSON.stringify(problem) === JSON.stringify(before.problem ?? null);
-  if (!same) [wanted, revealed] = ["", new Set()];
-  const showing = before.showing ?? script.showing, notation = linked ? script.notation : before.notation ?? script.notation;
+  const linked = script.linked && location.search !== `?${before.query}`, fresh = linked || !before.problem;
+  const {problem, notation} = fresh ? {problem: script.entries, notation: script.notation} : before;
+  if (JSON.stringify(problem) !== JSON.stringify(before.problem)) [wanted, revealed] = ["", new Set()];
+  const showing = before.showing ?? script.showing;
   const asIs = [[problem, script.entries], [notation, script.notation], [showing, script.showing]];
   if (asIs.every(([wish, is]) => JSON.stringify(wish) === JSON.stringify(is))) {
     index = placeOf(wanted);

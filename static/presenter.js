@@ -67,9 +67,10 @@ export function render({model, el}) {
   }
 
   channel.onmessage = ({data}) => {
-    if (!data.state) return;
+    if (data.gone && data.from === lecture) return alone();
+    if (!data.state) return undefined;
     lecture = data.from;
-    show(data.state);
+    return show(data.state);
   };
 
   const onKey = event => {

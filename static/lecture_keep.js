@@ -1,0 +1,29 @@
+// What the browser keeps of a lecture, so that it goes on after a reload; and how the chart beside it is found.
+
+const KEEP = "halfturn.lecture";
+
+// What was kept, as far as it can be used; whatever is wrong with it is left out.
+function kept() {
+  let found = null;
+  try { found = JSON.parse(localStorage.getItem(KEEP)); } catch { /* nothing kept, or nothing readable */ }
+  const isRecord = value => typeof value === "object" && value !== null && !Array.isArray(value);
+  const whole = isRecord(found) ? found : {}, usable = isRecord(whole.problem) && isRecord(whole.notation);
+  return {...(usable ? {problem: whole.problem, notation: whole.notation, query: whole.query, showing: whole.showing} : {}),
+    frame: String(whole.frame ?? ""), revealed: Array.isArray(whole.revealed) ? whole.revealed.map(String) : [],
+    light: String(whole.light ?? "")};
+}
+
+function keep(what) {
+  try { localStorage.setItem(KEEP, JSON.stringify(what)); } catch { /* a full or closed store loses nothing on the page */ }
+}
+
+// The first element of that selector, looked for through the shadow roots under an element.
+function deep(element, selector) {
+  const found = element?.querySelector?.(selector);
+  if (found || !element) return found;
+  for (const child of element.shadowRoot ? [element.shadowRoot] : element.children) {
+    const inside = deep(child, selector);
+    if (inside) return inside;
+  }
+  return null;
+}
