@@ -8,6 +8,7 @@ export function render({ model, el }) {
   const stage = { ...parts, hand: () => hand };
   const redraw = () => {
     if (!following && !follow()) return void requestAnimationFrame(redraw);
+    parts.overlay.setAttribute("viewBox", `0 0 ${view.size} ${view.size}`);
     drawNames(parts.names, view, ink.rays());
     drawEdges(parts.edges, view, pieces);
     ink.redraw();

@@ -115,8 +115,8 @@ function immittanceReadings(task, [u, v], number) {
 }
 
 function walkReading(walked, notation) {
-  const sense = walked > 0 ? "toward generator" : walked < 0 ? "toward load" : "walked";
-  return [sense, writtenLength(Math.abs(walked), notation)];
+  const sense = walked > 0 ? " toward generator" : walked < 0 ? " toward load" : "";
+  return ["walked", writtenLength(Math.abs(walked), notation) + sense];
 }
 
 // What a hand draws: attributes of the shapes, in order.

@@ -7,7 +7,7 @@ const NEARER = 1.5; // of one press of + or of the button
 function listen(stage) {
   const { pad, view } = stage;
   const pointers = new Map();
-  let mode = "", spaceHeld = false, before = null;
+  let mode = "", spaceHeld = false, before = null, carried = null;
 
   const place = (event) => {
     const box = pad.getBoundingClientRect();
@@ -32,7 +32,8 @@ function listen(stage) {
 
   function startDrag(event) {
     mode = "drag";
-    before = { ...stage.hand() };
+    carried = stage.hand();
+    before = { ...carried };
     carry(place(event));
   }
 
@@ -50,8 +51,9 @@ function listen(stage) {
 
   function putBack() {
     const hand = stage.hand();
-    if (hand && before) for (const name of ["at", "walked", "asked", "index"]) if (Object.getOwnPropertyDescriptor(hand, name)?.writable) hand[name] = before[name];
-    stage.moved(before?.touched);
+    if (!hand || hand !== carried) return;
+    for (const name of ["at", "walked", "asked", "index"]) if (Object.getOwnPropertyDescriptor(hand, name)?.writable) hand[name] = before[name];
+    stage.moved(before.touched);
   }
 
   const onMove = (event) => {
@@ -63,7 +65,7 @@ function listen(stage) {
       view.pan((now[0] - old[0]) / 2, (now[1] - old[1]) / 2);
       if (was > 0) view.enlarge(is / was, [(now[0] + other[0]) / 2, (now[1] + other[1]) / 2]);
     } else if (mode === "pan") view.pan(now[0] - old[0], now[1] - old[1]);
-    else if (mode === "drag" && stage.hand()) carry(now);
+    else if (mode === "drag" && stage.hand() === carried) carry(now);
     pointers.set(event.pointerId, now);
   };
 
@@ -71,7 +73,7 @@ function listen(stage) {
     if (!pointers.delete(event.pointerId)) return;
     const dragged = mode === "drag";
     if (!pointers.size || dragged) mode = "";
-    if (!dragged || !stage.hand()) return;
+    if (!dragged || stage.hand() !== carried) return; // what was asked may have changed meanwhile
     if (event.type === "pointercancel") putBack();
     else stage.handIn();
   };
@@ -95,6 +97,7 @@ function listen(stage) {
     if (key === "-" || key === "_" || key === "−") return view.enlarge(1 / NEARER), true;
     if (key === "0") return view.whole(), true;
     if (key === " ") return (spaceHeld = true);
+    if (key === "Escape" && mode === "drag") return (mode = ""), putBack(), true;
     if (key === "Enter" && hand) return stage.handIn(), true;
     if (!ARROWS[key] || (!hand && view.isWhole())) return false;
     if (!hand) return view.pan(-60 * ARROWS[key][0], 60 * ARROWS[key][1]), true;

@@ -26,7 +26,7 @@ function makeParts(model) {
   const spoken = make("ul", { class: "heard", "aria-label": "What is drawn on the chart" });
   const points = make("details", { class: "points" }, make("summary", {}, "Points"));
   const whole = make("div", { class: "whole" }, pad, readout, hint, task, said, spoken, points);
-  return { whole, figure, pad, names, edges, ink, hand, closer, wholeButton, readout, hint, task, said, spoken, points };
+  return { whole, figure, pad, overlay, names, edges, ink, hand, closer, wholeButton, readout, hint, task, said, spoken, points };
 }
 
 function iconButton(name, d) {
@@ -36,7 +36,8 @@ function iconButton(name, d) {
 }
 
 function writeReadout(readout, pairs) {
-  readout.replaceChildren(...pairs.map(([name, value]) => make("span", {}, make("i", {}, name), make("b", {}, value))));
+  const cell = ([name, value]) => make("span", { class: name === "walked" ? "wide" : "" }, make("i", {}, name), make("b", {}, value));
+  readout.replaceChildren(...pairs.map(cell));
 }
 
 function writeSpoken(list, groups) {

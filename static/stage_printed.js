@@ -6,18 +6,18 @@ const FURTHER_IN = 2; // times as far from the rim as on a desk that numbers of 
 
 function makePrinted(plot, box, pieces, view) {
   const filled = new Map(); // names of the pieces that each source holds
-  let drawn = null, last = -Infinity, timer = 0, watched = false;
+  let told = null, drawn = null, last = -Infinity, timer = 0, watched = null;
 
   // Bokeh draws some frames after it is told to; the drawing is not moved along any more as soon as it has.
-  const watcher = new MutationObserver(() => place(drawn));
+  const watcher = new MutationObserver(() => place(drawn = told));
 
   function follow() {
     const now = performance.now(), moving = drawn && drawn.size === view.size && now - last < REST;
     last = now;
     clearTimeout(timer);
-    if (!moving) return draw();
+    if (!moving) return tell();
     place(drawn);
-    timer = setTimeout(draw, REST);
+    timer = setTimeout(tell, REST);
     return undefined;
   }
 
@@ -31,7 +31,7 @@ function makePrinted(plot, box, pieces, view) {
     box.dataset.view = still && watched ? "still" : "moving";
   }
 
-  function draw() {
+  function tell() {
     watch();
     const { x, y, half, size } = view;
     const changes = [
@@ -39,9 +39,9 @@ function makePrinted(plot, box, pieces, view) {
       setLocally(plot.y_range, { start: y - half, end: y + half }),
       ...plot.renderers.map(print),
     ];
-    const before = drawn;
-    drawn = { x, y, half, size };
-    place(before && changes.some(Boolean) ? before : drawn);
+    told = { x, y, half, size };
+    if (!drawn || !changes.some(Boolean)) drawn = told;
+    place(drawn);
   }
 
   // Put into a glyph the pieces that there is room for.
@@ -74,7 +74,8 @@ function makePrinted(plot, box, pieces, view) {
   function watch() {
     const roots = watched ? [] : drawingRoots(box.querySelector(".printed").firstElementChild);
     for (const root of roots) watcher.observe(root, { childList: true, subtree: true });
-    watched ||= roots.length > 0;
+    if (roots.length) watched = roots;
+    for (const root of watched || []) root.firstElementChild.setAttribute("viewBox", `0 0 ${view.size} ${view.size}`);
   }
 
   return { follow, stop: () => { clearTimeout(timer); watcher.disconnect(); } };
@@ -88,6 +89,9 @@ function setLocally(model, values) {
   return changes;
 }
 
+// On paper the page is narrower than Bokeh, which measures on the screen, knows: its drawing shrinks along.
+const ON_PAPER = "@media print { .bk-Canvas, .bk-layer, svg { width: 100% !important; height: 100% !important } }";
+
 // Let the colours of the printed chart follow the page: each paint it was made with gives way to a CSS variable. Says
 // whether there was a drawing to do it to.
 function followPage(element, paint) {
@@ -95,10 +99,15 @@ function followPage(element, paint) {
   sheet.replaceSync(Object.entries(paint).map(([role, colour]) => {
     const paints = `rgb(${[1, 3, 5].map((at) => parseInt(colour.slice(at, at + 2), 16)).join()})`;
     return `[stroke="${paints}"] { stroke: var(--${role}) } [fill="${paints}"] { fill: var(--${role}) }`;
-  }).join("\n") + "text { font-variant-numeric: tabular-nums }");
-  const roots = drawingRoots(element);
-  for (const root of roots) root.adoptedStyleSheets = [...root.adoptedStyleSheets, sheet];
-  return roots.length > 0;
+  }).join("\n") + "text { font-variant-numeric: tabular-nums }" + ON_PAPER);
+  const adopt = (inside) => {
+    if (!inside) return;
+    inside.adoptedStyleSheets = [...inside.adoptedStyleSheets, sheet];
+    for (const child of inside.children) adopt(child.shadowRoot);
+  };
+  const found = drawingRoots(element).length > 0;
+  if (found) adopt(element.shadowRoot);
+  return found;
 }
 
 // The shadow roots under an element that hold a drawing.

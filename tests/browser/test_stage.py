@@ -239,11 +239,24 @@ class TestWalk:
         write = Notation()
 
         assert board.readout() == {
-            "toward generator": "0.050 λ",
+            "walked": "0.050 λ toward generator",
             "on the scale": write.wavelengths(rim_position(-reached)),
             "g": write.number(admittance.real),
             "b": write.number(admittance.imag),
         }
+
+    def test_given_up(self, board: Board):
+        """Escape in the middle of a drag puts the hand back and hands in nothing."""
+        board.open("show=5&ask=along")
+        board.page.mouse.move(*board.at(PLOTTED_LOAD))
+        board.page.mouse.down()
+        board.page.mouse.move(*board.at(PLOTTED_LOAD * cmath.exp(-1j)))
+        board.page.keyboard.press("Escape")
+        board.page.mouse.up()
+        board.page.evaluate(TWO_FRAMES)
+
+        assert board.grip() == pytest.approx(PLOTTED_LOAD, abs=0.005)
+        assert board.page.get_by_text("field: ").count() == 0
 
     def test_along_the_rim(self, board: Board):
         """A stub's length is walked along the rim, from its end."""
@@ -440,6 +453,14 @@ class TestView:
             board.press(*keys)
 
             assert self.apart(board) < 0.5
+
+    def test_together_on_paper(self, board: Board):
+        """On paper, where the page is narrower than the screen, ink and paper shrink alike."""
+        board.open("show=4")
+        board.page.emulate_media(media="print")
+        board.page.evaluate("document.querySelector('main').style.maxWidth = '450px'")
+
+        assert self.apart(board) < 0.5
 
     def test_together_while_moving(self, board: Board):
         """While the view is moved, the drawing made before is stretched along with the ink."""
@@ -772,7 +793,9 @@ class TestWithoutSeeing:
         expect(board.page.get_by_role("status")).to_have_text("")
         board.page.keyboard.press("Enter")
 
-        expect(board.page.get_by_role("status")).to_contain_text("Walk handed in: toward generator 0.010 λ")
+        expect(board.page.get_by_role("status")).to_contain_text(
+            "Walk handed in: walked 0.010 λ toward generator"
+        )
 
     def test_targets(self, board: Board):
         """Whatever is to be pressed is at least 24 pixels high and wide."""
