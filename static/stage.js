@@ -2,6 +2,12 @@
 
 const TASK_WORDS = { place: "Point", "on circle": "Point", radius: "Circle", along: "Walk", pick: "Choice" };
 
+// Whoever draws the line beside the chart moves along with a walk.
+function tellWalk({ task, walked }) {
+  const [quantity, side] = task.field.split(".");
+  document.dispatchEvent(new CustomEvent("halfturn:walk", { detail: { quantity, side, wavelengths: walked } }));
+}
+
 export function render({ model, el }) {
   const parts = makeParts(model);
   el.append(parts.whole);
@@ -34,6 +40,7 @@ export function render({ model, el }) {
     frame = 0;
     parts.hand.replaceChildren(...handShapes(view, hand).map(handNode));
     writeReadout(parts.readout, hand ? hand.read() : []);
+    if (hand?.task.kind === "along" && hand.touched) tellWalk(hand);
   }
 
   stage.view = view;
