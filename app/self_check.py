@@ -20,7 +20,7 @@ from app.stage import Stage
 from app.state import LESSONS
 from app.template import STATIC, page
 from lessons.drawing import networks
-from lessons.lesson import Problem
+from lessons.lesson import Problem, Side
 from lessons.own_working import LONGEST_WORKING, TooLong, Working
 from lessons.problems import DEFAULT, read_problem, shipped_problems
 from lessons.records import BadRecord, notation_from, sheet_from_record, sheet_record
@@ -250,8 +250,9 @@ class CheckDesk:
         if not self.checking.chosen:
             return
         built = networks(working.sheet) | working.designs
-        side = "far" if built and "near" not in built else "near"
-        self.drawing.picture = picture(working.problem, working.notation, built, side)  # type: ignore[arg-type]
+        side: Side = "far" if built and "near" not in built else "near"
+        problem = working.problem if working.in_millimetres else replace(working.problem, frequency=None)
+        self.drawing.picture = picture(problem, working.notation, built, side)
 
 
 def self_check() -> pn.Template:

@@ -10,6 +10,7 @@ from core.network import Section
 from lessons.achieved import Achieved, Best, achieved
 from lessons.kinds import Choice, Millimetres
 from lessons.lesson import Field, Side, Step
+from lessons.own_values import chosen
 from lessons.own_working import MarkedLine, Working
 from lessons.problems import shipped_problems, write_problem
 from lessons.records import write_notation
@@ -78,13 +79,15 @@ def _field(working: Working, one: Field) -> dict[str, Any]:
     """An entry for one value, with what stands there now."""
     kind = one.kind(working.sheet.truth)
     text = working.value_of(one.key)
+    if isinstance(kind, Choice):
+        text = chosen(kind, text) if chosen(kind, text) in dict(kind.options) else ""
     unread = [u.reason for line in working.lines if line.field is one and (u := line.unread)]
     return {
         "key": one.key,
         "label": working.sheet.truth.say(one.label),
         "options": [list(option) for option in kind.options] if isinstance(kind, Choice) else [],
         "example": working.sheet.truth.say(kind.example),
-        "text": working.sheet.entries[one.key].text if text and isinstance(kind, Choice) else text,
+        "text": text,
         "fault": unread[-1] if unread else "",
     }
 

@@ -35,7 +35,7 @@ class Best:
 
 @dataclass(frozen=True)
 class Achieved:
-    """What the line from the generator sees. judgement : against lengths that are off by the reading tolerance."""
+    """What the line sees. judgement : as good as lengths within the tolerance, within twice that, or worse."""
 
     ratio: float
     judgement: Literal["right", "close", "wrong"]
@@ -44,12 +44,16 @@ class Achieved:
 
 def achieved(network: MatchingNetwork, ideal: MatchingNetwork, accuracy: Accuracy) -> Achieved:
     """What a network achieves beside the ideal one of its kind, its lengths read with this accuracy."""
-    back = abs(network.input_reflection())
-    tolerated = [ideal.worst_reflection(times * LENGTH_TOLERANCE[accuracy]) for times in (1.0, CLOSE)]
-    judgement: Literal["right", "close", "wrong"] = (
-        "right" if back <= tolerated[0] else "close" if back <= tolerated[1] else "wrong"
+    back, lengths = abs(network.input_reflection()), tuple(_bests(network))
+    tolerance = LENGTH_TOLERANCE[accuracy]
+
+    def within(times: float) -> bool:
+        as_good = back <= ideal.worst_reflection(times * tolerance)
+        return bool(as_good) and all(abs(one.excess) <= times * tolerance for one in lengths)
+
+    return Achieved(
+        float(swr(back)), "right" if within(1) else "close" if within(CLOSE) else "wrong", lengths
     )
-    return Achieved(float(swr(back)), judgement, tuple(_bests(network)))
 
 
 def _bests(network: MatchingNetwork) -> Iterator[Best]:

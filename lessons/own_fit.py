@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
+from functools import cached_property
 from typing import cast
 
 from lessons.kinds import LengthOfLine, Value
@@ -68,11 +69,17 @@ class Fit:
     sheet: Sheet
     verdicts: tuple[Verdict, ...]
 
-    @property
-    def score(self) -> tuple[int, float]:
-        """How well it fits: by the verdicts, and among equals by how far the values are off."""
+    def fits_better_than(self, other: Fit) -> bool:
+        """By the verdicts; among equals the side is chosen for which the values are less off, but never the meaning."""
+        (ranks, off), (other_ranks, other_off) = self._score, other._score
+        same_meaning = self.arrangement.picks == other.arrangement.picks
+        return ranks > other_ranks or (ranks == other_ranks and same_meaning and off < other_off - 1)
+
+    @cached_property
+    def _score(self) -> tuple[int, float]:
         ranks = sum(0 if v.slip == MIXED else RANK.get(v.judgement, 0) for v in self.verdicts)
-        return ranks, -sum(map(self._off, self.placed, self.verdicts))
+        repeated = sum(map(self.repeated, self.placed))
+        return ranks - repeated, sum(map(self._off, self.placed, self.verdicts))
 
     def _off(self, one: Placed, verdict: Verdict) -> float:
         if verdict.value is None:
@@ -96,6 +103,15 @@ class Fit:
         if one.length:
             given[WHICH] = choices[WHICH] = one.side
         return self._work(given), self._work(choices)
+
+    def entry(self, one: Placed) -> Field:
+        """The field whose entry a statement stands in."""
+        return self.sheet.lesson.field(one.length) if self.is_length(one) else one.field
+
+    def is_length(self, one: Placed) -> bool:
+        """Whether millimetres stand for the length itself: nothing else gives it, and no millimetres are asked."""
+        as_named = one.option.meaning.quantity == one.option.quantity
+        return bool(one.length) and as_named and not self._in_wavelengths(one.length)
 
     def lengths(self, side: Side) -> dict[str, Value]:
         """All lengths given for a solution, in wavelengths, whatever the marking says of them."""
@@ -131,7 +147,7 @@ def best_fit(blank: Sheet, statements: Sequence[Statement]) -> Fit:
     for move in (moves * 2)[:MOST_TRIALS]:  # twice, as one change can make another worth while
         if (arrangement := move(best.arrangement)) != best.arrangement:
             trial = _fitted(blank, statements, arrangement)
-            best = trial if trial.score > best.score else best
+            best = trial if trial.fits_better_than(best) else best
     return best
 
 
@@ -142,13 +158,13 @@ def _moves(statements: Sequence[Statement]) -> list[Move]:
         for i, s in enumerate(statements)
         for pick in range(len(s.options) if len(s.options) > 1 else 0)
     ]
-    sided = [s for s in statements if any(o.meaning.quantity.sided for o in s.options)]
+    sided = [s for s in statements if any(o.quantity.sided for o in s.options)]
     if any(s.mark in ("first", "second") for s in sided):
         moves.append(lambda a: replace(a, first=other_side(a.first)))
     unmarked = [s for s in sided if not s.mark]
     if unmarked:
         moves.append(lambda a: replace(a, unmarked=other_side(a.unmarked)))
-    several = Counter(key for s in unmarked for key in {o.meaning.quantity.key for o in s.options})
+    several = Counter(key for s in unmarked for key in {o.quantity.key for o in s.options})
     return moves + [_turn(key) for key, count in several.items() if count > 1]
 
 
@@ -180,8 +196,8 @@ def _sides(
     taken: set[tuple[str, bool, Side]] = set()
     for unmarked in (False, True):
         for index, (statement, option) in enumerate(zip(statements, options, strict=True)):
-            if option.meaning.quantity.sided and unmarked == (not statement.mark):
-                slot = option.meaning.quantity.key, option.reading.millimetres is not None
+            if option.quantity.sided and unmarked == (not statement.mark):
+                slot = option.quantity.key, option.reading.millimetres is not None
                 side = _marked_side(statement, arrangement) or _free_side(slot, taken, arrangement)
                 sides[index] = side
                 taken.add((*slot, side))
@@ -206,7 +222,7 @@ def _free_side(slot: tuple[str, bool], taken: set[tuple[str, bool, Side]], arran
 
 
 def _placed(lesson: Lesson, statement: Statement, option: Option, side: Side | None) -> Placed:
-    quantity = option.meaning.quantity
+    quantity = option.quantity
     one = quantity.at(side or "near")
     unmarked = side is not None and not statement.mark
     metric = _metric_field(lesson, quantity) if option.reading.millimetres is not None else None
@@ -241,4 +257,11 @@ def _verdict(fit: Fit, one: Placed) -> Verdict:
         return fit.sheet.verdicts[one.field.key]
     text = one.option.reading.text if not one.length else f"{one.option.reading.millimetres!r} mm"
     told = {verdict.slip for verdict in fit.sheet.verdicts.values()} - {""}
-    return mark(one.field, text, *fit.context(one), told)
+    verdict = mark(one.field, text, *fit.context(one), told)
+    if not fit.is_length(one):
+        return verdict
+    return max(verdict, fit.sheet.verdicts[one.length], key=_says)  # two fields, each with slips of its own
+
+
+def _says(verdict: Verdict) -> tuple[int, bool]:
+    return RANK.get(verdict.judgement, 0), bool(verdict.slip)

@@ -18,7 +18,7 @@ from dataclasses import dataclass, replace
 from lessons.kinds import Choice
 from lessons.lesson import Work
 from lessons.numbers import LONGEST, quoted
-from lessons.own_names import Mark, Meaning, Names, simplified, without_mark
+from lessons.own_names import Mark, Meaning, Names, Quantity, simplified, without_mark
 from lessons.own_values import Reading, begun, readings
 
 MOST_LINES, LONGEST_NAME = 200, 6
@@ -40,9 +40,12 @@ _GIVEN = {
 
 @dataclass(frozen=True)
 class Option:
-    """One way to understand a statement: the quantity it is about and its value."""
+    """One way to understand a statement: what its name means, the quantity it is about, and its value.
+
+    They differ for a name that asks for millimetres, which is about the length in wavelengths."""
 
     meaning: Meaning
+    quantity: Quantity
     reading: Reading
 
 
@@ -125,8 +128,11 @@ class Lines:
         if named is None:
             yield Unread(number, written, self._why_not(plain))
             return
+        if self._heading and not named.mark:  # under it, what has two solutions is meant before what has one
+            under = self.names.find(f"{named.name} near")[0]
+            named = replace(named, meanings=tuple(dict.fromkeys((*under, *named.meanings))))
         sided = tuple(m for m in named.meanings if m.quantity.sided)
-        both = _both(named.value) if sided else None
+        both = _both(named.value) if sided and not (named.mark or self._heading) else None
         if both:
             named = replace(named, meanings=sided)
         for value in both or (named.value,):
@@ -134,11 +140,11 @@ class Lines:
 
     def _statement(self, number: int, written: str, alone: bool, named: _Named) -> Statement:
         value, mark = without_mark(named.value)
-        if named.chooses(self.work):
+        if named.chooses(self.work) or not _HAS_DIGIT.search(value):
             value, mark = named.value, ""
         plain = _trimmed(value)
         options = tuple(
-            Option(Meaning(self.names.twin(meaning.quantity), meaning.swapped), reading)
+            Option(meaning, self.names.twin(meaning.quantity), reading)
             for meaning in named.meanings
             for reading in readings(meaning, named.name, plain, self.work)
         )
@@ -182,7 +188,7 @@ class Lines:
 
     def _why_not(self, plain: str) -> str:
         parts = _SIGN.split(plain)
-        if len(parts) < 2:
+        if len(parts) < 2 or not parts[0].strip():
             return "no name of a quantity stands before a value here; write one such as d = 0.172."
         if simplified(parts[0]) in _GIVEN:
             return "this belongs to the problem, which stands above, and is not marked."

@@ -129,9 +129,11 @@ class Names:
         return meanings, mark
 
     def _unlabelled(self, plain: str, mark: Mark) -> tuple[Meaning, ...]:
-        found = [Meaning(q) for q in self._table.get(plain, ())] or list(self._swapped(plain))
-        marked = [m for m in found if m.quantity.sided]
-        return tuple(marked if mark and marked else sorted(found, key=lambda m: m.quantity.sided))
+        """What is meant by a whole name; with a mark, what has two solutions is."""
+        direct = [Meaning(q) for q in self._table.get(plain, ())]
+        swapped = list(self._swapped(plain)) if mark or not direct else []
+        marked = [m for m in (*direct, *swapped) if mark and m.quantity.sided]
+        return tuple(marked or sorted(direct or swapped, key=lambda m: m.quantity.sided))
 
     def _labelled(self, stem: str) -> Iterator[Meaning]:
         """What is meant by y in y1: the crossing's, or else the load's, of a student who counts everything."""
@@ -149,10 +151,16 @@ class Names:
                 yield Meaning(quantity, swapped=True)
 
     def name_for(self, quantity: Quantity, side: Side | None) -> str:
-        """A name that means this quantity and no other, with the side where it has two."""
-        mark = f" {side}" if side else ""
-        names = [f"{self.work.say(name)}{mark}" for name in quantity.fields[0].names]
-        return next((n for n in names if self.find(n)[0] == (Meaning(quantity),)), names[0])
+        """A name that means this quantity and no other, under any heading, with the side where it has two."""
+        names = [self.work.say(name) for name in quantity.fields[0].names]
+        alone = (Meaning(quantity),)
+        sure = (
+            n
+            for n in names
+            if self.find(f"{n} {side or 'near'}")[0] == alone and (side or self.find(n)[0] == alone)
+        )
+        name = next(sure, names[0])
+        return f"{name} {side}" if side else name
 
     def glossary(self) -> list[tuple[str, str]]:
         """Each quantity in words with the names it goes by, for a student who wonders what can be written."""

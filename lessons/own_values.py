@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
-from math import tau
+from math import nan, tau
 
 import numpy as np
 
@@ -28,6 +28,7 @@ _FRACTION = re.compile(r"(\d*\.?\d*)\s*\*?\s*(?:λ|lambda|wl)\s*/\s*(\d+\.?\d*)"
 _RADIANS = re.compile(r"(.*\d)\s*rad(?:ians)?", re.IGNORECASE)
 _GUIDE = re.compile(r"(λ|lambda)_?\{?g\}?$", re.IGNORECASE)
 _DECIBELS = re.compile(r"(.*\d)\s*dB", re.IGNORECASE)
+_SMALL = str.maketrans("JI", "ji")
 _METRIC = {"millimetres": 1.0, "centimetres": 10.0, "metres": 1000.0}
 _OTHER = {"impedance": "admittance", "admittance": "impedance"}
 
@@ -51,6 +52,8 @@ def readings(meaning: Meaning, name: str, value: str, work: Work) -> tuple[Readi
     if len(value) > 2 * LONGEST:
         return (Reading(value),)  # the field itself says that this is too long
     kind = meaning.quantity.fields[0].kind(work)
+    if not isinstance(kind, Choice):
+        value = value.translate(_SMALL)
     found, faults = [], []
     try:
         for reading in _readings(meaning, name.strip(), value, work):
@@ -62,7 +65,8 @@ def readings(meaning: Meaning, name: str, value: str, work: Work) -> tuple[Readi
                 faults.append(str(fault))
     except Unreadable as fault:
         faults.append(str(fault))
-    return tuple(found) or (Reading(value, fault=faults[0]),)
+    metric = nan if isinstance(kind, Millimetres) else None
+    return tuple(found) or (Reading(value, millimetres=metric, fault=faults[0]),)
 
 
 def _readings(meaning: Meaning, name: str, value: str, work: Work) -> Iterator[Reading]:

@@ -7,7 +7,7 @@ solution it is of, or in which unit it is, the understanding is taken that fits 
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from functools import cached_property
 
@@ -102,7 +102,7 @@ class Working:
         """Every line that names a quantity of the lesson, in the order of the derivation."""
         order = {one.key: index for index, one in enumerate(self._fields)}
         marked = zip(self._fit.placed, self._fit.verdicts, strict=True)
-        return tuple(self._line(*one) for one in sorted(marked, key=lambda one: order[one[0].field.key]))
+        return tuple(self._line(*m) for m in sorted(marked, key=lambda m: order[self._fit.entry(m[0]).key]))
 
     @cached_property
     def unread(self) -> tuple[Unread, ...]:
@@ -149,6 +149,11 @@ class Working:
         """Keys of all that can be asked for: the lines, and what the designs lack."""
         return {line.key for line in self.lines} | {f"design.{side}" for side in self.designs}
 
+    @property
+    def in_millimetres(self) -> bool:
+        """Whether the student has come to millimetres, so that they may be shown."""
+        return any(placed.length for placed in self._fit.placed)
+
     def value_of(self, key: str) -> str:
         """What stands for a field, as it was written; "" where nothing does."""
         placed = self._placed_at(key)
@@ -194,23 +199,24 @@ class Working:
         return best_fit(blank, [one for one in said if isinstance(one, Statement)])
 
     def _line(self, placed: Placed, verdict: Verdict) -> MarkedLine:
-        step = next(step for step in self.steps if placed.field in step.fields)
-        label = self.sheet.truth.say(placed.field.label)
-        if placed.length:
+        entry = self._fit.entry(placed)
+        step = next(step for step in self.steps if entry in step.fields)
+        label = self.sheet.truth.say(entry.label)
+        if placed.length and entry is placed.field:
             label = f"{str(placed.side).capitalize()}: {label}"
-        if verdict.judgement == "unreadable":
-            return MarkedLine(placed.statement, step, placed.field, placed.key, label, verdict, ())
-        notes = [placed.option.reading.said]
+        notes = () if verdict.judgement == "unreadable" else tuple(self._notes(placed))
+        return MarkedLine(placed.statement, step, entry, placed.key, label, verdict, notes)
+
+    def _notes(self, placed: Placed) -> Iterator[str]:
+        if placed.option.reading.said:
+            yield placed.option.reading.said
         if placed.unmarked and placed.statement.alone:
-            notes.append(f"Neither near nor far stands here; it fits the {placed.side} solution best.")
+            yield f"Neither near nor far stands here; it fits the {placed.side} solution best."
         if self._fit.repeated(placed):
-            notes.append(AGAIN)
-        return MarkedLine(
-            placed.statement, step, placed.field, placed.key, label, verdict, tuple(filter(None, notes))
-        )
+            yield AGAIN
 
     def _placed_at(self, key: str) -> Placed | None:
-        found = [placed for placed in self._fit.placed if placed.field.key == key]
+        found = [placed for placed in self._fit.placed if self._fit.entry(placed).key == key]
         return found[-1] if found else None
 
     def _built(self, side: Side, given: Mapping[str, Value]) -> MatchingNetwork | None:
@@ -237,7 +243,7 @@ class Working:
         placed = next((one for one in self._fit.placed if one.statement is said), None)
         if placed is None or not isinstance(said, Statement):
             return [said.written]
-        return [f"{self._name_of(placed.field)} = {said.value}"]
+        return [f"{self._name_of(self._fit.entry(placed))} = {said.value}"]
 
     def _name_of(self, one: Field) -> str:
         quantity = next(q for q in self.names.quantities if one in q.fields)
@@ -263,12 +269,13 @@ class AsEntered(Sheet):
 
 
 class _Entered(Work):
-    """A derivation that follows nothing up, but for the place where an entered value stands."""
+    """A derivation that follows nothing up, but where an entered value stands and what the problem does not ask."""
 
     def __getitem__(self, key: str) -> object:
         if key in self.given:
             return self.given[key]
         one = self.lesson.field(key)
-        if not isinstance(one.kind(self), Reflection):
+        is_asked = any(one in step.fields for step in self.lesson.steps_of(self.problem))
+        if is_asked and not isinstance(one.kind(self), Reflection):
             raise Impossible(f"Nothing was entered for {key}.", key)
         return one.value(self)
