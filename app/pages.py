@@ -5,6 +5,7 @@ from collections.abc import Callable
 import panel as pn
 
 from app.lecture import lecture, notes
+from app.paper import paper
 from app.practise import practise
 from app.self_check import self_check
 
@@ -16,4 +17,5 @@ def pages() -> dict[str, Callable[[], pn.Template]]:
         "/check": self_check,
         "/lecture": lecture,
         "/lecture/notes": notes,
+        "/paper": paper,
     }

@@ -31,6 +31,7 @@ WAYS = (
     ("/", "Practise"),
     ("/check", "Check my working"),
     ("/lecture", "Lecture"),
+    ("/paper", "Paper"),
 )
 
 

@@ -119,7 +119,7 @@ def shortened(said: str, size: float, width: float, most: int = 1, bold: bool = 
 
 
 def _pieces(said: str, size: float, width: float, bold: bool) -> Iterator[str]:
-    for word in _TOGETHER.sub("\u00a0", " ".join(said.split())).split(" "):
+    for word in filter(None, _TOGETHER.sub("\u00a0", " ".join(said.split())).split(" ")):
         rest = word
         while width_of(rest, size, bold) > width and len(rest) > 1:
             kept = next(
