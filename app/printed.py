@@ -39,8 +39,8 @@ class Look(NamedTuple):
     from_scale: float
 
 
-GRID_LOOK = {"major": Look(1.0, 0.95, 0), "medium": Look(0.8, 0.55, 190), "fine": Look(0.7, 0.4, 720)}
-TICK_LOOK = {"major": Look(1.0, 1.0, 0), "medium": Look(0.8, 0.8, 190), "fine": Look(0.7, 0.6, 620)}
+GRID_LOOK = {"major": Look(1.0, 0.95, 0), "medium": Look(0.8, 0.55, 150), "fine": Look(0.7, 0.4, 720)}
+TICK_LOOK = {"major": Look(1.0, 1.0, 0), "medium": Look(0.8, 0.8, 150), "fine": Look(0.7, 0.6, 620)}
 SCALE_LABELS_FROM = {"major": 0, "medium": 200, "fine": 1500}
 GRID_LABELS_FROM = {"major": 0, "medium": 200, "fine": 760}
 UNDER = 2.0  # the second grid, laid under the first, gets its finer weights only at twice the size
