@@ -62,7 +62,7 @@ def _settled_strokes(sheet: Sheet, step: Step) -> Iterator[Stroke]:
 
 def _value(gesture: Gesture, kind: Kind, answer: Any) -> Value:
     if isinstance(gesture, DragAlong | PickPoint):
-        return float(answer)
+        return abs(float(answer))  # a way is as long as it is, whichever way round; marking asks which it was
     if isinstance(gesture, DragRadius) or isinstance(kind, StandingWaveRatio):
         return float(swr(answer))
     if isinstance(kind, Reflection):

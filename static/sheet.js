@@ -180,13 +180,23 @@ export function render({model, el}) {
       spellcheck: "false", autocapitalize: "off", inputmode: "text", "aria-describedby": notes,
       "aria-invalid": field.verdict && ["slip", "wrong", "unreadable", "impossible"].includes(field.verdict.judgement) ? "true" : null,
       oninput: event => { drafts[field.key] = event.target.value; save(); },
-      onfocus: () => { if (field.drawable && page.focus !== field.key) { page.focus = field.key; send("focus", {field: field.key}); } }});
+      onfocus: () => attend(field)});
     input.value = drafts[field.key] ?? field.text;
-    const draw = field.drawable && !step.done ? node("span", {class: "or"}, ", or draw it on the chart") : "";
+    const draw = field.drawable && !step.done ? drawLink(field) : "";
     return [node("label", {for: id}, field.label),
       node("span", {class: "box"}, input, node("span", {class: "unit"}, field.unit),
         node("button", {type: "submit", "data-focus": `check ${field.key}`, "aria-label": `Check ${field.label}`}, "Check")),
       node("span", {class: "example", id: `hint-${field.key}`}, `such as ${field.example}`, draw)];
+  }
+
+  const drawLink = field => node("span", {class: "or"}, ", or ", node("button", {type: "button", class: "link",
+    "data-focus": `draw ${field.key}`, onclick: () => { attend(field); document.dispatchEvent(new CustomEvent("halfturn:draw")); }},
+    "draw it on the chart"));
+
+  function attend(field) {
+    if (!field.drawable || page.focus === field.key) return;
+    page.focus = field.key;
+    send("focus", {field: field.key});
   }
 
   const radios = (field, name) => [
@@ -194,7 +204,7 @@ export function render({model, el}) {
       ...field.options.map(option => {
         const input = node("input", {type: "radio", name: field.key, value: option.key, "data-field": field.key,
           "data-focus": `${field.key} ${option.key}`,
-          onchange: () => { drafts[field.key] = option.key; save(); if (field.drawable) send("focus", {field: field.key}); }});
+          onchange: () => { drafts[field.key] = option.key; save(); attend(field); }});
         input.checked = (drafts[field.key] ?? field.value) === option.key;
         return node("label", {}, input, option.words);
       })),
@@ -231,6 +241,11 @@ export function render({model, el}) {
       node("p", {class: "caution"}, page.caution));
   }
 
+  // Whoever draws with the keys goes on with them: from the chart back to the sheet.
+  let byKey = false;
+  document.addEventListener("keydown", () => { byKey = true; }, true);
+  document.addEventListener("pointerdown", () => { byKey = false; }, true);
+
   // --- what comes from the program ---
 
   model.on("msg:custom", event => {
@@ -247,6 +262,7 @@ export function render({model, el}) {
         if (input.type === "radio") input.checked = input.value === said.draft.text; else input.value = said.draft.text;
       }
       save();
+      if (byKey) root.querySelector(`[data-focus="check ${CSS.escape(said.draft.field)}"]`)?.focus();
     }
     if (said.faults) showFaults(said.faults);
   });

@@ -95,12 +95,14 @@ export function render({ model, el }) {
   // A page that steps by itself says what to show, without asking the server.
   const onShow = ({ detail }) => { shown = ""; show(detail.groups, detail.animate); };
   document.addEventListener("halfturn:show", onShow);
+  const onDraw = () => { parts.pad.focus({ preventScroll: true }); parts.pad.scrollIntoView({ block: "nearest" }); };
+  document.addEventListener("halfturn:draw", onDraw);
 
   parts.closer.addEventListener("click", () => view.enlarge(NEARER));
   parts.wholeButton.addEventListener("click", () => { view.whole(); parts.pad.focus({ preventScroll: true }); });
   const deafen = listen(stage), watcher = new ResizeObserver(() => view.measure());
   watcher.observe(parts.pad);
-  model.on("remove", () => { document.removeEventListener("halfturn:show", onShow); deafen(); watcher.disconnect(); view.stop(); ink.show([]); });
+  model.on("remove", () => { document.removeEventListener("halfturn:show", onShow); document.removeEventListener("halfturn:draw", onDraw); deafen(); watcher.disconnect(); view.stop(); ink.show([]); });
 
   writePoints(parts.points, model.points);
   takeStrokes();

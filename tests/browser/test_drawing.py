@@ -1,0 +1,109 @@
+"""A student solves a problem by drawing: every answer that can be drawn is drawn on the chart, never typed."""
+
+import cmath
+import math
+import re
+from collections.abc import Iterator
+
+import pytest
+from playwright.sync_api import Page, expect
+
+from lessons.lesson import Problem, Work
+from lessons.shunt_stub import LESSON
+from lessons.strokes import DragAlong, DragRadius, PickPoint, PlacePoint, PointOnCircle, plotted_at
+from tests.browser.board import Board
+from tests.browser.desk import LINK, Desk, solved
+
+TRUTH = Work(LESSON, Problem(60 - 80j, frequency=868e6, velocity_factor=0.66))
+
+
+def drawn(key: str) -> Iterator[complex]:
+    """Where a hand goes on the half-turn chart to draw the right answer to a field; nothing if it cannot be drawn."""
+    value, gesture = TRUTH[key], LESSON.field(key).gesture(TRUTH)
+    match gesture:
+        case DragRadius():
+            yield from (0.3, (value - 1) / (value + 1))
+        case PlacePoint(read_as="impedance"):
+            yield from (0, value)
+        case PlacePoint() | PointOnCircle():
+            end = (value - 1) / (value + 1)  # -1 times that of the line, and -1 again by the half turn
+            yield from (end * 0.9, end)
+        case DragAlong(start=start):
+            first = plotted_at(start, "admittance", "half turn")
+            yield from (first * cmath.exp(-4j * math.pi * value * part / 24) for part in range(25))
+        case PickPoint(points=points):
+            yield plotted_at(dict(points)[value], "admittance", "half turn")
+
+
+def draw_or_answer(desk: Desk, key: str, text: str) -> None:
+    """Draw an answer where it can be drawn, and have it checked."""
+    points = list(drawn(key))
+    if not points:
+        desk.answer(key, text)
+        return
+    entry = desk.entry(key).first
+    entry.focus()
+    Board(desk.page).drag(*points)
+    if entry.get_attribute("type") == "radio":
+        expect(desk.page.locator(f'input[data-field="{key}"]:checked')).to_have_count(1)
+    else:
+        expect(entry).not_to_have_value("")
+    desk.page.locator(f'button[data-focus="check {key}"]').click()
+
+
+@pytest.mark.parametrize(
+    "width",
+    [pytest.param(w, marks=pytest.mark.screen(width=w, height=900)) for w in (1440, 390)],
+    ids=["desk", "telephone"],
+)
+def test_whole_problem(page: Page, width: int):
+    """A whole problem is solved with the hand on the chart, and every step is right."""
+    desk = Desk(page)
+    for key, text in solved(LINK).items():
+        draw_or_answer(desk, key, text)
+        expect(
+            desk.verdict(key).or_(desk.step(key.split(".")[0]).locator(".sign.right")).first
+        ).to_be_attached()
+
+    expect(page.locator(".closing")).to_be_visible()
+    expect(page.locator(".sign:not(.right)")).to_have_count(0)
+
+
+def test_the_line_moves_along(page: Page):
+    """While a walk is drawn the line drawing beside the chart shows its length."""
+    desk = Desk(page)
+    desk.solve_until("susceptance.far")
+    board = Board(page)
+    path = list(drawn("distance.near"))
+    page.mouse.move(*board.at(path[0]))
+    page.mouse.down()
+    for point in path[1:]:
+        page.mouse.move(*board.at(point))
+
+    expect(page.locator("#drawing")).to_contain_text(re.compile(r"0\.1(09|10|11)"))
+    page.mouse.up()
+
+
+def test_a_walk_the_wrong_way_is_named(page: Page):
+    """A walk drawn counter-clockwise is told from one that is only long."""
+    desk = Desk(page)
+    desk.solve_until("susceptance.far")
+    start = next(drawn("distance.near"))
+    Board(page).drag(*(start * cmath.exp(4j * math.pi * 0.3896 * part / 60) for part in range(61)))
+    desk.page.locator('button[data-focus="check distance.near"]').click()
+
+    expect(desk.verdict("distance.near")).to_contain_text("toward the load")
+
+
+def test_with_the_keys(page: Page):
+    """A point is put and handed in with the keys alone, and the next press checks it."""
+    desk = Desk(page)
+    desk.solve_until("place")
+    page.get_by_role("button", name="draw it on the chart").press("Enter")
+    for _ in range(9):
+        page.keyboard.press("ArrowRight")
+    page.keyboard.press("Enter")
+    expect(desk.entry("mismatch")).to_have_value(re.compile(r"^\d"))
+    page.keyboard.press("Enter")
+
+    expect(desk.verdict("mismatch").or_(desk.step("mismatch").locator(".sign.right")).first).to_be_attached()
