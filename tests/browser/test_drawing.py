@@ -99,7 +99,7 @@ def test_with_the_keys(page: Page):
     """A point is put and handed in with the keys alone, and the next press checks it."""
     desk = Desk(page)
     desk.solve_until("place")
-    expect(page.get_by_text("Drag to open the circle about the centre.")).to_be_visible()
+    expect(page.locator("p.hint")).to_contain_text("Drag to open the circle")
     page.get_by_role("button", name="draw it on the chart").press("Enter")
     for _ in range(9):
         page.keyboard.press("ArrowRight")
