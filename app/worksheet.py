@@ -45,7 +45,9 @@ HEAD, FOOT = 9.0, 5.0
 USUAL_HEADLINE = 30.0  # room for title, story and task, so that the charts of a whole class are of one size
 GUTTER, COLUMNS = 7.0, 2
 WORKINGS = tuple(
-    Working(lines, lines * apart) for lines in (3, 2, 1) for apart in (8.5, 8.0, 7.5, 7.0, 6.5, 6.0)
+    Working(lines, lines * apart)
+    for lines in (3, 2, 1)
+    for apart in (8.5, 8.0, 7.5, 7.0, 6.5, 6.0, *((5.5, 5.0) if lines == 1 else ()))
 ) + tuple(Working(0, height) for height in (5.0, 4.0, 3.0, 2.0, 1.0, 0.0))
 """Room to work in, the best first: ruled lines as far apart as they can be, then white space alone."""
 

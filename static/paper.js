@@ -40,7 +40,7 @@ export function render({model, el}) {
     problem: () => [picked("problem", "Problem", form.choices)],
     load: () => [...OWN.map(([key, label, example]) => typed(key, label, example)), picked("end", ...PICK.end)],
     seed: () => [number("seed", "First sheet's number", 0, form.most.seed, drawLots()), number("count", `Sheets, at most ${form.most.count}`, 1, form.most.count, 1),
-      node("div", {class: "pair"}, node("p", {class: "example"}, "A number gives the same problem on any machine, so a key can be printed later."),
+      node("div", {class: "pair wide"}, node("p", {class: "example"}, "A number gives the same problem on any machine, so a key can be printed later."),
         node("button", {type: "button", onclick: otherNumbers}, "Other numbers"))],
   };
 
@@ -97,6 +97,7 @@ export function render({model, el}) {
   preview.append(shelves.worksheet, shelves.key);
   root.append(node("h2", {}, "Worksheets to print"), node("p", {class: "story"}, "Each sheet is two pages: the problem with a chart to draw on, and the steps with lines for their values."),
     node("div", {class: "bench"}, fields, preview));
+  document.getElementById("paper-print")?.remove();            // of a page that has come back to another server
   const printed = document.body.appendChild(node("div", {id: "paper-print", "aria-hidden": "true"}));
   const rules = document.head.appendChild(node("style"));
 
