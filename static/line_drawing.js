@@ -28,7 +28,7 @@ export function figure(picture, values, current, width, u, measure, walking = fa
 function frames(pen, picture, values, current, width, reserve, more) {
   const {u} = pen, wide = width >= 54 * u, gap = 2.4 * u, head = 7.4 * u, foot = 4.2 * u + more;
   const box = 1.1 * u + Math.max(2.6 * u, ...picture.load.map(text => pen.width([text])));
-  const left = 7.6 * u, right = Math.max(2.4 * u + box, 7.4 * u);
+  const left = 7 * u, right = Math.max(2.4 * u + box, 7.4 * u);
   const panel = Math.min(Math.max(wide ? (width - gap) / 2 : width, left + right + 8 * u), 46 * u);
   const lengths = SIDES.map(side => values[side].length ?? 0), distances = SIDES.map(side => values[side].distance);
   const scale = Math.min(panel - left - right, 21 * u) / Math.max(0.5, ...lengths, ...distances);

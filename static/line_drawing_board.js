@@ -129,7 +129,7 @@ function endLabel(pen, board, end, {ex, ey, reach, way, aside}, bounds) {
     const clear = Math.max(reach, 0.7 * u) + 0.5 * u, y = ey - h / 2;
     const right = [ex + clear, y], left = [ex - clear - w, y];
     const beside = way < 0 && aside ? [left, right] : [right, left];
-    return [...beside, [ex - w / 2, ey + clear], [ex - w / 2, ey - clear - h]];
+    return [...beside, [ex - w / 2, ey + (aside ? clear : 1.15 * u)], [ex - w / 2, ey - clear - h]];
   }, bounds);
 }
 

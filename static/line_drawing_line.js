@@ -5,7 +5,7 @@ const STUMP = 2.4;                   // drawn length of a stub of unknown length
 
 function drawLine(pen, picture, values, current, frame) {
   const {u} = pen, top = frame.y + 5.4 * u, bottom = top + 2 * u, end = frame.load + 2.4 * u;
-  const line = {...frame, top, bottom, middle: (top + bottom) / 2, end};
+  const line = {...frame, top, bottom, middle: (top + bottom) / 2, end, crossed: []};
   const sides = SIDES.filter(side => values[side].distance !== null);
   const stubs = sides.map(side => stubAt(pen, line, values, side, current));
   const strong = stubs.find(stub => stub.strong);
@@ -18,8 +18,8 @@ function drawLine(pen, picture, values, current, frame) {
   stubs.sort((one, other) => one.strong - other.strong);
   for (const stub of stubs) drawStub(pen, line, picture.stub, stub);
   if (strong) distanceDimension(pen, frame, "line", picture, strong.distance, top - 0.4 * u);
-  lineImpedance(pen, line, picture.line.text, stubs.map(stub => stub.x));
   for (const stub of stubs.reverse()) stubLabels(pen, line, picture, stub);
+  lineImpedance(pen, line, picture.line.text);
   scaleBar(pen, frame, "line", picture);
 }
 
@@ -33,7 +33,7 @@ function stubAt(pen, line, values, side, current) {
 
 // Two wires, cut near the generator as their length there does not matter; a series stub opens the lower one.
 function drawRails(pen, {x, top, bottom, end}, opening) {
-  const {u} = pen, start = x + 1.2 * u, cut = x + 5 * u, d = 0.28 * u, half = HALF_STUB * u;
+  const {u} = pen, start = x + 1.2 * u, cut = x + 4.3 * u, d = 0.28 * u, half = HALF_STUB * u;
   const wire = y => `M${start} ${y}H${cut - d}M${cut + d} ${y}`;
   const gap = opening ? `H${opening.x - half}M${opening.x + half} ${bottom}` : "";
   pen.path("line-rails", "rail", `${wire(top)}H${end}${wire(bottom)}${gap}H${end}`);
@@ -46,7 +46,7 @@ function drawGenerator(pen, line) {
   const rise = `c${0.14 * u} ${-0.55 * u} ${0.26 * u} ${-0.55 * u} ${0.4 * u} 0`, fall = rise.replaceAll(" -", " ");
   pen.path("line-generator", "rail", `M${x} ${line.top}V${y - r}M${x} ${y + r}V${line.bottom}${ring(x, y, r)}`);
   pen.path("line-generator-wave", "thin", `M${x - 0.4 * u} ${y}${rise}${fall}`);
-  pen.text("line-generator-label", "quiet", line.x, line.top - 0.6 * u, ["generator"]);
+  pen.text("line-generator-label", "quiet", line.x, line.top - 0.75 * u, ["generator"]);
 }
 
 function drawLoad(pen, line, impedance) {
@@ -61,7 +61,7 @@ function drawLoad(pen, line, impedance) {
 
 // Across the line, one wire comes from the upper rail and passes the lower one in a little arc, without touching it;
 // in the line, both are the ends of the lower rail. A short of no length does touch: it is a short across the line.
-function drawStub(pen, {top, bottom}, {placement, end}, {side, length, x, y, strong}) {
+function drawStub(pen, {top, bottom, crossed}, {placement, end}, {side, length, x, y, strong}) {
   const {u} = pen, a = x - HALF_STUB * u, b = x + HALF_STUB * u, part = `line-stub-${side}`;
   const shunt = placement === "shunt", hop = shunt ? Math.min(0.42 * u, end === "short" ? y - bottom : Infinity) : 0;
   const low = Math.max(y, bottom + hop), look = `${side} ${strong ? "strong" : "faint"}`;
@@ -71,6 +71,7 @@ function drawStub(pen, {top, bottom}, {placement, end}, {side, length, x, y, str
   if (length === null) pen.text(`${part}-unknown`, `name ${side}`, x, y + 1.1 * u, ["?"], "middle");
   else if (end === "short") pen.path(`${part}-end`, `bar ${look}`, `M${a} ${y}H${b}`);
   else pen.path(`${part}-end`, `terminal ${look}`, ring(a, low, 0.2 * u) + ring(b, low, 0.2 * u));
+  crossed.push([a - 0.4 * u, b + 0.4 * u]);
   pen.take(a - 0.3 * u, bottom, b - a + 0.6 * u, low - bottom + (length === null ? 1.3 : 0.2) * u);
 }
 
@@ -98,7 +99,7 @@ function nameLabel(pen, {side, length, x, y, out}, bounds) {
 }
 
 // The length's arrow beside the stub and its texts beside the arrow, on the side with room for them.
-function lengthLabels(pen, {x: left, w: broad, bottom}, picture, {x, y, out, length}, bounds, under) {
+function lengthLabels(pen, {x: left, w: broad, bottom, crossed}, picture, {x, y, out, length}, bounds, under) {
   const {u} = pen, ohms = {part: "ohms", runs: [picture.stub.text]};
   if (length === null) return pen.block("line-length", [ohms],
     w => [out, -out].map(way => [x + way * 1.6 * u - (way < 0 ? w : 0), bottom + 1.2 * u]), bounds);
@@ -110,7 +111,9 @@ function lengthLabels(pen, {x: left, w: broad, bottom}, picture, {x, y, out, len
   const way = !fits(out) && fits(-out) ? -out : out, arrow = x + way * 1.35 * u;
   pen.path("line-length-ends", "thin", `M${x + way * 0.9 * u} ${y}H${arrow + way * 0.4 * u}`);
   pen.dimension("line-length", arrow, bottom, arrow, y, true);
-  pen.take(arrow - 0.25 * u, bottom, 0.5 * u, y - bottom + (y - bottom > 1.65 * u ? 0 : 1.1 * u));
+  const outside = y - bottom <= 1.65 * u;     // then the arrow also stands between the rails
+  if (outside) crossed.push([arrow - 0.5 * u, arrow + 0.5 * u]);
+  pen.take(arrow - 0.25 * u, bottom, 0.5 * u, y - bottom + (outside ? 1.1 * u : 0));
   return pen.block("line-length", lines, (w, h) => [way, -way].flatMap(to => [0, 0.6].flatMap(more => {
     const from = (to === way ? arrow + to * (0.9 + more) * u : x + to * (1.4 + more) * u) - (to < 0 ? w : 0);
     const along = [0.5, 0.3, 0.7, 0, 1].map(share => bottom + 0.5 * u + share * (y - bottom - h));
@@ -118,11 +121,15 @@ function lengthLabels(pen, {x: left, w: broad, bottom}, picture, {x, y, out, len
   })), bounds);
 }
 
-// Between the rails, in the longest stretch that no stub crosses.
-function lineImpedance(pen, line, text, stubs) {
-  const {u} = pen, clear = 1.9 * u, marks = [...stubs].sort((one, other) => one - other);
-  const from = [line.x + 5.6 * u, ...marks.map(x => x + clear)], to = [...marks.map(x => x - clear), line.load];
-  const stretches = from.map((start, i) => [to[i] - start, (to[i] + start) / 2]);
-  const [, middle] = stretches.reduce((best, next) => next[0] > best[0] + 1e-6 ? next : best);
-  pen.text("line-impedance", "label", middle, line.middle + 0.36 * u, [text], "middle");
+// Between the rails, in the longest stretch that nothing crosses; where all are too short, under the rails.
+function lineImpedance(pen, line, text) {
+  const {u} = pen, crossed = line.crossed.sort(([one], [other]) => one - other);
+  const ends = [[line.x, line.x + 4.9 * u], ...crossed, [line.load]];
+  const stretches = ends.slice(1).map(([to], i) => ({from: ends[i][1], to, length: to - ends[i][1]}));
+  const {from, to, length} = stretches.reduce((best, next) => next.length > best.length + 1e-6 ? next : best);
+  const enough = length > pen.width([text]) + 0.4 * u, y = line.bottom + 0.6 * u;
+  if (enough) return pen.text("line-impedance", "label", (from + to) / 2, line.middle + 0.36 * u, [text], "middle");
+  const bounds = {x: line.x, y, w: line.w, h: line.y + line.h - y - 1.8 * u};
+  const spots = [0, 1.6, 3.2, 4.8].flatMap(down => [0, 2, 4].map(k => [line.x + k * u, y + down * u]));
+  return pen.block("line", [{part: "impedance", runs: [text]}], () => spots, bounds);
 }
