@@ -190,7 +190,7 @@ ACTIONS: dict[str, tuple[str, tuple[str, ...], Action]] = {
     "own problem": ("own", ("texts",), lambda checking, said: checking.open_problem(said["texts"])),
     "open": ("", ("problem",), lambda checking, said: checking.open_shipped(said["problem"])),
     "notation": ("notation", ("texts",), lambda checking, said: checking.write_as(said["texts"])),
-    "restore": ("", ("record",), lambda checking, said: checking.restore(said["record"])),
+    "restore": ("", ("record",), lambda checking, said: checking.restore(said.get("record"))),
 }
 CHOOSING = ("open", "own problem")  # a problem chosen again comes back as it was left
 

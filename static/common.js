@@ -99,7 +99,7 @@ function forms({root, page, drafts, save, send}) {
       if (place) place.textContent = sentence;
     }
     const first = root.querySelector(`[data-form="${form}"] .fault:not(:empty)`);
-    if (first) first.parentElement.querySelector("input, select").focus();
+    if (first) first.parentElement.querySelector("input, select, textarea").focus();
   }
 
   return {ownLoad, notation, showFaults};

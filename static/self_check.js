@@ -34,7 +34,7 @@ export function render({model, el}) {
       desk()),
     page.refusal ? node("p", {class: "refusal", role: "status"}, page.refusal) : null,
     ...(page.refusal || !page.chosen ? [] : [working(), ...marked()]),
-    node("p", {class: "caution"}, page.caution),
+    page.chosen ? node("p", {class: "caution"}, page.caution) : null,
   ].filter(part => part);
 
   const theProblem = () => node("div", {class: "first"},
