@@ -1,0 +1,60 @@
+"""Answers drawn with a finger, on a small screen."""
+
+from collections.abc import Callable
+
+import pytest
+from playwright.sync_api import expect
+
+from tests.browser.stage.board import PLOTTED_LOAD, Board, around
+
+
+@pytest.mark.screen(width=390, height=844, has_touch=True)
+class TestTouch:
+    @pytest.fixture
+    def touch(self, board: Board) -> Callable[..., None]:
+        """Put fingers on places of the screen, move them there, lift them."""
+        session = board.page.context.new_cdp_session(board.page)
+
+        def send(kind: str, *places: tuple[float, float]) -> None:
+            fingers = [{"x": x, "y": y, "id": index} for index, (x, y) in enumerate(places)]
+            session.send("Input.dispatchTouchEvent", {"type": kind, "touchPoints": fingers})
+
+        return send
+
+    def test_drag(self, board: Board, touch: Callable[..., None]):
+        """A finger drags along the circle on a small screen."""
+        board.open("show=5&ask=along")
+        way = around(PLOTTED_LOAD, 0.15)
+        touch("touchStart", board.at(way[0]))
+        for point in way[1:]:
+            touch("touchMove", board.at(point))
+        touch("touchEnd")
+
+        assert float(board.answer()) == pytest.approx(0.15, abs=0.002)
+
+    def test_tap(self, board: Board):
+        """A tap puts a point."""
+        board.open("show=0&ask=place")
+        board.page.touchscreen.tap(*board.at(-0.3 + 0.2j))
+
+        assert complex(board.answer()) == pytest.approx(-0.3 + 0.2j, abs=0.006)
+
+    def test_pinch(self, board: Board, touch: Callable[..., None]):
+        """Two fingers bring the chart closer and hand in nothing."""
+        board.open("show=5&ask=along")
+        x, y = board.at(0)
+        touch("touchStart", (x - 30, y))
+        touch("touchStart", (x - 30, y), (x + 30, y))
+        for spread in range(30, 100, 10):
+            touch("touchMove", (x - spread, y), (x + spread, y))
+        touch("touchEnd")
+
+        expect(board.page.get_by_role("button", name="Whole chart")).to_be_visible()
+        assert board.page.get_by_text("field: ").count() == 0
+
+    @pytest.mark.parametrize(("query", "action"), [("show=5", "pan-x pan-y"), ("show=5&ask=along", "none")])
+    def test_page_can_be_scrolled(self, board: Board, query: str, action: str):
+        """A finger on the chart scrolls the page, except while an answer is to be drawn."""
+        board.open(query)
+
+        assert board.pad.evaluate("pad => getComputedStyle(pad).touchAction") == action
