@@ -13,6 +13,7 @@ from app.sheet import SheetView, sheet_page
 from app.stage import Stage
 from app.state import Sitting
 from app.template import page
+from app.worksheet import chart_svg, finished_sheet_svg
 from lessons.drawing import gesture_for, in_writing, networks, stroke_groups
 
 Message = dict[str, Any]
@@ -32,6 +33,7 @@ ACTIONS: dict[str, tuple[tuple[str, ...], Action]] = {
     "own problem": (("texts",), lambda sitting, said: sitting.open_problem(said["texts"])),
     "notation": (("texts",), lambda sitting, said: sitting.write_as(said["texts"])),
     "open file": (("record",), lambda sitting, said: sitting.open_file(said["record"])),
+    "export": (("what", "kind"), lambda sitting, said: None),  # changes nothing: see `Desk._export`
     "restore": (("record",), lambda sitting, said: sitting.restore(said["record"])),
 }
 CHOOSING = ("open", "random", "own problem")  # a problem chosen again comes back as it was left
@@ -53,6 +55,9 @@ class Desk:
         needs, action = ACTIONS.get(said["do"], ((), None))
         if action is None or not all(self._is_sensible(part, said.get(part)) for part in needs):
             return
+        if said["do"] == "export":
+            self._export(said["what"], said["kind"])
+            return
         before = self.sitting.sheet
         faults = action(self.sitting, said)
         if faults:
@@ -71,6 +76,12 @@ class Desk:
         """Put a finished drawing into the box that it answers, for the student to check."""
         self.sheet.draft(field, in_writing(self.sitting.sheet, field, drawn))
 
+    def _export(self, what: str, kind: str) -> None:
+        """Hand the drawing on the chart, or the sheet with it, to the browser to save."""
+        sheet = self.sitting.sheet
+        drawings = finished_sheet_svg(sheet) if what == "sheet" else [chart_svg(sheet)]
+        self.sheet.save(f"halfturn {sheet.problem.title or 'own load'}", drawings, kind)
+
     def _is_sensible(self, part: str, value: Any) -> bool:
         if part == "record":
             return True  # looked at where it is read
@@ -80,6 +91,10 @@ class Desk:
         known = {
             "field": {f.key for step in steps for f in step.fields},
             "step": {step.key for step in steps},
+            "what": {"chart"}
+            if self.sitting.sheet.lesson.refuses(self.sitting.sheet.problem)
+            else {"chart", "sheet"},
+            "kind": {"svg", "png"},
         }
         return isinstance(value, str) and len(value) <= MOST_TEXT and value in known.get(part, {value})
 

@@ -32,7 +32,7 @@ class SheetView(JSComponent):
 
     page = param.Dict(default={}, doc="What to show: see `sheet_page`.")
 
-    _esm = "\n".join((STATIC / name).read_text("utf-8") for name in ("common.js", "sheet.js"))
+    _esm = "\n".join((STATIC / name).read_text("utf-8") for name in ("common.js", "save.js", "sheet.js"))
     _stylesheets: ClassVar[list[Any]] = [(STATIC / "sheet.css").read_text("utf-8")]
 
     def __init__(self, on_do: Callable[[dict[str, Any]], None], **values: Any) -> None:
@@ -50,6 +50,10 @@ class SheetView(JSComponent):
     def draft(self, field: str, text: str) -> None:
         """Put a drawn answer into its box, for the student to check."""
         self._send_msg({"draft": {"field": field, "text": text}})
+
+    def save(self, name: str, drawings: list[str], kind: str) -> None:
+        """Have the browser save drawings (SVG texts) as files: as they are ("svg"), or in pixels ("png")."""
+        self._send_msg({"save": {"name": name, "drawings": drawings, "kind": kind}})
 
     def faults(self, form: str, faults: dict[str, str]) -> None:
         """Say beside the entries of a form what is wrong with them."""

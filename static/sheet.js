@@ -2,6 +2,8 @@
 // All text goes in as text, never as markup.
 
 const LARGEST_FILE = 200_000;
+const EXPORTS = [["chart", "svg", "Save the chart as SVG"], ["chart", "png", "Save the chart as PNG"],
+  ["sheet", "svg", "Save the worked sheet as SVG"], ["sheet", "png", "Save the worked sheet as PNG"]];
 
 const {kept, keep} = shelf("halfturn.v1");
 
@@ -100,7 +102,9 @@ export function render({model, el}) {
       node("button", {type: "button", "data-focus": "save", onclick: saveFile}, "Save the sheet to a file"),
       node("label", {class: "pair", for: "open-file"}, "Open a sheet from a file", file),
       link("Link to this problem", page.links.problem), link("Link to the whole sheet", page.links.sheet),
-      node("button", {type: "button", "data-focus": "print", onclick: () => print()}, "Print the sheet"));
+      ...EXPORTS.map(([what, kind, words]) => node("button", {type: "button", "data-focus": words,
+        onclick: () => send("export", {what, kind})}, words)),
+      node("button", {type: "button", "data-focus": "print", onclick: () => print()}, "Print the page"));
   }
 
   function saveFile() {
@@ -109,6 +113,11 @@ export function render({model, el}) {
     const link = node("a", {href: URL.createObjectURL(blob), download: `halfturn-${name}.json`});
     link.click();
     setTimeout(() => URL.revokeObjectURL(link.href), 1000);
+  }
+
+  async function saveDrawings({name, drawings, kind}) {
+    const save = kind === "svg" ? saveSvg : savePng;
+    for (const [index, svg] of drawings.entries()) await save(drawings.length > 1 ? `${name} ${index + 1}` : name, svg);
   }
 
   async function openFile(event) {
@@ -264,6 +273,7 @@ export function render({model, el}) {
       save();
       if (byKey) root.querySelector(`[data-focus="check ${CSS.escape(said.draft.field)}"]`)?.focus();
     }
+    if (said.save) saveDrawings(said.save);
     if (said.faults) showFaults(said.faults);
   });
 

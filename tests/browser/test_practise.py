@@ -2,6 +2,7 @@
 
 import re
 from pathlib import Path
+from xml.etree import ElementTree
 
 import pytest
 from playwright.sync_api import Page, expect
@@ -177,6 +178,17 @@ class TestCarrying:
         desk.page.get_by_role("button", name="Bring it back").click()
 
         expect(desk.step("admittance").locator("summary")).to_contain_text("0.300 + j0.400")
+
+    @pytest.mark.parametrize("what", ["chart", "worked sheet"])
+    def test_drawings(self, desk: Desk, what: str):
+        """The chart and the worked sheet are saved as vector files that hold what was entered."""
+        desk.solve_until("admittance")
+        desk.page.get_by_text("Keep and share").click()
+        with desk.page.expect_download() as download:
+            desk.page.get_by_role("button", name=f"Save the {what} as SVG").click()
+        words = "".join(ElementTree.parse(download.value.path()).getroot().itertext())
+
+        assert "1.20 − j1.60" in words or "1.200 − j1.600" in words
 
     @pytest.mark.parametrize(
         "content", ["", "no sheet", "[]", '{"version": 99}', "[" * 100_000], ids=str.__len__
