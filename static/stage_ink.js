@@ -141,9 +141,9 @@ function makeInk(layer, view) {
       started ??= now;
       let begins = started;
       for (const stroke of inTurn) {
-        const lasts = TEMPO[stroke.kind] * pace;
-        parts.set(stroke, Math.min(1, Math.max(0, (now - begins) / lasts)));
-        begins += lasts;
+        const lasts = TEMPO[stroke.kind] * pace, ends = begins + lasts;
+        parts.set(stroke, now >= ends ? 1 : Math.max(0, (now - begins) / lasts)); // exactly 1, however times are rounded
+        begins = ends;
       }
       for (const item of drawn) {
         const part = parts.get(item.given) ?? 1;
