@@ -21,10 +21,9 @@ from lessons.own_names import Quantity
 from lessons.sheet import Entry, Sheet
 
 WHICH = "choose.which"
-MOST_TRIALS = 60
+MOST_TRIALS, MOST_MARKS = 60, 2_000
 FARTHEST = 100.0  # tolerances; beyond it one wrong value is as wrong as another
 RANK = {"right": 4, "close": 3, "slip": 1}
-MIXED = "branches mixed"
 
 
 @dataclass(frozen=True)
@@ -77,7 +76,7 @@ class Fit:
 
     @cached_property
     def _score(self) -> tuple[int, float]:
-        ranks = sum(0 if v.slip == MIXED else RANK.get(v.judgement, 0) for v in self.verdicts)
+        ranks = sum(RANK.get(v.judgement, 0) for v in self.verdicts)
         repeated = sum(map(self.repeated, self.placed))
         return ranks - repeated, sum(map(self._off, self.placed, self.verdicts))
 
@@ -144,7 +143,8 @@ def best_fit(blank: Sheet, statements: Sequence[Statement]) -> Fit:
     """The statements on a sheet, as they fit it best."""
     best = _fitted(blank, statements, Arrangement((0,) * len(statements)))
     moves = _moves(statements)
-    for move in (moves * 2)[:MOST_TRIALS]:  # twice, as one change can make another worth while
+    trials = min(MOST_TRIALS, MOST_MARKS // (len(statements) + 1))
+    for move in (moves * 2)[:trials]:  # twice, as one change can make another worth while
         if (arrangement := move(best.arrangement)) != best.arrangement:
             trial = _fitted(blank, statements, arrangement)
             best = trial if trial.fits_better_than(best) else best

@@ -22,13 +22,13 @@ from lessons.own_names import Meaning, simplified
 from lessons.stub_values import inverse, wavelength_mm
 
 LARGEST_LENGTH = 1.0  # wavelengths; a larger number without a unit is more likely degrees or millimetres
-_UNIT = re.compile(r"(.*?)\s*(m?)(?:(S|siemens|mho|℧)|(Ω|Ω|ohms?|Ohms?))\s*", re.DOTALL)
-_OHMS = re.compile(r"Ω|Ω|[Oo]hms?")
+_UNIT = re.compile(r"(.*?)\s*(m?)(?:(S|siemens|mho|℧)|(Ω|Ω|ohms?))\s*", re.DOTALL | re.IGNORECASE)
+_OHMS = re.compile(r"Ω|Ω|ohms?", re.IGNORECASE)
 _FRACTION = re.compile(r"(\d*\.?\d*)\s*\*?\s*(?:λ|lambda|wl)\s*/\s*(\d+\.?\d*)", re.IGNORECASE)
 _RADIANS = re.compile(r"(.*\d)\s*rad(?:ians)?", re.IGNORECASE)
 _GUIDE = re.compile(r"(λ|lambda)_?\{?g\}?$", re.IGNORECASE)
 _DECIBELS = re.compile(r"(.*\d)\s*dB", re.IGNORECASE)
-_SMALL = str.maketrans("JI", "ji")
+_AS_MEANT = str.maketrans("JIº˚", "ji°°")  # signs that look alike, or are typed for want of the right one
 _METRIC = {"millimetres": 1.0, "centimetres": 10.0, "metres": 1000.0}
 _OTHER = {"impedance": "admittance", "admittance": "impedance"}
 
@@ -53,7 +53,7 @@ def readings(meaning: Meaning, name: str, value: str, work: Work) -> tuple[Readi
         return (Reading(value),)  # the field itself says that this is too long
     kind = meaning.quantity.fields[0].kind(work)
     if not isinstance(kind, Choice):
-        value = value.translate(_SMALL)
+        value = value.translate(_AS_MEANT)
     found, faults = [], []
     try:
         for reading in _readings(meaning, name.strip(), value, work):

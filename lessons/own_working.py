@@ -80,11 +80,20 @@ class Working:
         """Put values into single fields: each becomes a line, in place of the one that gave it before.
 
         An empty value takes its line out. Raises KeyError for an unknown field, TooLong."""
-        working = self
-        for key, value in texts.items():
-            if value.strip() != working.value_of(key):
-                working = working._entering(key, " ".join(value.replace(";", ",").split()))
-        return working
+        values = {key: " ".join(value.replace(";", ",").split()) for key, value in texts.items()}
+        changed = {
+            key: self._as_line(key, value) for key, value in values.items() if value != self.value_of(key)
+        }
+        old = {key: placed for key in changed if (placed := self._placed_at(key))}
+        new = {id(placed.statement): changed[key] for key, placed in old.items()}
+        lines = [
+            kept
+            for number, text in enumerate(self.text.splitlines(), 1)
+            for kept in self._kept(number, text, new)
+        ]
+        return self.written(
+            "\n".join([*lines, *(line for key in changed if key not in old for line in changed[key])])
+        )
 
     def ask(self, key: str) -> Working:
         """Ask for the solver's value of a line, or put it away again."""
@@ -224,26 +233,21 @@ class Working:
 
     # --- one value in place of another ---
 
-    def _entering(self, key: str, value: str) -> Working:
-        line = [f"{self._name_of(self.lesson.field(key))} = {value}"] if value else []
-        lines, old = self.text.splitlines(), self._placed_at(key)
-        if old is None:
-            lines += line
-        else:
-            number = old.statement.line
-            lines[number - 1 : number] = [
-                text for said in self._said if said.line == number for text in self._kept(said, old, line)
-            ]
-        return self.written("\n".join(lines))
+    def _as_line(self, key: str, value: str) -> list[str]:
+        return [f"{self._name_of(self.lesson.field(key))} = {value}"] if value else []
 
-    def _kept(self, said: Statement | Unread, old: Placed, line: list[str]) -> list[str]:
-        """What becomes of one part of a line of which another part is written anew."""
-        if said is old.statement:
-            return line
+    def _kept(self, number: int, text: str, new: Mapping[int, list[str]]) -> list[str]:
+        """What becomes of a line of the text; one of which a part is written anew falls into its parts."""
+        parts = [said for said in self._said if said.line == number]
+        if not any(id(said) in new for said in parts):
+            return [text]
+        return [line for said in parts for line in (new[id(said)] if id(said) in new else [self._part(said)])]
+
+    def _part(self, said: Statement | Unread) -> str:
         placed = next((one for one in self._fit.placed if one.statement is said), None)
         if placed is None or not isinstance(said, Statement):
-            return [said.written]
-        return [f"{self._name_of(self._fit.entry(placed))} = {said.value}"]
+            return said.written
+        return f"{self._name_of(self._fit.entry(placed))} = {said.value}"
 
     def _name_of(self, one: Field) -> str:
         quantity = next(q for q in self.names.quantities if one in q.fields)
