@@ -13,7 +13,7 @@ from lessons.lesson import Field, Side, Step
 from lessons.own_values import chosen
 from lessons.own_working import MarkedLine, Working
 from lessons.problems import shipped_problems, write_problem
-from lessons.records import write_notation
+from lessons.records import notation_texts
 from lessons.stub_values import wavelength_mm
 
 MATCHED = {"right": ("✓", "Matched"), "close": ("≈", "Nearly matched"), "wrong": ("✗", "Not matched")}
@@ -37,7 +37,7 @@ def check_page(working: Working) -> dict[str, Any]:
         "glossary": [list(row) for row in working.names.glossary()],
         "choices": [{"key": p.key, "title": p.title} for p in shipped_problems()],
         "entries": write_problem(working.problem),
-        "notation": write_notation(working.notation),
+        "notation": notation_texts(working.notation),
         "caution": CAUTION,
     }
 

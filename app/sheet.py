@@ -15,7 +15,7 @@ from lessons.lesson import SIDES, Field, Problem, Step, Work
 from lessons.links import problem_link, sheet_link
 from lessons.marking import Verdict
 from lessons.problems import shipped_problems, write_problem
-from lessons.records import write_notation
+from lessons.records import notation_texts
 from lessons.sheet import RUNGS, Sheet
 
 WORDS = {"right": ("✓", "Right"), "close": ("≈", "Close"), "slip": ("✗", "A slip"), "wrong": ("✗", "Not yet"),
@@ -81,7 +81,7 @@ def sheet_page(sitting: Sitting) -> dict[str, Any]:
         "shown": sheet.shown,
         "choices": [{"key": p.key, "title": p.title} for p in shipped_problems()],
         "entries": write_problem(sheet.problem),
-        "notation": write_notation(sheet.notation),
+        "notation": notation_texts(sheet.notation),
         "links": {"problem": problem_link(sheet), "sheet": sheet_link(sheet)},
         "caution": CAUTION,
         "record": sitting.record(),

@@ -26,7 +26,10 @@ _environment = Environment(
 )
 _environment.globals["asset"] = asset
 PLACES = ("stage", "drawing", "sheet")
-LEAD = "Matching on the reflection chart, every step checked."
+LEAD = (
+    "Match a load on the reflection chart, one construction at a time: every step is checked and every slip named. "
+    "Practise here, project the same walkthrough in a lecture, or have your own working checked."
+)
 WAYS = (
     ("/", "Practise"),
     ("/check", "Check my working"),

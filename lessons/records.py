@@ -139,10 +139,15 @@ def notation_from(texts: Mapping[str, str]) -> tuple[Notation, dict[str, str]]:
     return notation, faults
 
 
+def notation_texts(notation: Notation) -> dict[str, str]:
+    """A notation as texts, every part of it: what a form holds."""
+    return {key: str(getattr(notation, name)) for key, (name, _) in NOTATION_KEYS.items()}
+
+
 def write_notation(notation: Notation) -> dict[str, str]:
-    """The texts that give this notation back: only what is not usual."""
-    values = {key: str(getattr(notation, name)) for key, (name, _) in NOTATION_KEYS.items()}
-    return {k: text for k, text in values.items() if text != str(getattr(STANDARD, NOTATION_KEYS[k][0]))}
+    """The texts that give this notation back: only what is not usual, for a link."""
+    usual = notation_texts(STANDARD)
+    return {key: text for key, text in notation_texts(notation).items() if text != usual[key]}
 
 
 def _read_symbol(text: str) -> str:

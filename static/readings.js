@@ -54,8 +54,9 @@ export function written(value, decimals) {
 
 // A length with its unit: twin of Notation.wavelengths.
 export function writtenLength(value, notation) {
-  if (notation.length === "degrees") return `${written(360 * value, Math.max(notation.decimals - 2, 0))}°`;
-  return `${written(value, notation.decimals)} λ`;
+  const decimals = Math.max(notation.decimals, 3);
+  if (notation.length === "degrees") return `${written(360 * value, decimals - 2)}°`;
+  return `${written(value, decimals)} λ`;
 }
 
 // An angle with its unit: twin of Notation.angle_of.

@@ -11,8 +11,8 @@ from playwright.sync_api import Page, expect
 from lessons.lesson import Problem, Work
 from lessons.shunt_stub import LESSON
 from lessons.strokes import DragAlong, DragRadius, PickPoint, PlacePoint, PointOnCircle, plotted_at
-from tests.browser.board import Board
 from tests.browser.desk import LINK, Desk, solved
+from tests.browser.stage.board import Board
 
 TRUTH = Work(LESSON, Problem(60 - 80j, frequency=868e6, velocity_factor=0.66))
 

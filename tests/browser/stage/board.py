@@ -72,6 +72,7 @@ class Board:
         return self.point(middle(self.page.locator(".hand .grip")))
 
     def drag(self, *points: complex) -> None:
+        self.pad.scroll_into_view_if_needed()
         self.page.mouse.move(*self.at(points[0]))
         self.page.mouse.down()
         for point in points[1:]:

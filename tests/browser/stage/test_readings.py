@@ -70,7 +70,8 @@ class TestReadings:
 
     @pytest.mark.parametrize("notation", [
         Notation(), Notation(decimals=4, angle="radians"), Notation(length="degrees"),
-    ], ids=["wavelengths", "radians", "degrees of line"])  # fmt: skip
+        Notation(decimals=2), Notation(decimals=2, length="degrees"),
+    ], ids=["wavelengths", "radians", "degrees of line", "two decimals", "two decimals, degrees"])  # fmt: skip
     def test_writing(self, board: Board, notation: Notation):
         """Numbers, lengths and angles are written as the notation of the course writes them."""
         board.open()
