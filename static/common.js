@@ -53,7 +53,7 @@ const PICK = {end: ["Stub's end", [["short", "short circuit"], ["open", "open ci
   admittance: ["Admittance by", [["half turn", "half turn"], ["overlay", "overlay"]]],
   imaginary: ["Imaginary unit", [["j", "j"], ["i", "i"]]], angle: ["Angles in", [["degrees", "degrees"], ["radians", "radians"]]],
   length: ["Lengths of line in", [["wavelengths", "wavelengths"], ["degrees", "degrees of line"]]],
-  decimals: ["Decimals shown", [["2", "2"], ["3", "3"], ["4", "4"]]]};
+  decimals: ["Decimals shown", [["2", "2"], ["3", "3"], ["4", "4"]], "3"]}; // options, and which of them is usual if not the first
 
 // page, drafts : asked for each time, as they change.  save, send : keep the drafts, and tell the program.
 function forms({root, page, drafts, save, send}) {
@@ -66,10 +66,10 @@ function forms({root, page, drafts, save, send}) {
   }
 
   function pickedEntry(form, values, key) {
-    const id = `${form}-${key}`, [label, options] = PICK[key];
+    const id = `${form}-${key}`, [label, options, usual = options[0][0]] = PICK[key];
     const select = node("select", {id, name: key, "data-focus": id, "aria-describedby": `${id}-fault`},
       ...options.map(([value, words]) => node("option", {value}, words)));
-    select.value = values[key] ?? options[0][0];
+    select.value = values[key] ?? usual;
     return node("div", {class: "pair"}, node("label", {for: id}, label), select, node("p", {class: "fault", id: `${id}-fault`, role: "alert"}));
   }
 
