@@ -136,7 +136,8 @@ def _ratio(working: Working, result: Achieved) -> str:
 
 
 def _length(working: Working, one: Best) -> str:
-    return f"{_symbol(working, one)} = {working.notation.wavelengths(float(one.element.length))}"
+    length = working.notation.wavelengths(float(one.element.length))
+    return f"{_symbol(working, one)} = {length}".replace(" ", "\N{NO-BREAK SPACE}")
 
 
 def _off(working: Working, one: Best, result: Achieved) -> str:
@@ -151,7 +152,8 @@ def _off(working: Working, one: Best, result: Achieved) -> str:
         wavelength = wavelength_mm(working.sheet.truth)
         off += f" ({Millimetres(wavelength).write(abs(one.excess) * wavelength, working.notation)})"
     ratio = working.notation.number(one.ratio, 2)
-    return f"{held} {best}: yours is {off} too {'long' if one.excess > 0 else 'short'}. The ratio would be {ratio}."
+    way = "long" if one.excess > 0 else "short"
+    return f"{held} {best}: yours is {off} too {way}. The ratio would then be {ratio}."
 
 
 def _symbol(working: Working, one: Best) -> str:
