@@ -9,6 +9,7 @@ export function render({model, el}) {
   const html = document.documentElement, before = kept(), id = Math.random().toString(36).slice(2);
   let script = model.script, notices = script.notices ?? [], index = 0, revealed = new Set(before.revealed);
   let blank = false, lit = -1, penOn = false, moving = false, wanted = before.frame, drafts = {};
+  let showing = before.showing ?? script.showing;
 
   const send = (what, more = {}) => model.send_msg({do: what, ...more});
   const root = node("div", {class: "talk"});
@@ -18,7 +19,7 @@ export function render({model, el}) {
   penLayer.setAttribute("class", "pen");
   const pen = makePen(penLayer, () => document.getElementById("stage").getBoundingClientRect());
   const form = forms({root, page: () => script, drafts: () => drafts, save: () => {}, send});
-  let card = keyCard(script, name => { card.close(); act(name); }), entry = loadEntry(script, form, send);
+  let card = keyCard(script, name => { shut(card); act(name); }), entry = loadEntry(script, form, send);
   const buttons = Object.fromEntries(KEYS.filter(({button}) => button).map(({act: name, button, written, does}) => [name,
     node("button", {type: "button", "data-act": name, title: `${does} (${written})`, onclick: event => press(event, name)}, button)]));
   const bar = node("div", {class: "bar", role: "toolbar", "aria-label": "Lecture"}, buttons.back, buttons.forward,
@@ -104,12 +105,13 @@ export function render({model, el}) {
 
   function take(next) {
     const all = script.frames.length && script.frames.every(told);
-    if (frame()) wanted = frame().key;
+    if (html.dataset.lecture === "ready" && frame()) wanted = frame().key;
     script = next;
+    showing = next.showing;
     if (all) script.frames.forEach(({key}) => revealed.add(key));
     [index, lit, drafts, notices] = [placeOf(wanted), -1, {}, []];
     const renewed = loadEntry(script, form, send);
-    entry.close();
+    shut(entry);
     entry.replaceWith(renewed);
     entry = renewed;
     paint();
@@ -162,7 +164,10 @@ export function render({model, el}) {
     blank() { blank = !blank; lit = -1; paint(); say(blank ? "Chart blank." : "Chart as before."); },
     pen() { penOn = !penOn; pen.set(penOn); paint(); say(penOn ? "Pen on. P ends it, C clears." : "Pen off."); },
     clear() { pen.clear(); say("Pen lines cleared."); },
-    showing() { send("showing", {showing: script.showings[(script.showings.indexOf(script.showing) + 1) % script.showings.length]}); },
+    showing() {
+      showing = script.showings[(script.showings.indexOf(showing) + 1) % script.showings.length];
+      send("showing", {showing});
+    },
     load() { entry.showModal(); entry.querySelector("#own-load").select(); },
     move() { setMoving(!moving); },
     closer() { toPad("+"); },
@@ -174,9 +179,9 @@ export function render({model, el}) {
       else html.requestFullscreen().catch(() => say("This browser does not allow full screen here."));
     },
     notes() { open("/lecture/notes", "halfturn-notes"); },
-    keys() { if (card.open) card.close(); else card.showModal(); },
+    keys() { if (card.open) shut(card); else card.showModal(); },
     end() {
-      if (card.open) return card.close();
+      if (card.open) return shut(card);
       if (lit >= 0) lit = -1; else if (moving) return setMoving(false); else if (penOn) return acts.pen(); else if (blank) blank = false;
       return paint();
     },
@@ -211,6 +216,7 @@ export function render({model, el}) {
   function onKey(event) {
     const path = event.composedPath(), target = path[0], name = actOf(event);
     if (event.key === "Tab") wake();
+    if (event.key === "Escape" && entry.open) return shut(entry);
     if (!name || entry.open || /^(INPUT|TEXTAREA|SELECT)$/.test(target.tagName) || target.isContentEditable) return;
     if (/^(BUTTON|A|SUMMARY)$/.test(target.tagName) && event.key === " ") return;
     if (!event.isTrusted || (moving && event.key.startsWith("Arrow") && path.includes(pad()))) return;
@@ -218,8 +224,14 @@ export function render({model, el}) {
     event.preventDefault();
     event.stopPropagation();
     if (event.repeat && !["forward", "back"].includes(name)) return;
-    if (card.open && !["keys", "end"].includes(name)) card.close();
+    if (card.open && !["keys", "end"].includes(name)) shut(card);
     act(name);
+  }
+
+  // Close a dialog and leave its entries at once, so that the very next key is for the lecture.
+  function shut(dialog) {
+    dialog.close();
+    root.getRootNode().activeElement?.blur();
   }
 
   let idle = 0;
@@ -282,7 +294,6 @@ export function render({model, el}) {
   const linked = script.linked && location.search !== `?${before.query}`, fresh = linked || !before.problem;
   const {problem, notation} = fresh ? {problem: script.entries, notation: script.notation} : before;
   if (JSON.stringify(problem) !== JSON.stringify(before.problem)) [wanted, revealed] = ["", new Set()];
-  const showing = before.showing ?? script.showing;
   const asIs = [[problem, script.entries], [notation, script.notation], [showing, script.showing]];
   if (asIs.every(([wish, is]) => JSON.stringify(wish) === JSON.stringify(is))) {
     index = placeOf(wanted);
