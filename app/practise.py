@@ -118,5 +118,5 @@ def practise() -> pn.Template:
     if query:
         sitting.open_link(query)
     desk = Desk(sitting)
-    roots = {"stage": desk.stage, "drawing": desk.drawing, "sheet": desk.sheet}
-    return page("Halfturn", needs=("stage", "drawing", "sheet"), **roots)
+    needs = ("stage", "drawing", "sheet")
+    return page("Halfturn", needs=needs, stage=desk.stage, drawing=desk.drawing, sheet=desk.sheet)
