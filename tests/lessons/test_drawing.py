@@ -7,7 +7,7 @@ from lessons.drawing import gesture_for, in_writing, networks, stroke_groups
 from lessons.lesson import Problem
 from lessons.sheet import Sheet
 from lessons.shunt_stub import LESSON
-from lessons.strokes import DragAlong, PickPoint, PlacePoint
+from lessons.strokes import DragAlong, PickPoint, PlacePoint, Point
 
 
 @pytest.fixture
@@ -81,6 +81,7 @@ class TestStrokes:
         carried = sheet.enter("normalise", "1.2+1.6j").carry("normalise").enter("place", "0.593 < 46.8")
         ((_, (point,)),) = stroke_groups(carried)
 
+        assert isinstance(point, Point)
         assert point.reflection.imag > 0
 
 
