@@ -288,8 +288,9 @@ class TestLoad:
         """Arrow keys move the load's point and Enter puts it there; a clicker still steps."""
         room.press(*["PageDown"] * 6, "v", "m")
         expect(room.page.locator(".pad.asked")).to_be_visible()
-        room.press(*["ArrowUp"] * 8, "Enter")
+        room.press(*["ArrowLeft"] * 8, "Enter")
         expect(room.page.locator(".brief")).not_to_contain_text("60 − j80")
+        assert room.frame() == KEYS[6]
         self._is_shown(room)
         room.press("PageUp")
 
