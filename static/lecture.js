@@ -1,25 +1,25 @@
 // The lecture in the browser: which frame is shown, what of it is revealed, the keys, and the presenter's page.
 // The server has sent every frame already; it is asked only for another problem, notation, or way to show near and far.
 
-const CHANNEL = "halfturn.lecture";
 const IDLE = 3000; // milliseconds after which the buttons hide in full screen
 const DIMMED = {spotlight: "0.16", moving: "0.4"};
 
 export function render({model, el}) {
-  const html = document.documentElement, before = kept(), id = Math.random().toString(36).slice(2);
+  const html = document.documentElement, before = kept();
   let script = model.script, notices = script.notices ?? [], index = 0, revealed = new Set(before.revealed);
   let blank = false, lit = -1, penOn = false, moving = false, wanted = before.frame, drafts = {};
-  let showing = before.showing ?? script.showing;
+  let showing = before.showing ?? script.showing, submitted = false;
 
   const send = (what, more = {}) => model.send_msg({do: what, ...more});
+  const submit = (what, more) => { submitted = true; send(what, more); };
   const root = node("div", {class: "talk"});
   const panel = node("div", {class: "panel"}), modes = node("p", {class: "modes", "aria-hidden": "true"});
   const said = node("div", {class: "heard", role: "status"}), brief = node("p", {class: "brief"});
   const penLayer = document.createElementNS(PEN_SVG, "svg");
   penLayer.setAttribute("class", "pen");
   const pen = makePen(penLayer, () => document.getElementById("stage").getBoundingClientRect());
-  const form = forms({root, page: () => script, drafts: () => drafts, save: () => {}, send});
-  let card = keyCard(script, name => { shut(card); act(name); }), entry = loadEntry(script, form, send);
+  const form = forms({root, page: () => script, drafts: () => drafts, save: () => {}, send: submit});
+  let card = keyCard(script, name => { shut(card); act(name); }), entry = loadEntry(script, form, submit);
   const buttons = Object.fromEntries(KEYS.filter(({button}) => button).map(({act: name, button, written, does}) => [name,
     node("button", {type: "button", "data-act": name, title: `${does} (${written})`, onclick: event => press(event, name)}, button)]));
   const bar = node("div", {class: "bar", role: "toolbar", "aria-label": "Lecture"}, buttons.back, buttons.forward,
@@ -67,7 +67,7 @@ export function render({model, el}) {
     showModes();
     fit();
     remember();
-    tell();
+    notes.tell();
   }
 
   // Text is as large as the room at the back needs; only where it does not fit it is set smaller.
@@ -110,12 +110,17 @@ export function render({model, el}) {
     showing = next.showing;
     if (all) script.frames.forEach(({key}) => revealed.add(key));
     [index, lit, drafts, notices] = [placeOf(wanted), -1, {}, []];
-    const renewed = loadEntry(script, form, send);
-    shut(entry);
-    entry.replaceWith(renewed);
-    entry = renewed;
+    if (submitted || !entry.open) renewEntry();
     paint();
     say([script.given, SHOWN_AS[script.showing], frame()?.spoken ?? script.refusal].join(". "));
+  }
+
+  // The entry begins anew with what is shown; one that was opened in the meantime stays open.
+  function renewEntry() {
+    const renewed = loadEntry(script, form, submit);
+    if (entry.open) shut(entry);
+    entry.replaceWith(renewed);
+    [entry, submitted] = [renewed, false];
   }
 
   // The frame of that key; else one of the same step; else as far on as before.
@@ -249,33 +254,27 @@ export function render({model, el}) {
 
   // --- the presenter's page ---
 
-  const channel = new BroadcastChannel(CHANNEL);
   const words = one => one && {...one, strokes: one.strokes.map(({spoken}) => spoken)};
-  function tell() {
-    channel.postMessage({from: id, state: {given: script.given, refusal: script.refusal, index, count: script.frames.length,
-      frame: words(frame()), next: words(script.frames[index + 1]), told: Boolean(frame() && told(frame())),
-      showing: SHOWN_AS[script.showing], penOn, blank, moving, spotlight: lit >= 0}});
-  }
-  channel.onmessage = ({data}) => {
-    if (data.ask) tell();
-    else if (data.to === id) act(data.act);
-  };
-  const leave = () => channel.postMessage({from: id, gone: true});
+  const notes = makeNotesLink(() => ({given: script.given, refusal: script.refusal, index, count: script.frames.length,
+    frame: words(frame()), next: words(script.frames[index + 1]), told: Boolean(frame() && told(frame())),
+    showing: SHOWN_AS[script.showing], penOn, blank, moving, spotlight: lit >= 0}), name => act(name));
 
   const heard = [[document, "keydown", onKey, true], [document, "pointermove", wake], [document, "pointerdown", wake],
-    [document, "fullscreenchange", wake], [window, "resize", onResize], [window, "pagehide", leave]];
+    [document, "fullscreenchange", wake], [window, "resize", onResize], [window, "pagehide", notes.leave]];
   for (const [target, type, listener, capture] of heard) target.addEventListener(type, listener, capture);
   model.on("remove", () => {
     for (const [target, type, listener, capture] of heard) target.removeEventListener(type, listener, capture);
     clearTimeout(idle);
-    leave();
-    channel.close();
+    notes.close();
     delete html.dataset.lecture;
   });
 
   model.on("msg:custom", event => {
     const message = event.data ?? event;
-    if (message.faults) form.showFaults(message.faults);
+    if (message.faults) {
+      submitted = false;
+      form.showFaults(message.faults);
+    }
     if (message.script) {
       take(message.script);
       start();

@@ -1,6 +1,8 @@
-// What the browser keeps of a lecture, so that it goes on after a reload; and how the chart beside it is found.
+// What the browser keeps of a lecture, so that it goes on after a reload; the
+// presenter's page in the same browser; and how the chart beside the words is found.
 
 const KEEP = "halfturn.lecture";
+const CHANNEL = "halfturn.lecture";
 
 // What was kept, as far as it can be used; whatever is wrong with it is left out.
 function kept() {
@@ -15,6 +17,18 @@ function kept() {
 
 function keep(what) {
   try { localStorage.setItem(KEEP, JSON.stringify(what)); } catch { /* a full or closed store loses nothing on the page */ }
+}
+
+// The way to the presenter's page: it is told the state, whenever it changes or is asked for, and asks for acts.
+function makeNotesLink(state, act) {
+  const id = Math.random().toString(36).slice(2), channel = new BroadcastChannel(CHANNEL);
+  const tell = () => channel.postMessage({from: id, state: state()});
+  const leave = () => channel.postMessage({from: id, gone: true});
+  channel.onmessage = ({data}) => {
+    if (data.ask) tell();
+    else if (data.to === id) act(data.act);
+  };
+  return {tell, leave, close: () => { leave(); channel.close(); }};
 }
 
 // The first element of that selector, looked for through the shadow roots under an element.

@@ -315,6 +315,15 @@ class TestLoad:
         assert room.frame() == KEYS[1]
         expect(room.page.locator(".brief")).to_contain_text("60 − j80")
 
+    def test_opened_while_waiting(self, room: Projector):
+        """An entry that is opened while the server still answers something else stays open, with what is typed."""
+        room.press("n", "l", "Control+a")
+        room.page.keyboard.type("25-40j")
+        expect(room.page.get_by_role("button", name="Near, then far", include_hidden=True)).to_be_attached()
+        room.press("Enter")
+
+        expect(room.page.locator(".brief")).to_contain_text("25 − j40")
+
     def test_without_a_match(self, room: Projector):
         """A load that takes no power gets its sentence, and the lecture goes on with the next one, where it was."""
         room.press("PageDown", "PageDown", "l", "Control+a")
