@@ -19,7 +19,7 @@ from tornado.ioloop import IOLoop
 
 from app.handlers import Missing, first_rules, own_handlers, reported
 
-MAX_MESSAGE = 1024 * 1024  # bytes in one websocket message: a page that meets a new server sends a third of it
+MAX_MESSAGE = 1024 * 1024  # bytes in one websocket message; a page that meets a new server sends a third
 SESSION_TOKEN_SECONDS = 7 * 24 * 3600  # a page left open overnight can still reconnect
 LOOPBACK_HOSTS = {"localhost", "127.0.0.1", "[::1]"}
 
