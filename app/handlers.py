@@ -12,6 +12,7 @@ from weakref import WeakSet
 import panel as pn
 from bokeh.document import Document
 from bokeh.server.urls import per_app_patterns
+from panel.io.resources import LOCAL_DIST
 from panel.io.server import DocHandler, WSHandler
 from tornado.httputil import HTTPServerRequest
 from tornado.routing import Matcher, PathMatches, Rule
@@ -61,6 +62,9 @@ def reported(make: Callable[[], object]) -> Callable[[], object]:
     """`make`, its failure kept for the log and from the page, where Panel would print it."""
 
     def made() -> object:
+        # A page rebuilt over the socket, after a restart, never asked for its address: without this its style sheets
+        # would be looked for on another host.
+        pn.state.curdoc.template_variables.setdefault("dist_url", f"/{LOCAL_DIST}")
         try:
             return make()
         except Exception:
