@@ -9,20 +9,21 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import asdict, dataclass, replace
 from random import SystemRandom
-from typing import Any, ClassVar, TypeGuard
+from typing import Any, ClassVar
 
 import panel as pn
 import param
 from panel.custom import JSComponent
 
 from app.chart import plotted
-from app.sheet import CAUTION, problem_words
+from app.component import Column, address_texts, are_texts, static_texts
 from app.stage import Stage
-from app.template import STATIC, WAYS, page
+from app.template import WAYS, page
+from app.words import CAUTION, problem_choices, problem_words
 from lessons.lesson import Problem, Work
-from lessons.links import problem_link
+from lessons.links import problem_link, read_link
 from lessons.notation import STANDARD, Notation
-from lessons.problems import random_problem, read_problem, shipped_problems, write_problem
+from lessons.problems import random_problem, read_problem, shipped_problem, shipped_problems, write_problem
 from lessons.records import notation_from, write_notation
 from lessons.sheet import Sheet
 from lessons.shunt_stub import LESSON
@@ -48,10 +49,8 @@ class Topic:
 
 def opened(query: Mapping[str, str]) -> tuple[Topic, list[str]]:
     """The topic that a link opens, and a sentence for each thing in it that could not be used."""
-    reading = read_problem(query)
-    notation, faults = notation_from(query)
-    problem = reading.problem if "load" in query else shipped_problems()[0]
-    return Topic(_with_its_story(problem), notation), [*reading.faults.values(), *faults.values()]
+    problem, notation, faults = read_link(query, shipped_problems()[0])
+    return Topic(_with_its_story(problem), notation), faults
 
 
 def script(topic: Topic) -> Wire:
@@ -69,7 +68,7 @@ def script(topic: Topic) -> Wire:
         "entries": write_problem(topic.problem),
         "notation": write_notation(topic.notation),
         "query": problem_link(Sheet(LESSON, topic.problem, topic.notation)),
-        "choices": [{"key": p.key, "title": p.title} for p in shipped_problems()],
+        "choices": problem_choices(),
         "ways": [list(way) for way in WAYS],
         "caution": CAUTION,
     }
@@ -103,8 +102,7 @@ class Projection(Stage):
 
     def __init__(self, on_answer: Callable[[str, Any], object], notation: Notation) -> None:
         self._load: complex | None = None
-        look = (STATIC / "lecture_stage.css").read_text("utf-8")
-        super().__init__(on_answer, notation, stylesheets=[look])
+        super().__init__(on_answer, notation, stylesheets=static_texts("lecture_stage.css"))
 
     def move(self, load: complex | None, prompt: str = "") -> None:
         """Let the load's point be moved from this reflection on; with None it stays where it is."""
@@ -118,37 +116,26 @@ class Projection(Stage):
                 self.gesture = {**self.gesture, "start": [self._load.real, self._load.imag]}
 
 
-class LectureView(JSComponent):
+class LectureView(Column):
     """The words beside the chart, the keys, and everything that moves in the browser."""
 
     script = param.Dict(default={}, doc="What to show: see `script`.")
 
-    _esm = "\n".join((STATIC / f"{name}.js").read_text("utf-8") for name in
-                     ("common", "lecture_keep", "lecture_words", "lecture_pen", "lecture"))  # fmt: skip
-    _stylesheets: ClassVar[list[Any]] = [(STATIC / "lecture.css").read_text("utf-8")]
-
-    def __init__(self, on_do: Callable[[Wire], None], **values: Any) -> None:
-        self._on_do = on_do
-        super().__init__(sizing_mode="stretch_width", **values)
-
-    def _handle_msg(self, message: Any) -> None:
-        if isinstance(message, dict) and isinstance(message.get("do"), str):
-            self._on_do(message)
+    _esm = "\n".join(
+        static_texts("common.js", "lecture_keep.js", "lecture_words.js", "lecture_pen.js", "lecture.js")
+    )
+    _stylesheets: ClassVar[list[Any]] = static_texts("lecture.css")
 
     def show(self, page: Wire) -> None:
         """Show another script, by the quick way."""
-        self._send_msg({"script": page})
-
-    def faults(self, form: str, faults: dict[str, str]) -> None:
-        """Say beside the entries of a form what is wrong with them."""
-        self._send_msg({"faults": {"form": form, "faults": faults}})
+        self.tell({"script": page})
 
 
 class NotesView(JSComponent):
     """The presenter's page. It follows the lecture that is open in the same browser; the server tells it nothing."""
 
-    _esm = "\n".join((STATIC / name).read_text("utf-8") for name in ("common.js", "presenter.js"))
-    _stylesheets: ClassVar[list[Any]] = [(STATIC / "presenter.css").read_text("utf-8")]
+    _esm = "\n".join(static_texts("common.js", "presenter.js"))
+    _stylesheets: ClassVar[list[Any]] = static_texts("presenter.css")
 
 
 class Lectern:
@@ -164,12 +151,12 @@ class Lectern:
     def do(self, said: Wire) -> None:
         """Carry out what the presenter did."""
         match said:
-            case {"do": "own problem", "texts": texts} if _are_texts(texts):
+            case {"do": "own problem", "texts": texts} if are_texts(texts):
                 self._open(texts)
-            case {"do": "notation", "texts": texts} if _are_texts(texts):
+            case {"do": "notation", "texts": texts} if are_texts(texts):
                 self._write(texts)
             case {"do": "open", "key": str(key)}:
-                self._show(problem=next((p for p in shipped_problems() if p.key == key), self.topic.problem))
+                self._show(problem=shipped_problem(key) or self.topic.problem)
             case {"do": "random"}:
                 self._show(problem=random_problem(SystemRandom().randrange(MOST_SEED)))
             case {"do": "showing", "showing": str(showing)} if showing in SHOWINGS:
@@ -196,7 +183,7 @@ class Lectern:
 
     def _restore(self, texts: object, written: object, showing: object) -> None:
         """Bring back what the browser kept, as far as it can be read."""
-        if _are_texts(texts) and _are_texts(written):
+        if are_texts(texts) and are_texts(written):
             topic, _ = opened({**texts, **written})
             self.topic = replace(topic, showing=self.topic.showing)
         self._show(**{"showing": showing} if showing in SHOWINGS else {})
@@ -222,17 +209,9 @@ class Lectern:
         self.stage.move(place, "Move the load's point.")
 
 
-def _are_texts(values: object) -> TypeGuard[dict[str, str]]:
-    return isinstance(values, dict) and all(
-        isinstance(name, str) and isinstance(text, str) for name, text in values.items()
-    )
-
-
 def lecture() -> pn.Template:
     """The page of one lecture, with the problem that its address may hold."""
-    query = {
-        key: values[-1].decode("utf-8", "replace") for key, values in pn.state.session_args.items() if values
-    }
+    query = address_texts()
     lectern = Lectern(query)
     roots = {"stage": lectern.stage, "lecture": lectern.words}
     return page(

@@ -13,10 +13,10 @@ from typing import Any, ClassVar
 
 import panel as pn
 import param
-from panel.custom import JSComponent
 
+from app.component import Column, address_texts, static_texts
 from app.paper_setting import KEYS, LARGEST_SEED, MOST_SHEETS, Setting, link, read_setting, write_setting
-from app.template import STATIC, page
+from app.template import page
 from app.worksheet import DRAWINGS, SIZES, answer_key, worksheet
 from lessons.notation import STANDARD
 from lessons.problems import shipped_problems
@@ -27,27 +27,13 @@ MOST_TEXTS, LONGEST_TEXT = 40, 200
 PRINTED = re.compile(r'<g class="printed">.*?(?=<g class="lines">)', re.DOTALL)
 
 
-class PaperView(JSComponent):
+class PaperView(Column):
     """The form, the preview, and what saves and prints it."""
 
     form = param.Dict(default={}, doc="What the form offers, and the texts that it begins with.")
 
-    _esm = "\n".join((STATIC / name).read_text("utf-8") for name in ("common.js", "save.js", "paper.js"))
-    _stylesheets: ClassVar[list[Any]] = [
-        (STATIC / name).read_text("utf-8") for name in ("sheet.css", "paper.css")
-    ]
-
-    def __init__(self, on_do: Callable[[Wire], None], **values: Any) -> None:
-        self._on_do = on_do
-        super().__init__(sizing_mode="stretch_width", **values)
-
-    def _handle_msg(self, message: Any) -> None:
-        if isinstance(message, dict) and isinstance(message.get("do"), str):
-            self._on_do(message)
-
-    def tell(self, message: Wire) -> None:
-        """Send something to the browser."""
-        self._send_msg(message)
+    _esm = "\n".join(static_texts("common.js", "save.js", "paper.js"))
+    _stylesheets: ClassVar[list[Any]] = static_texts("sheet.css", "paper.css")
 
 
 class Press:
@@ -104,9 +90,7 @@ def form(setting: Setting, faults: Mapping[str, str]) -> Wire:
 
 def paper() -> pn.Template:
     """The page for one visitor, with the setting that its address may hold."""
-    query = {
-        key: values[-1].decode("utf-8", "replace") for key, values in pn.state.session_args.items() if values
-    }
+    query = address_texts()
     setting, faults = read_setting(query)
     document = pn.state.curdoc
     view = PaperView(on_do=lambda said: press.do(said), form=form(setting, faults))

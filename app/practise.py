@@ -8,6 +8,7 @@ from typing import Any
 import panel as pn
 
 from app.chart import Group
+from app.component import address_texts, are_texts
 from app.line_drawing import LineDrawing, picture
 from app.sheet import SheetView, sheet_page
 from app.stage import Stage
@@ -86,7 +87,7 @@ class Desk:
         if part == "record":
             return True  # looked at where it is read
         if part == "texts":
-            return isinstance(value, dict) and all(isinstance(text, str) for text in value.values())
+            return are_texts(value)
         steps = self.sitting.sheet.steps
         known = {
             "field": {f.key for step in steps for f in step.fields},
@@ -112,9 +113,7 @@ class Desk:
 def practise() -> pn.Template:
     """The page for one student, with the problem that its address may hold."""
     sitting = Sitting()
-    query = {
-        key: values[-1].decode("utf-8", "replace") for key, values in pn.state.session_args.items() if values
-    }
+    query = address_texts()
     if query:
         sitting.open_link(query)
     desk = Desk(sitting)

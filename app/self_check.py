@@ -11,18 +11,19 @@ from typing import Any, ClassVar
 
 import panel as pn
 import param
-from panel.custom import JSComponent
 
 from app.chart import Group
+from app.component import Column, address_texts, are_texts, static_texts
 from app.line_drawing import LineDrawing, picture
 from app.self_check_page import check_page
 from app.stage import Stage
 from app.state import LESSONS
-from app.template import STATIC, page
+from app.template import page
 from lessons.drawing import networks
 from lessons.lesson import Problem, Side
+from lessons.links import read_link
 from lessons.own_working import LONGEST_WORKING, TooLong, Working
-from lessons.problems import DEFAULT, read_problem, shipped_problems
+from lessons.problems import DEFAULT, read_problem, shipped_problem
 from lessons.records import BadRecord, notation_from, sheet_from_record, sheet_record
 from lessons.sheet import Sheet
 from lessons.shunt_stub import LESSON
@@ -83,9 +84,9 @@ class Checking(param.Parameterized):
 
     def open_shipped(self, key: str) -> None:
         """Check against one of the problems that come with the program."""
-        found = [problem for problem in shipped_problems() if problem.key == key]
-        if found:
-            self._open(found[0])
+        problem = shipped_problem(key)
+        if problem:
+            self._open(problem)
 
     def _open(self, problem: Problem) -> None:
         new = problem != self.working.problem
@@ -95,11 +96,8 @@ class Checking(param.Parameterized):
 
     def open_link(self, query: dict[str, str]) -> None:
         """Open the problem and the notation of a link; what it holds wrongly is said and left out."""
-        notation, notation_faults = notation_from(query)
-        reading = read_problem(query)
-        self.notices = [*reading.faults.values(), *notation_faults.values()]
+        problem, notation, self.notices = read_link(query, self.working.problem)
         self.linked = self.chosen = "load" in query
-        problem = reading.problem if self.linked else self.working.problem
         self.working = Working(LESSON, problem, notation)
 
     def write_as(self, texts: dict[str, str]) -> Faults:
@@ -149,31 +147,17 @@ def _chosen(record: object) -> bool:
     return isinstance(record, dict) and record.get("chosen") is True
 
 
-class SelfCheckView(JSComponent):
+class SelfCheckView(Column):
     """The self-check in the browser. It keeps the record there, and sends what the student does to `on_do`."""
 
     page = param.Dict(default={}, doc="What to show: see `check_page`.")
 
-    _esm = "\n".join((STATIC / name).read_text("utf-8") for name in ("common.js", "self_check.js"))
-    _stylesheets: ClassVar[list[Any]] = [
-        (STATIC / name).read_text("utf-8") for name in ("sheet.css", "self_check.css")
-    ]
-
-    def __init__(self, on_do: Callable[[Message], None], **values: Any) -> None:
-        self._on_do = on_do
-        super().__init__(sizing_mode="stretch_width", **values)
-
-    def _handle_msg(self, message: Any) -> None:
-        if isinstance(message, dict) and isinstance(message.get("do"), str):
-            self._on_do(message)
+    _esm = "\n".join(static_texts("common.js", "self_check.js"))
+    _stylesheets: ClassVar[list[Any]] = static_texts("sheet.css", "self_check.css")
 
     def show(self, page: dict[str, Any]) -> None:
         """Show another page, by the quick way."""
-        self._send_msg({"page": page})
-
-    def faults(self, form: str, faults: Faults) -> None:
-        """Say beside the entries of a form what is wrong with them."""
-        self._send_msg({"faults": {"form": form, "faults": faults}})
+        self.tell({"page": page})
 
 
 Action = Callable[[Checking, Message], Faults | None]
@@ -233,9 +217,7 @@ class CheckDesk:
         if part == "texts":
             fields = {one.key for step in self.checking.working.steps for one in step.fields}
             known = fields if action == "entries" else None
-            return isinstance(value, dict) and all(
-                isinstance(text, str) and (known is None or key in known) for key, text in value.items()
-            )
+            return are_texts(value) and (known is None or set(value) <= known)
         if part == "key":
             return isinstance(value, str) and value in self.checking.working.askable
         return isinstance(value, str)
@@ -258,9 +240,7 @@ class CheckDesk:
 def self_check() -> pn.Template:
     """The page for one student, with the problem that its address may hold."""
     checking = Checking()
-    query = {
-        key: values[-1].decode("utf-8", "replace") for key, values in pn.state.session_args.items() if values
-    }
+    query = address_texts()
     if query:
         checking.open_link(query)
     desk = CheckDesk(checking)

@@ -5,14 +5,14 @@ from __future__ import annotations
 import re
 from typing import Any
 
-from app.sheet import CAUTION, problem_words, verdict_words
+from app.words import CAUTION, problem_choices, problem_words, verdict_words
 from core.network import Section
 from lessons.achieved import Achieved, Best, achieved
 from lessons.kinds import Choice, Millimetres
 from lessons.lesson import Field, Side, Step
 from lessons.own_values import chosen
 from lessons.own_working import MarkedLine, Working
-from lessons.problems import shipped_problems, write_problem
+from lessons.problems import write_problem
 from lessons.records import notation_texts
 from lessons.stub_values import wavelength_mm
 
@@ -35,7 +35,7 @@ def check_page(working: Working) -> dict[str, Any]:
         else [_step(working, index, step) for index, step in enumerate(working.steps, 1)],
         "designs": [_design(working, side) for side in working.designs],
         "glossary": [list(row) for row in working.names.glossary()],
-        "choices": [{"key": p.key, "title": p.title} for p in shipped_problems()],
+        "choices": problem_choices(),
         "entries": write_problem(working.problem),
         "notation": notation_texts(working.notation),
         "caution": CAUTION,

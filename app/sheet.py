@@ -2,62 +2,40 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from typing import Any, ClassVar
 
 import param
-from panel.custom import JSComponent
 
+from app.component import Column, static_texts
 from app.state import Sitting
-from app.template import STATIC
-from lessons.kinds import Choice, Millimetres
-from lessons.lesson import SIDES, Field, Problem, Step, Work
+from app.words import CAUTION, WORDS, problem_choices, problem_words, verdict_words
+from lessons.kinds import Choice, Kind, LengthOfLine, Millimetres
+from lessons.lesson import Field, Step
 from lessons.links import problem_link, sheet_link
-from lessons.marking import Verdict
-from lessons.problems import shipped_problems, write_problem
+from lessons.problems import write_problem
 from lessons.records import notation_texts
 from lessons.sheet import RUNGS, Sheet
 
-WORDS = {"right": ("✓", "Right"), "close": ("≈", "Close"), "slip": ("✗", "A slip"), "wrong": ("✗", "Not yet"),
-         "unreadable": ("?", "Not read"), "impossible": ("✗", "Cannot follow")}  # fmt: skip
-CAUTION = (
-    "Results are ideal and for study. A high standing-wave ratio and an open stub end mean high voltage even at "
-    "modest power: switch off before touching. Keep to the exposure limits and licence rules of your country, and ask "
-    "a qualified person before building at power. Open stubs radiate; measure before you trust."
-)
 
-
-class SheetView(JSComponent):
+class SheetView(Column):
     """The sheet in the browser. It keeps the record there, and sends what the student does to `on_do`."""
 
     page = param.Dict(default={}, doc="What to show: see `sheet_page`.")
 
-    _esm = "\n".join((STATIC / name).read_text("utf-8") for name in ("common.js", "save.js", "sheet.js"))
-    _stylesheets: ClassVar[list[Any]] = [(STATIC / "sheet.css").read_text("utf-8")]
-
-    def __init__(self, on_do: Callable[[dict[str, Any]], None], **values: Any) -> None:
-        self._on_do = on_do
-        super().__init__(sizing_mode="stretch_width", **values)
-
-    def _handle_msg(self, message: Any) -> None:
-        if isinstance(message, dict) and isinstance(message.get("do"), str):
-            self._on_do(message)
+    _esm = "\n".join(static_texts("common.js", "save.js", "sheet.js"))
+    _stylesheets: ClassVar[list[Any]] = static_texts("sheet.css")
 
     def show(self, page: dict[str, Any]) -> None:
         """Show another page, by the quick way."""
-        self._send_msg({"page": page})
+        self.tell({"page": page})
 
     def draft(self, field: str, text: str) -> None:
         """Put a drawn answer into its box, for the student to check."""
-        self._send_msg({"draft": {"field": field, "text": text}})
+        self.tell({"draft": {"field": field, "text": text}})
 
     def save(self, name: str, drawings: list[str], kind: str) -> None:
         """Have the browser save drawings (SVG texts) as files: as they are ("svg"), or in pixels ("png")."""
-        self._send_msg({"save": {"name": name, "drawings": drawings, "kind": kind}})
-
-    def faults(self, form: str, faults: dict[str, str]) -> None:
-        """Say beside the entries of a form what is wrong with them."""
-        self._send_msg({"faults": {"form": form, "faults": faults}})
+        self.tell({"save": {"name": name, "drawings": drawings, "kind": kind}})
 
 
 def sheet_page(sitting: Sitting) -> dict[str, Any]:
@@ -68,7 +46,6 @@ def sheet_page(sitting: Sitting) -> dict[str, Any]:
     refusal = sheet.lesson.refuses(sheet.problem)
     return {
         "lesson": sheet.lesson.title,
-        "purpose": sheet.lesson.purpose,
         "problem": problem_words(sheet.problem, sheet.truth),
         "notices": sitting.notices,
         "refusal": refusal,
@@ -79,25 +56,12 @@ def sheet_page(sitting: Sitting) -> dict[str, Any]:
         "ending": _ending(sitting) if sheet.finished and not refusal else "",
         "focus": sitting.focus,
         "shown": sheet.shown,
-        "choices": [{"key": p.key, "title": p.title} for p in shipped_problems()],
+        "choices": problem_choices(),
         "entries": write_problem(sheet.problem),
         "notation": notation_texts(sheet.notation),
         "links": {"problem": problem_link(sheet), "sheet": sheet_link(sheet)},
         "caution": CAUTION,
         "record": sitting.record(),
-    }
-
-
-def problem_words(problem: Problem, work: Work) -> dict[str, str]:
-    given = work.say("Match {load} to a line of {line} with ")
-    given += work.say("a shunt stub of {stub}, ending in {an_end} circuit.")
-    if problem.frequency:
-        given += f" The frequency is {problem.frequency / 1e6:g} MHz, the velocity factor {problem.velocity_factor:g}."
-    return {
-        "key": problem.key,
-        "title": problem.title or "Your own load",
-        "story": problem.story,
-        "given": given,
     }
 
 
@@ -113,7 +77,7 @@ def _step(sheet: Sheet, step: Step, sitting: Sitting) -> dict[str, Any]:
         "because": work.say(step.because) if done else "",
         "values": [_settled(sheet, one) for one in step.fields] if done else [],
         "said": _said(sheet, step) if done and not sitting.guided else "",
-        "fields": [_field(sheet, one, sitting) for one in step.fields],
+        "fields": [_field(sheet, one) for one in step.fields],
         "hints": list(sheet.hints_shown(step)),
         "worked": [work.say(step.rule), step.numbers(work)] if _just_shown(sheet, step, sitting) else [],
         "nextHint": ""
@@ -125,9 +89,8 @@ def _step(sheet: Sheet, step: Step, sitting: Sitting) -> dict[str, Any]:
 def _settled(sheet: Sheet, one: Field) -> dict[str, str]:
     """A settled field in one line: which one, its value as the course writes it, and how it was judged."""
     verdict = sheet.verdicts[one.key]
-    side = one.key.partition(".")[2]
     return {
-        "which": side.capitalize() if side in SIDES else "",
+        "which": one.side.capitalize(),
         "text": sheet.work.write(one.key),
         "judgement": verdict.judgement,
         "sign": WORDS[verdict.judgement][0],
@@ -146,7 +109,7 @@ def _just_shown(sheet: Sheet, step: Step, sitting: Sitting) -> bool:
     return sitting.guided and 0 < sheet.shown <= len(sheet.steps) and sheet.steps[sheet.shown - 1] is step
 
 
-def _field(sheet: Sheet, one: Field, sitting: Sitting) -> dict[str, Any]:
+def _field(sheet: Sheet, one: Field) -> dict[str, Any]:
     kind = one.kind(sheet.work)
     verdict = sheet.verdicts.get(one.key)
     return {
@@ -159,35 +122,15 @@ def _field(sheet: Sheet, one: Field, sitting: Sitting) -> dict[str, Any]:
         "example": sheet.work.say(kind.example),
         "unit": _unit(kind, sheet),
         "text": sheet.text(one.key),
-        "drawable": _gesture_of(one, sheet) is not None,
+        "drawable": one.gesture(sheet.work) is not None,
         "verdict": verdict_words(verdict, sheet.settled(one.key)) if verdict else None,
     }
 
 
-def _unit(kind: Any, sheet: Sheet) -> str:
-    if isinstance(kind, Millimetres):
-        return "mm"
-    return (
-        "" if type(kind).__name__ != "LengthOfLine" else ("°" if sheet.notation.length == "degrees" else "λ")
-    )
-
-
-def _gesture_of(one: Field, sheet: Sheet) -> Any:
-    return one.gesture(sheet.work)
-
-
-def verdict_words(verdict: Verdict, settled: bool) -> dict[str, Any]:
-    sign, word = WORDS[verdict.judgement]
-    sentence = verdict.sentence.removeprefix("Right.").removeprefix("Close:").strip()
-    return {
-        "judgement": verdict.judgement,
-        "sign": sign,
-        "word": word,
-        "sentence": sentence[:1].upper() + sentence[1:],
-        "canCarry": verdict.value is not None and not verdict.accepted and not settled,
-        "carried": settled and not verdict.accepted,
-        "backTo": verdict.back_to,
-    }
+def _unit(kind: Kind, sheet: Sheet) -> str:
+    if isinstance(kind, LengthOfLine):
+        return "°" if sheet.notation.length == "degrees" else "λ"
+    return "mm" if isinstance(kind, Millimetres) else ""
 
 
 def _ending(sitting: Sitting) -> str:

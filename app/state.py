@@ -10,9 +10,9 @@ from typing import Any
 import param
 
 from lessons.lesson import Problem, Side
-from lessons.links import sheet_from_link
+from lessons.links import read_link, sheet_from_link
 from lessons.notation import Notation
-from lessons.problems import random_problem, read_problem, shipped_problems
+from lessons.problems import random_problem, read_problem, shipped_problem, shipped_problems
 from lessons.progress import Progress
 from lessons.records import BadRecord, notation_from, sheet_from_record, sheet_record
 from lessons.sheet import Sheet
@@ -85,8 +85,9 @@ class Sitting(param.Parameterized):
     @property
     def side(self) -> Side:
         """The solution being worked on: that of the field in focus, else the one chosen, else the near one."""
-        if self.focus.endswith((".near", ".far")):
-            return "far" if self.focus.endswith(".far") else "near"
+        side = self.sheet.lesson.field(self.focus).side if self.focus else ""
+        if side:
+            return side
         return self.sheet.work["choose.which"] if self.sheet.settled("choose.which") else "near"
 
     def _attend(self) -> None:
@@ -110,19 +111,16 @@ class Sitting(param.Parameterized):
             self._open_sheet(lambda: sheet_from_link(query["sheet"], LESSONS))
             self.brought = not self.notices
             return
-        notation, notation_faults = notation_from(query)
-        reading = read_problem(query)
-        self.notices = [*reading.faults.values(), *notation_faults.values()]
+        problem, notation, self.notices = read_link(query, self.sheet.problem)
         self.linked = "load" in query
-        problem = reading.problem if self.linked else self.sheet.problem
         self.param.update(sheet=Sheet(LESSON, problem, notation), guided=self.guided and not self.linked)
         self._attend()
 
     def open_shipped(self, key: str) -> None:
         """Open one of the problems that come with the program."""
-        found = [problem for problem in shipped_problems() if problem.key == key]
-        if found:
-            self._open(found[0])
+        problem = shipped_problem(key)
+        if problem:
+            self._open(problem)
 
     def open_random(self) -> None:
         """Open a new random problem."""

@@ -8,9 +8,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from app.sheet import CAUTION, problem_words
 from app.vector import LINE, document, line, shortened, text, width_of, wrapped
 from app.vector_chart import Place
+from app.words import CAUTION, problem_words
 from app.worksheet_chart import (
     BODY,
     FINE,

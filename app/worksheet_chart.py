@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from app.chart import Group
-from app.sheet import problem_words
 from app.vector import LINE, document, element, path, polyline, shortened, text, wrapped
 from app.vector_chart import RADIAL_GAP, Place, printed_chart, printed_radial_scales
 from app.vector_labels import labels
 from app.vector_strokes import Drawn, drawn_groups, ink, line_look, marker_path
+from app.words import problem_words
 from app.worksheet_steps import INK, QUIET
 from core.paper_print import PRINT
 from lessons.drawing import stroke_groups

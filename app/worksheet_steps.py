@@ -9,8 +9,8 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import groupby
 
-from app.sheet import WORDS
 from app.vector import LINE, Look, element, line, path, polyline, shortened, text, width_of, wrapped
+from app.words import WORDS
 from lessons.kinds import Choice
 from lessons.lesson import Field, Impossible, Step
 from lessons.sheet import Entry, Sheet

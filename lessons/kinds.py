@@ -40,7 +40,7 @@ class Immittance:
     def off_by(self, value: complex, other: complex, accuracy: Accuracy) -> float:
         return _nearer(
             _relative(value, other),
-            abs(_reflection(value) - _reflection(other)) / REFLECTION_TOLERANCE,
+            abs(reflection_of(value) - reflection_of(other)) / REFLECTION_TOLERANCE,
             accuracy,
         )
 
@@ -194,7 +194,7 @@ def _nearer(calculated: float, on_chart: float, accuracy: Accuracy) -> float:
     return calculated if accuracy == "calculated" else min(calculated, on_chart)
 
 
-def _reflection(normalised: complex) -> complex:
+def reflection_of(normalised: complex) -> complex:
     """Where a normalised value stands; also for the impossible ones (negative r) that a slip can give."""
     if np.isinf(normalised):
         return 1 + 0j

@@ -87,6 +87,12 @@ class Field:
     names: tuple[str, ...] = ()
     per: Literal["line", "stub"] = "line"
 
+    @property
+    def side(self) -> Side | Literal[""]:
+        """The solution that the field belongs to, as its key says; "" where it is about both."""
+        last = self.key.rpartition(".")[2]
+        return next((side for side in SIDES if side == last), "")
+
 
 @dataclass(frozen=True)
 class Step:

@@ -10,15 +10,26 @@ from collections.abc import Mapping
 from typing import Any
 from urllib.parse import urlencode
 
-from lessons.lesson import Lesson
-from lessons.problem_texts import write_problem
-from lessons.records import BadRecord, sheet_from_record, sheet_record, write_notation
+from lessons.lesson import Lesson, Problem
+from lessons.notation import Notation
+from lessons.problem_texts import read_problem, write_problem
+from lessons.records import BadRecord, notation_from, sheet_from_record, sheet_record, write_notation
 from lessons.sheet import Sheet
 
 LARGEST = 256 * 1024  # bytes of a sheet's record once unpacked; a full one is a fiftieth of it
 BROKEN = (
     "The sheet in this link is incomplete or damaged: copy the whole link, or open the sheet from a file."
 )
+
+
+def read_link(query: Mapping[str, str], otherwise: Problem) -> tuple[Problem, Notation, list[str]]:
+    """The problem and the notation in an address, and a sentence for each thing in it that could not be used.
+
+    otherwise : the problem where the address holds no load."""
+    reading = read_problem(query)
+    notation, faults = notation_from(query)
+    problem = reading.problem if "load" in query else otherwise
+    return problem, notation, [*reading.faults.values(), *faults.values()]
 
 
 def problem_link(sheet: Sheet) -> str:

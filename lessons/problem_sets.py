@@ -40,6 +40,11 @@ def shipped_problems() -> tuple[Problem, ...]:
     return read_set(SHIPPED.read_text("utf-8"), SHIPPED.name)
 
 
+def shipped_problem(key: str) -> Problem | None:
+    """The one of that key, if there is one."""
+    return next((problem for problem in shipped_problems() if problem.key == key), None)
+
+
 def read_set(text: str, file: str, lesson: Lesson = LESSON) -> tuple[Problem, ...]:
     """The problems of a set in their order. Raises BadSet with every fault found in it."""
     tables = _tables(text, file)

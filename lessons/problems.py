@@ -11,10 +11,10 @@ from dataclasses import replace
 from random import Random
 from typing import TypeVar
 
-from lessons.lesson import SIDES, Field, Lesson, Problem, Work
+from lessons.lesson import Field, Lesson, Problem, Work, other_side
 from lessons.marking import CLOSE, predicted
 from lessons.notation import Notation
-from lessons.problem_sets import BadSet, read_set, shipped_problems
+from lessons.problem_sets import BadSet, read_set, shipped_problem, shipped_problems
 from lessons.problem_texts import DEFAULT, KEYS, Reading, read_problem, write_problem
 from lessons.shunt_stub import LESSON
 
@@ -27,6 +27,7 @@ __all__ = [
     "random_problem",
     "read_problem",
     "read_set",
+    "shipped_problem",
     "shipped_problems",
     "write_problem",
 ]
@@ -90,8 +91,9 @@ def _taken_for_right(field: Field, work: Work) -> Iterator[str]:
 
 def _other_branch(field: Field, work: Work) -> object:
     """The other solution's value of the same thing, where there is one."""
-    what, _, side = field.key.rpartition(".")
-    return work[f"{what}.{SIDES[1 - SIDES.index(side)]}"] if side in SIDES else None
+    if not field.side:
+        return None
+    return work[f"{field.key.removesuffix(field.side)}{other_side(field.side)}"]
 
 
 def _draw(dice: Random, seed: int) -> Problem:

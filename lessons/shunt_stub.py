@@ -11,7 +11,7 @@ from lessons import stub_values as values
 from lessons.build_steps import CHOOSE, MILLIMETRES
 from lessons.chart_steps import ADMITTANCE, MISMATCH, NORMALISE, PLACE
 from lessons.crossing_steps import CROSSINGS, SUSCEPTANCE, UNIT_CIRCLE
-from lessons.kinds import Immittance, LengthOfLine, Susceptance
+from lessons.kinds import Immittance, LengthOfLine, Susceptance, reflection_of
 from lessons.lesson import SIDES, Lesson, Side, Slip, Step, Work
 from lessons.sides import near_and_far
 from lessons.strokes import DragAlong, Point, Ray, Stroke, Way
@@ -169,7 +169,7 @@ TOTAL = Step(
         ),
         lambda w, side: (
             Point(
-                -values.reflection_of(w[f"total.{side}"]),
+                -reflection_of(w[f"total.{side}"]),
                 side,
                 "admittance",
                 "y",

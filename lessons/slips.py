@@ -9,7 +9,7 @@ from collections.abc import Callable
 
 from core.line import wrap_half_wave
 from lessons.kinds import Value
-from lessons.lesson import Side, Slip, Work
+from lessons.lesson import Side, Slip, Work, other_side
 
 ROUNDING = 1e-9
 ValueOf = Callable[[Work], Value]
@@ -107,7 +107,7 @@ def start_off_by_quarter(value: ValueOf, doing: str, question: str, remedy: str)
 
 
 def branches_mixed(other: ValueOf, side: Side) -> Slip:
-    wrong = "far" if side == "near" else "near"
+    wrong = other_side(side)
     return Slip(
         key="branches mixed",
         doing=f"giving the value of the {wrong} solution for the {side} one",

@@ -19,6 +19,7 @@ from core.elements import Section, Stub
 from core.line import admittance_from_reflection, swr, wrap_half_wave
 from core.network import MatchingNetwork
 from core.stubs import NO_SOLUTION, SingleStub, stub_length_for, stub_susceptance
+from lessons.kinds import reflection_of
 from lessons.lesson import SIDES, Impossible, Problem, Side, Work, other_side
 from lessons.strokes import scale_reading
 
@@ -150,10 +151,6 @@ def refuses(problem: Problem) -> str:
     if mismatch < SMALLEST_SWR:
         return "This load is matched already: nothing is reflected, and there is nothing for a stub to do."
     return ""
-
-
-def reflection_of(normalised: complex) -> complex:
-    return 1 + 0j if np.isinf(normalised) else (normalised - 1) / (normalised + 1)
 
 
 def inverse(normalised: complex) -> complex:

@@ -131,18 +131,13 @@ def _closing(work: Work) -> Frame:
 
 def _parts(step: Step, showing: Showing) -> Iterator[tuple[Side | Literal[""], tuple[Field, ...]]]:
     """The fields of a step, frame by frame, each with the side that its frame is about."""
-    sided = {side: tuple(f for f in step.fields if _side(f) == side) for side in SIDES}
+    sided = {side: tuple(f for f in step.fields if f.side == side) for side in SIDES}
     if not any(sided.values()) or showing == "side by side":
         yield "", step.fields
         return
     for side in SIDES:
         if showing in (side, "in turn"):
             yield side, sided[side]
-
-
-def _side(field: Field) -> Side | Literal[""]:
-    last = field.key.rpartition(".")[2]
-    return next((side for side in SIDES if side == last), "")
 
 
 def _frame(work: Work, step: Step, number: int, side: Side | Literal[""], fields: tuple[Field, ...]) -> Frame:
@@ -168,7 +163,7 @@ def _frame(work: Work, step: Step, number: int, side: Side | Literal[""], fields
 
 
 def _outcome(work: Work, field: Field) -> Outcome:
-    side = _side(field)
+    side = field.side
     label = work.say(field.label).removeprefix(f"{side.capitalize()}: ") if side else work.say(field.label)
     return Outcome(label, side, work.write(field.key))
 
@@ -181,7 +176,7 @@ def _usual_slips(work: Work, fields: Collection[Field]) -> tuple[UsualSlip, ...]
             value = _betrayed_by(work, field, slip)
             if value is not None:
                 told = (work.say(slip.doing), work.say(slip.remedy))
-                beside = f"{_side(field)} {value}".strip() if len(fields) > 1 else value
+                beside = f"{field.side} {value}".strip() if len(fields) > 1 else value
                 found[told] = (*found.get(told, ()), beside)
     return tuple(UsualSlip(doing, remedy, gives) for (doing, remedy), gives in found.items())
 

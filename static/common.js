@@ -32,15 +32,17 @@ function shelf(name) {
     return {sheets: {}, last: null};
   }
 
-  function keep(change) {
-    const store = kept();
-    change(store);
-    const names = Object.keys(store.sheets);
-    for (const old of names.slice(0, Math.max(0, names.length - MOST_SHEETS))) delete store.sheets[old];
+  // page, drafts : as they stand on the page.  The newest goes last, and counts as the one worked on.
+  function save(page, drafts) {
+    const store = kept(), problem = signature(page);
+    delete store.sheets[problem];
+    store.sheets[problem] = {record: page.record, drafts};
+    store.last = problem;
+    for (const old of Object.keys(store.sheets).slice(0, -MOST_SHEETS)) delete store.sheets[old];
     try { localStorage.setItem(name, JSON.stringify(store)); } catch { /* a full or closed store loses nothing on the page */ }
   }
 
-  return {kept, keep};
+  return {kept, save};
 }
 
 // --- forms: one's own load, and the notation --------------------------------------------------------------------

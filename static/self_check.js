@@ -1,7 +1,7 @@
 // The self-check column. Shows a page of plain data, keeps what is being typed, and sends what the student does.
 // There are two ways to write, all lines in one box or one entry a step; the text is one, and so is the marked list.
 
-const {kept, keep} = shelf("halfturn.check.v1");
+const shelved = shelf("halfturn.check.v1");
 
 export function render({model, el}) {
   const root = node("div", {class: "work"}), said = node("p", {class: "unseen", role: "status"});
@@ -14,14 +14,7 @@ export function render({model, el}) {
   const text = () => drafts.text ?? page.text;
   const singly = () => drafts.way === "steps";
 
-  function save() {
-    keep(store => {
-      const name = signature(page);
-      delete store.sheets[name];                               // the newest goes last
-      store.sheets[name] = {record: page.record, drafts};
-      store.last = name;
-    });
-  }
+  function save() { shelved.save(page, drafts); }
 
   // --- the page, from top to bottom ---
 
@@ -233,13 +226,13 @@ export function render({model, el}) {
   });
 
   function revive(next) {                                       // a problem worked on before comes back as it was left
-    const before = kept().sheets[signature(next)];
+    const before = shelved.kept().sheets[signature(next)];
     if (before?.record?.text) { drafts = before.drafts ?? {}; opened.delete("own"); return show(next), send("restore", {record: before.record}); }
     opened.delete("own");
     show(next);
   }
 
-  const store = kept(), before = store.sheets[page.linked ? signature(page) : store.last];
+  const store = shelved.kept(), before = store.sheets[page.linked ? signature(page) : store.last];
   if (before) { drafts = before.drafts ?? {}; send("restore", {record: before.record}); } else save();
   root.replaceChildren(...paper());
   document.documentElement.dataset.sheet = "ready";

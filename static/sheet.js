@@ -5,7 +5,7 @@ const LARGEST_FILE = 200_000;
 const EXPORTS = [["chart", "svg", "Save the chart as SVG"], ["chart", "png", "Save the chart as PNG"],
   ["sheet", "svg", "Save the worked sheet as SVG"], ["sheet", "png", "Save the worked sheet as PNG"]];
 
-const {kept, keep} = shelf("halfturn.v1");
+const shelved = shelf("halfturn.v1");
 
 // --- the component ----------------------------------------------------------------------------------------------
 
@@ -18,14 +18,7 @@ export function render({model, el}) {
   const {ownLoad, notation, showFaults} = forms({root, page: () => page, drafts: () => drafts, save, send});
   const inputs = key => [...root.querySelectorAll(`[data-field="${CSS.escape(key)}"]`)];
 
-  function save() {
-    keep(store => {
-      const name = signature(page);
-      delete store.sheets[name];                              // the newest goes last
-      store.sheets[name] = {record: page.record, drafts};
-      store.last = name;
-    });
-  }
+  function save() { shelved.save(page, drafts); }
 
   function show(next) {
     const wasAt = page && page.steps.find(step => !step.done)?.key;
@@ -44,7 +37,7 @@ export function render({model, el}) {
 
   // A sheet from a link or a file takes the place of one's own for the same problem, which can be had back.
   function setAside(next) {
-    const own = kept().sheets[signature(next)]?.record;
+    const own = shelved.kept().sheets[signature(next)]?.record;
     const differs = own && JSON.stringify(own.sheet.entries) !== JSON.stringify(next.record.sheet.entries);
     displaced = differs && Object.keys(own.sheet.entries).length ? own : null;
   }
@@ -278,14 +271,14 @@ export function render({model, el}) {
   });
 
   function revive(next) {                                       // a problem worked on before comes back as it was left
-    const before = kept().sheets[signature(next)];
+    const before = shelved.kept().sheets[signature(next)];
     show(next);
     if (!before) return;
     drafts = before.drafts ?? {};
     send("restore", {record: before.record});
   }
 
-  const store = kept(), before = store.sheets[page.linked ? signature(page) : store.last];
+  const store = shelved.kept(), before = store.sheets[page.linked ? signature(page) : store.last];
   if (page.brought) {
     setAside(page);
     save();

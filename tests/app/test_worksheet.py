@@ -9,8 +9,8 @@ from xml.etree import ElementTree
 
 import pytest
 
-from app.sheet import CAUTION
 from app.vector import shortened, width_of, wrapped
+from app.words import CAUTION
 from app.worksheet import SIZES, NothingToSolve, answer_key, finished_sheet_svg, worksheet
 from lessons.lesson import Problem
 from lessons.notation import Notation
