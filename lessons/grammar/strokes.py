@@ -12,8 +12,8 @@ from dataclasses import dataclass
 from typing import Literal
 
 from core.chart import Arc, Circle, rim_position
+from lessons.grammar.branch import Role
 
-Role = Literal["load", "mismatch", "unit", "near", "far", "construction"]
 Reading = Literal["impedance", "admittance"]
 
 
