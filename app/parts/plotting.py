@@ -16,7 +16,6 @@ import numpy as np
 from app.parts.screen_chart import LAYOUTS
 from core.chart import Arc, Circle, rim_position
 from core.line import admittance_from_reflection, impedance_from_reflection
-from lessons.grammar.lesson import SIDES
 from lessons.grammar.notation import Notation
 from lessons.grammar.strokes import (
     Curve,
@@ -100,7 +99,7 @@ def layout_radii() -> Wire:
 def _row(point: Point, notation: Notation) -> list[str]:
     at = plotted_at(point.reflection, point.read_as, notation.admittance)
     return [
-        f"{point.label}, {point.role}" if point.role in SIDES else point.label,
+        point.label.replace("_", " "),
         notation.rectangular(impedance_from_reflection(point.reflection)),
         notation.rectangular(admittance_from_reflection(point.reflection)),
         notation.number(abs(point.reflection)),

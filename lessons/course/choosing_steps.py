@@ -34,7 +34,8 @@ def choose(values: StubValues) -> Step:
         goal="There is no wrong choice here, but there are untrue reasons.",
         rule="Less line in all usually means less loss and a wider band; a longer stub may be easier to make.",
         numbers=lambda w: f"{lengths(w, NEAR)} {lengths(w, FAR)}",
-        because="Less line in all is the usual choice; a shorted end radiates less than an open one and is easily made.",
+        because="Less line in all is the usual choice; a shorted end radiates less than an open one and is easy to "
+        "make.",
         fields=(
             Field(
                 quantity="choose.which",

@@ -1,4 +1,4 @@
-"""The steps of a stub up to the junction: the unit circle, the crossings, what is left there, and the way from the load."""
+"""The steps of a stub up to the junction: the unit circle, the crossings, what is left there, the way there."""
 
 from __future__ import annotations
 
@@ -122,10 +122,10 @@ def crossings(values: StubValues) -> Step:
             slips=lambda branch: _crossing_slips(values),
             strokes=strokes,
             gesture=lambda w, branch: PointOnCircle(mismatch_circle(values.start(w)), side.immittance),
-            names=tuple(
-                f"{side.symbol}{rest}" for rest in ("", "{d}", " crossing", " line", " junction", "in")
-            )
-            + ("crossing",),
+            names=(
+                *(f"{side.symbol}{rest}" for rest in ("", "{d}", " crossing", " line", " junction", "in")),
+                "crossing",
+            ),
         ),
     )
 

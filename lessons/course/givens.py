@@ -1,4 +1,4 @@
-"""What the problems of several lessons give: a load, its line, a stub, a frequency; and how they are drawn at random."""
+"""What the problems of several lessons give: a load, a line, a stub, a frequency; and how they are drawn at random."""
 
 from __future__ import annotations
 

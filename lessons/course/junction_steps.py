@@ -103,7 +103,10 @@ def total(values: StubValues) -> Step:
                 ),
             ),
             mixable=False,
-            names=tuple(f"{y}{rest}" for rest in (" total", "t", "tot", " sum", "in"))
-            + ("total", f"total {side.immittance}"),
+            names=(
+                *(f"{y}{rest}" for rest in (" total", "t", "tot", " sum", "in")),
+                "total",
+                f"total {side.immittance}",
+            ),
         ),
     )

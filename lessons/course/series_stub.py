@@ -9,6 +9,6 @@ LESSON = single_stub(
     SERIES,
     key="series-stub",
     title="Matching with a single series stub",
-    purpose="A branch of line set into the main one cancels what the load leaves there. Find its place and its length.",
+    purpose="A piece of line set into the main one cancels what the load leaves there: find its place and length.",
     task="Match {load} to a line of {line} with a stub of {stub} in series, ending in {an_end} circuit.",
 )

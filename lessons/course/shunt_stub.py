@@ -9,7 +9,7 @@ LESSON = single_stub(
     SHUNT,
     key="shunt-stub",
     title="Matching with a single shunt stub",
-    purpose="A short piece of line across the main one cancels what the load sends back. Find its place and its length.",
+    purpose="A short piece of line across the main one cancels what the load sends back: find its place and length.",
     task="Match {load} to a line of {line} with a shunt stub of {stub}, ending in {an_end} circuit.",
     former_keys=("shunt_stub",),
 )

@@ -17,12 +17,12 @@ from lessons.course.givens import (
 )
 from lessons.course.near_and_far import BOTH
 from lessons.course.stub_values import StubValues, bare, refuses
-from lessons.grammar.lesson import Lesson, Text, Work
+from lessons.grammar.lesson import Lesson, Work
 from lessons.grammar.side import Side
 
 
 def single_stub(
-    side: Side, *, key: str, title: str, purpose: str, task: Text, former_keys: tuple[str, ...] = ()
+    side: Side, *, key: str, title: str, purpose: str, task: str, former_keys: tuple[str, ...] = ()
 ) -> Lesson:
     """The lesson of a single stub on one side of the line; what hangs across it needs the admittance first."""
     values = StubValues(side)
@@ -30,7 +30,7 @@ def single_stub(
         key=key,
         title=title,
         purpose=purpose,
-        task=task,
+        task=lambda work: _with_frequency(work, task),
         brief=_brief,
         givens=(LOAD, LINE, STUB, FREQUENCY, VELOCITY, END),
         branches=BOTH,
@@ -60,6 +60,12 @@ def single_stub(
         places=tuple(f"{place} Match it with one stub." for place in PLACES),
         former_keys=former_keys,
     )
+
+
+def _with_frequency(work: Work, task: str) -> str:
+    if not work["frequency"]:
+        return task
+    return f"{task} The frequency is {{frequency}}, the velocity factor {{velocity}}."
 
 
 def _brief(work: Work) -> str:

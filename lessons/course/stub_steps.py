@@ -197,7 +197,8 @@ def length(values: StubValues) -> Step:
     return Step(
         key="length",
         title="Walk the rim for the stub's length",
-        ask=f"Start at the {{end}} point and walk clockwise along the rim to the {side.part} needed. Give {{l}} for each.",
+        ask=f"Start at the {{end}} point and walk clockwise along the rim to the {side.part} needed. Give {{l}} for "
+        "each.",
         goal=f"The stub must be long enough to show that {side.part} at the junction, and no longer.",
         rule=f"Read the scale where {b} stands on the rim, less its reading at the stub's end; if negative, add "
         "{half_wave}.",

@@ -18,7 +18,7 @@ class Catalogue(Sequence[Lesson]):
     def __len__(self) -> int:
         return len(self.lessons)
 
-    def __getitem__(self, index):  # type: ignore[no-untyped-def, override]
+    def __getitem__(self, index):
         return self.lessons[index]
 
     def __iter__(self) -> Iterator[Lesson]:

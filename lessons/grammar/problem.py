@@ -17,8 +17,8 @@ Draw = Callable[[Dice, Mapping[str, Any]], Any]
 class Given:
     """Something that a problem of a lesson gives. Forms, links, set files, records and random problems are made of it.
 
-    usual : its value where nothing is said, from those of the givens before it.  must_stand : whether an empty text is a
-    fault and not the usual value.  draw : how it is drawn at random; without it, it has its usual value.
+    usual : its value where nothing is said, from those of the givens before it.  must_stand : whether an empty text is
+    a fault and not the usual value.  draw : how it is drawn at random; without it, it has its usual value.
     example : what a form shows in the empty box.
     put : the value that a point put on the chart by hand stands for (a reflection, in this problem), where that can be
     done; the field that is named `stands_at` then says where it stands."""

@@ -74,7 +74,7 @@ class Fit:
     verdicts: tuple[Verdict, ...]
 
     def fits_better_than(self, other: Fit) -> bool:
-        """By the verdicts; among equals the branch is chosen for which the values are less off, but never the meaning."""
+        """By the verdicts; among equals the branches are chosen that are less off, but never the meaning."""
         (ranks, off), (other_ranks, other_off) = self._score, other._score
         same_meaning = self.arrangement.picks == other.arrangement.picks
         return ranks > other_ranks or (ranks == other_ranks and same_meaning and off < other_off - 1)

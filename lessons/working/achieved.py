@@ -26,8 +26,8 @@ POINTS, NARROWINGS = 201, 4  # each look is a hundred times as fine as the one b
 class Best:
     """One length of a design, with all others held.
 
-    index, element : which one, counted from the load.  length : where the least comes back, wavelengths in [0, 0.5).  excess : how much longer the design's own is, in
-    (-0.25, 0.25].  ratio : the standing-wave ratio with it."""
+    index, element : which one, counted from the load.  length : where the least comes back, wavelengths in [0, 0.5).
+    excess : how much longer the design's own is, in (-0.25, 0.25].  ratio : the standing-wave ratio with it."""
 
     index: int
     element: Section | Stub

@@ -52,7 +52,7 @@ class Reading:
 
 @dataclass(frozen=True)
 class Oddity:
-    """A value that no answer of the kind can have, whatever the problem: the slip it betrays, if any, and a sentence."""
+    """A value that no answer of the kind can have, whatever the problem; and the slip it betrays, if any."""
 
     sentence: str
     slip: str = ""
@@ -88,8 +88,8 @@ class Kind:
         return ""
 
     def drawn(self, answer: Any, read_as: str) -> Value:
-        """The value of a finished drawing: a reflection (complex), the size of one or wavelengths walked (float), or the
-        key of a point picked (str), read on the impedance or the admittance grid. Raises TypeError."""
+        """The value of a finished drawing: a reflection (complex), the size of one or wavelengths walked (float), or
+        the key of a point picked (str), read on the impedance or the admittance grid. Raises TypeError."""
         raise TypeError(f"{type(self).__name__} is not answered by a drawing.")
 
     def understood(self, said: Said) -> Iterator[Reading]:
