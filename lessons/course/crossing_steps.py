@@ -200,7 +200,7 @@ def distance(values: StubValues) -> Step:
         return work.notation.wavelengths(values.reading(work, reflection))
 
     def strokes(work: Work, branch: Branch) -> Iterable[Stroke]:
-        start, end = values.start(work), values.crossing_reflection(work, branch)
+        start = values.start(work)
         length, read_as = work.write_of("distance", branch), side.immittance
         of_load = "The load's reading on the scale toward the generator."
         yield Ray(start, "construction", read_as, "", of_load, scale(work, start))
@@ -212,6 +212,7 @@ def distance(values: StubValues) -> Step:
             f"The walk from the load to the {branch.word} crossing, {length} toward the generator.",
             length,
         )
+        end = values.crossing_reflection(work, branch)
         of_crossing = f"The {branch.word} crossing's reading on the same scale."
         yield Ray(end, branch.role, read_as, "", of_crossing, scale(work, end))
 

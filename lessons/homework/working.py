@@ -306,8 +306,8 @@ class _Entered(Work):
     """A derivation that follows nothing up, but where an entered value stands and what the problem does not ask."""
 
     def __getitem__(self, key: str) -> object:
-        if key in self.given:
-            return self.given[key]
+        if key in self.given or key in self.problem.givens:
+            return super().__getitem__(key)
         one = self.lesson.field(key)
         is_asked = any(one in step.fields for step in self.lesson.steps_of(self.problem))
         if is_asked and not isinstance(one.kind(self), Reflection):

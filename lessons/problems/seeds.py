@@ -45,12 +45,18 @@ def ambiguities(problem: Problem, lesson: Lesson) -> tuple[str, ...]:
 
 
 def _ambiguities(problem: Problem, lesson: Lesson) -> Iterator[str]:
+    fields = [field for step in lesson.steps_of(problem) for field in step.fields]
+    later = fields[fields.index(lesson.picking_field) :] if lesson.picking_field in fields else []
     for notation in NOTATIONS:
-        work = Work(lesson, problem, notation)
-        for step in lesson.steps_of(problem):
-            for field in step.fields:
-                if field.accepts is None:
-                    yield from _taken_for_right(field, work)
+        yield from _in_order(fields, Work(lesson, problem, notation))
+    for branch in lesson.branches if later else ():  # what is asked of the branch that the student picks
+        yield from _in_order(later, Work(lesson, problem, given={later[0].key: branch.key}))
+
+
+def _in_order(fields: list[Field], work: Work) -> Iterator[str]:
+    for field in fields:
+        if field.accepts is None:
+            yield from _taken_for_right(field, work)
 
 
 def _taken_for_right(field: Field, work: Work) -> Iterator[str]:

@@ -14,24 +14,23 @@ from app.parts.template import page
 from app.serving.server import serve
 from core.network import MatchingNetwork, Section, Stub
 from core.stubs import single_stub
-from lessons.grammar.lesson import SIDES, Problem, Side
 from lessons.grammar.notation import Notation
+from lessons.grammar.problem import Problem
+from tests.lessons.solving import SIDES, problem
 
-FLOAT = Problem(60 - 80j, 50.0, 50.0, "short", frequency=434e6, velocity_factor=0.66)
+FLOAT = problem(60 - 80j, 50.0, 50.0, "short", frequency=434e6, velocity=0.66)
 """The whip over a float on the river, 434 MHz."""
 
 
 def problem(
     load: complex = 60 - 80j, line: float = 50.0, stub: float = 50.0, end: str = "short", **more: Any
 ) -> Problem:
-    return Problem(load, line, stub, end, **more)
+    return problem(load, line, stub, end, **more)
 
 
 def solved(given: Problem, placement: str = "shunt") -> dict[Side, MatchingNetwork]:
     """Both networks that match the problem's load."""
-    found = single_stub(
-        given.load_impedance, given.line_impedance, given.stub_impedance, placement, given.end
-    )
+    found = single_stub(given["load"], given["line"], given["stub"], placement, given["end"])
     return dict(zip(SIDES, found, strict=True))
 
 
@@ -41,9 +40,9 @@ def known(
     """Networks of given distance and length, or of a distance alone."""
 
     def network(lengths: tuple[float, ...]) -> MatchingNetwork:
-        section = Section(lengths[0], given.line_impedance)
-        stubs = (Stub(length, given.stub_impedance, placement, given.end) for length in lengths[1:])
-        return MatchingNetwork(given.load_impedance, given.line_impedance, (section, *stubs))
+        section = Section(lengths[0], given["line"])
+        stubs = (Stub(length, given["stub"], placement, given["end"]) for length in lengths[1:])
+        return MatchingNetwork(given["load"], given["line"], (section, *stubs))
 
     return {side: network(lengths) for side, lengths in zip(SIDES, (near, far), strict=True) if lengths}
 
@@ -56,7 +55,7 @@ def drawn(
 
 SHORT, OPEN = problem(), problem(15 + 10j, end="open")
 WIDE, NARROW = problem(stub=25.0), problem(stub=100.0, line=75.0, frequency=868e6)
-DEGREES = Notation("s", "t", length="degrees", imaginary="i")
+DEGREES = Notation({"d": "s", "l": "t"}, length="degrees", imaginary="i")
 BIG = problem(123.45 - 678.9j, 376.73, 110.25, frequency=3.7e6)
 SERIES, SERIES_OPEN = problem(100 + 80j), problem(100 + 80j, end="open")
 

@@ -15,9 +15,9 @@ from app.parts.vector import width_of
 from app.parts.worksheet import SIZES, answer_key, finished_sheet_svg, worksheet
 from lessons.course.shunt_stub import LESSON
 from lessons.grammar.notation import Notation
-from lessons.problems.seeds import random_problem, shipped_problems
 from lessons.working.sheet import Sheet
 from tests.browser.waits import ready
+from tests.lessons.solving import random_problem, shipped_problems
 
 POINTS = 72 / 25.4  # of a PDF, in a millimetre
 LEAST_MARGIN = 10.0  # millimetres that stay white at every edge

@@ -9,8 +9,8 @@ from app.check.marked_page import check_page
 from app.check.page import ACTIONS, CheckDesk, Checking
 from lessons.course.shunt_stub import LESSON
 from lessons.homework.working import LONGEST_WORKING, Working
-from lessons.problems.seeds import read_problem
 from tests.lessons.homework.examples import HOMEWORKS, TEXTS, WAVELENGTHS
+from tests.lessons.solving import read_problem
 
 WRONG = "z = 1.3-1.7j\nSWR = 3\ny = 0.5+0.6j\ny1 = 1+j1.2\nd near = 0.15\nl near = 0.2"
 ANSWERS = ("1.200", "3.91", "0.300", "0.400", "1.472", "0.110", "0.095", "0.259", "0.405")
@@ -126,9 +126,9 @@ class TestProblem:
         sitting = checking(WAVELENGTHS)
 
         assert "line" in sitting.open_problem({"load": "25-50j", "line": "-50"})
-        assert 60 - 80j == sitting.working.problem.load_impedance
+        assert 60 - 80j == sitting.working.problem["load"]
         assert {} == sitting.open_problem({"load": "25-50j", "line": "50"})
-        assert 25 - 50j == sitting.working.problem.load_impedance
+        assert 25 - 50j == sitting.working.problem["load"]
 
     def test_lines_come_along(self):
         """Lines are never lost to another problem: they come along, and it is said."""
@@ -145,7 +145,7 @@ class TestProblem:
             {"load": "15+10j", "line": "50", "end": "open", "d": "s", "velocity": "7", "imaginary": "k"}
         )
 
-        assert (15 + 10j, "open") == (sitting.working.problem.load_impedance, sitting.working.problem.end)
+        assert (15 + 10j, "open") == (sitting.working.problem["load"], sitting.working.problem["end"])
         assert "s" == sitting.working.notation.distance
         assert (True, True, 2) == (sitting.linked, sitting.chosen, len(sitting.notices))
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
 from typing import Any
 from urllib.parse import parse_qsl, urlsplit
 
@@ -13,7 +12,7 @@ from app.paper.page import MOST_TEXTS, Press, form
 from app.paper.setting import LARGEST_SEED, MOST_SHEETS, Setting, link, read_setting, write_setting
 from app.parts.worksheet import SIZES, answer_key, worksheet
 from lessons.grammar.notation import Notation
-from lessons.problems.seeds import DEFAULT, random_problem, shipped_problems
+from tests.lessons.solving import DEFAULT, changed, random_problem, shipped_problems
 
 FIRST = shipped_problems()[0]
 SETTINGS = [
@@ -21,8 +20,8 @@ SETTINGS = [
     Setting(shipped_problems()[-1], size="Letter", key="without"),
     Setting(FIRST, seed=0),
     Setting(FIRST, seed=LARGEST_SEED, count=MOST_SHEETS, drawn="half", key="only"),
-    Setting(replace(DEFAULT, load_impedance=60 - 80j, frequency=868e6, velocity_factor=0.66, end="open")),
-    Setting(FIRST, notation=Notation("l", "d", "overlay", "i", "radians", "degrees", 4)),
+    Setting(changed(DEFAULT, load=60 - 80j, frequency=868e6, velocity=0.66, end="open")),
+    Setting(FIRST, notation=Notation({"d": "l", "l": "d"}, "overlay", "i", "radians", "degrees", 4)),
 ]
 
 

@@ -13,23 +13,23 @@ from app.parts.vector import shortened, width_of, wrapped
 from app.parts.words import CAUTION
 from app.parts.worksheet import SIZES, NothingToSolve, answer_key, finished_sheet_svg, worksheet
 from lessons.course.shunt_stub import LESSON
-from lessons.grammar.lesson import Problem
 from lessons.grammar.notation import Notation
-from lessons.problems.seeds import random_problem, shipped_problems
+from lessons.grammar.problem import Problem
 from lessons.working.sheet import Sheet
 from tests.app.reading import SVG, Page, pieces, read
+from tests.lessons.solving import problem, random_problem, shipped_problems
 
 SEED = 4711
 LEAST_MARGIN = (
     10.0  # millimetres that every page keeps white: more than ordinary printers need (common practice)
 )
 OVERLAY = Notation(admittance="overlay", imaginary="i", angle="radians", length="degrees", decimals=4)
-LONG = Problem(
-    load_impedance=123456 - 654321j,
-    line_impedance=98765.4,
-    stub_impedance=123.456,
+LONG = problem(
+    load=123456 - 654321j,
+    line=98765.4,
+    stub=123.456,
     frequency=123.456789e6,
-    velocity_factor=0.66,
+    velocity=0.66,
     title="A remarkably long title " * 5,
     story="wordwithoutanyspace" * 20 + " and then some more words" * 9,
 )
@@ -127,7 +127,7 @@ class TestWorksheet:
                 assert 2 == len(worksheet(problem, size=size)) == len(answer_key(problem, size=size))
 
     @pytest.mark.parametrize("problem", [
-        pytest.param(Problem(50 + 0j), id="matched"), pytest.param(Problem(30j), id="purely reactive"),
+        pytest.param(problem(50 + 0j), id="matched"), pytest.param(problem(30j), id="purely reactive"),
     ])  # fmt: skip
     def test_nothing_to_solve(self, problem: Problem):
         """A load that needs no match, or can have none, is refused with the lesson's sentence."""

@@ -56,7 +56,7 @@ class TestLinks:
         sitting.open_link({"load": "60-80j", "line": "abc", "decimals": "99"})
 
         assert len(sitting.notices) == 2
-        assert sitting.sheet.problem.line_impedance == 50
+        assert sitting.sheet.problem["line"] == 50
 
     def test_a_broken_sheet(self, sitting: Sitting):
         """A broken sheet in a link is said, and the desk is as it was."""
