@@ -13,7 +13,6 @@ from typing import Any
 
 import numpy as np
 
-from app.parts.screen_chart import LAYOUTS
 from core.chart import Arc, Circle, rim_position
 from core.line import admittance_from_reflection, impedance_from_reflection
 from lessons.grammar.lesson import SIDES
@@ -86,15 +85,6 @@ def points_table(groups: Iterable[Group], notation: Notation) -> list[list[str]]
     """Rows of the table of points: name, z, y, |reflection|, angle, and the reading toward the generator beside it."""
     points = [one for group in groups for one in group.strokes if isinstance(one, Point)]
     return [_row(one, notation) for one in dict.fromkeys(points)]
-
-
-def layout_radii() -> Wire:
-    """Radii of the printed scales in each layout, for what is drawn beside them."""
-    return {
-        name: {"extent": one.extent, "tick": 1 + one.tick, "generator": one.generator, "names": one.names,
-               "load": one.load, "angle": one.angle, "text": one.text}
-        for name, one in LAYOUTS.items()
-    }  # fmt: skip
 
 
 def _row(point: Point, notation: Notation) -> list[str]:
@@ -196,7 +186,6 @@ def _pair(point: complex) -> list[float]:
 
 __all__: Sequence[str] = (
     "Group",
-    "layout_radii",
     "plotted",
     "plotted_gesture",
     "plotted_groups",

@@ -8,36 +8,19 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 from dataclasses import asdict
-from hashlib import sha256
-from typing import Any
+from typing import Any, ClassVar
 
 import param
-from panel.custom import Child, JSComponent
 
-from app.parts.plotting import Group, layout_radii, plotted_gesture, plotted_groups, points_table, unplotted
-from app.parts.screen_chart import PAINT, paper_figure, paper_pieces
-from app.parts.template import STATIC
+from app.parts.component import Scripted, static_texts
+from app.parts.plotting import Group, plotted_gesture, plotted_groups, points_table, unplotted
 from lessons.grammar.notation import Notation
 from lessons.grammar.strokes import DragAlong, DragRadius, Gesture, PickPoint, PlacePoint, PointOnCircle
-
-SCRIPTS = (
-    "readings.js",
-    "stage_view.js",
-    "stage_printed.js",
-    "stage_ink.js",
-    "stage_labels.js",
-    "stage_names.js",
-    "stage_edges.js",
-    "stage_gestures.js",
-    "stage_input.js",
-    "stage_parts.js",
-    "stage.js",
-)
 
 Answer = complex | float | str
 
 
-class Stage(JSComponent):
+class Stage(Scripted):
     """The live chart.
 
     on_answer : called with the field asked for and the answer drawn: the reflection on the line (a complex number) for
@@ -45,20 +28,14 @@ class Stage(JSComponent):
     point picked.
     """
 
-    figure = Child(doc="The printed chart.")
-    pieces = param.String(doc="JSON of what is printed on the chart.")
-    paper = param.Dict(
-        default={}, doc="Radii of the printed scales, and the colours to be replaced by the page's."
-    )
     strokes = param.List(default=[], doc="What is drawn: groups of strokes in plotted coordinates.")
     points = param.List(default=[], doc="Rows of the table of points, as written by the notation.")
     gesture = param.Dict(default=None, allow_None=True, doc="What may be drawn as an answer, or nothing.")
     notation = param.Dict(default={}, doc="How the course writes.")
     label = param.String(default="Reflection chart", doc="Accessible name of the chart.")
 
-    _esm = "\n".join((STATIC / name).read_text(encoding="utf-8") for name in SCRIPTS)
-    _digest = sha256(_esm.encode()).hexdigest()
-    _stylesheets = [(STATIC / "stage.css").read_text(encoding="utf-8")]  # noqa: RUF012
+    module = "parts/stage/stage.js"
+    _stylesheets: ClassVar[list[Any]] = static_texts("parts/stage/stage.css")
 
     def __init__(
         self,
@@ -72,17 +49,7 @@ class Stage(JSComponent):
         self._asked: tuple[str, Gesture, str] | None = None
         self._turn = 0
         params.setdefault("sizing_mode", "stretch_width")
-        super().__init__(
-            figure=paper_figure(),
-            pieces=paper_pieces(),
-            paper={"layouts": layout_radii(), "paint": PAINT},
-            notation=asdict(self._writes),
-            **params,
-        )
-
-    def _get_properties(self, doc: Any) -> dict[str, Any]:
-        """Say that the script is ready as it is: the browser would else translate it from TypeScript at each load."""
-        return {**super()._get_properties(doc), "bundle": self._digest}
+        super().__init__(notation=asdict(self._writes), **params)
 
     def draw(self, groups: Iterable[Group], animate: bool = False) -> None:
         """Draw these groups in place of what is there; with `animate`, whatever is new is drawn as a hand would."""
