@@ -15,9 +15,10 @@ import numpy as np
 
 from core.chart import Arc, Circle, rim_position
 from core.line import admittance_from_reflection, impedance_from_reflection
-from lessons.grammar.lesson import SIDES
 from lessons.grammar.notation import Notation
 from lessons.grammar.strokes import (
+    EARLIER_NAMES,
+    SOLUTIONS,
     Curve,
     DragAlong,
     DragRadius,
@@ -29,7 +30,10 @@ from lessons.grammar.strokes import (
     PointOnCircle,
     Ray,
     Reading,
+    Region,
+    Role,
     Stroke,
+    WalkCircle,
     Way,
     plotted_at,
 )
@@ -52,7 +56,7 @@ def plotted(strokes: Iterable[Stroke], admittance: str) -> list[Wire]:
     admittance : "half turn" or "overlay", as `Notation.admittance`."""
     return [
         {
-            "role": one.role,
+            "role": _role(one.role),
             "label": one.label,
             "value": one.value,
             "spoken": one.spoken,
@@ -90,13 +94,17 @@ def points_table(groups: Iterable[Group], notation: Notation) -> list[list[str]]
 def _row(point: Point, notation: Notation) -> list[str]:
     at = plotted_at(point.reflection, point.read_as, notation.admittance)
     return [
-        f"{point.label}, {point.role}" if point.role in SIDES else point.label,
+        f"{point.label}, {role}" if (role := _role(point.role)) in SOLUTIONS else point.label,
         notation.rectangular(impedance_from_reflection(point.reflection)),
         notation.rectangular(admittance_from_reflection(point.reflection)),
         notation.number(abs(point.reflection)),
-        notation.angle_of(float(np.angle(point.reflection))) if point.reflection else "",
+        notation.angle_of(float(np.angle(at))) if point.reflection else "",
         notation.wavelengths(float(rim_position(at))) if point.reflection else "",
     ]
+
+
+def _role(role: Role) -> Role:
+    return EARLIER_NAMES.get(role, role)
 
 
 @singledispatch
@@ -135,6 +143,11 @@ def _(stroke: Ray, admittance: str) -> Wire:
     return {"kind": "ray", "at": _pair(plotted_at(stroke.reflection, stroke.read_as, admittance))}
 
 
+@_shape.register
+def _(stroke: Region, admittance: str) -> Wire:
+    return {"kind": "region", "inside": stroke.inside, **_circle(stroke.circle, stroke.read_as, admittance)}
+
+
 @singledispatch
 def _task(gesture: Gesture, admittance: str) -> Wire:
     raise TypeError(f"There is no way to carry out a {type(gesture).__name__}.")
@@ -158,6 +171,12 @@ def _(gesture: DragRadius, admittance: str) -> Wire:
 @_task.register
 def _(gesture: DragAlong, admittance: str) -> Wire:
     return {"kind": "along", "start": _pair(plotted_at(gesture.start, gesture.read_as, admittance))}
+
+
+@_task.register
+def _(gesture: WalkCircle, admittance: str) -> Wire:
+    start = _pair(plotted_at(gesture.start, gesture.read_as, admittance))
+    return {"kind": "along circle", "start": start, **_circle(gesture.circle, gesture.read_as, admittance)}
 
 
 @_task.register

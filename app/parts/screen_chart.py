@@ -47,7 +47,7 @@ UNDER = 2.0  # the second grid, laid under the first, gets its finer weights onl
 AT_FIRST = 350  # pixels per radius for which the chart is laid out before a script knows better
 OFF_RIM = 0.75  # from the rim to the numbers of x, in letters: a walk along the rim fits between
 KINDS = ("resistance", "reactance")
-PAST_THEM = 3.4  # and to those of b, which stand behind those of x on the same ray
+PAST_THEM = 4.2  # and to those of b, which stand behind those of x on the same ray
 
 
 @cache
@@ -89,7 +89,7 @@ def _grids() -> Iterator[str]:
     arcs = paper.impedance_grid()
     for weight, look in reversed(GRID_LOOK.items()):
         facts = {"data_grid": "admittance", "data_weight": weight, **_line(look)}
-        yield _piece("g", "grid admittance", UNDER * look.from_scale, transform="rotate(180)", **facts)
+        yield _piece("g", "grid admittance", UNDER * look.from_scale, **facts)
     for weight, look in reversed(GRID_LOOK.items()):
         drawn = (_curves([one for one in arcs if (one.kind, one.weight) == (kind, weight)]) for kind in KINDS)
         facts = {"data_grid": "impedance", "data_weight": weight, **_line(look)}

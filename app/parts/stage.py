@@ -15,9 +15,18 @@ import param
 from app.parts.component import Scripted, static_texts
 from app.parts.plotting import Group, plotted_gesture, plotted_groups, points_table, unplotted
 from lessons.grammar.notation import Notation
-from lessons.grammar.strokes import DragAlong, DragRadius, Gesture, PickPoint, PlacePoint, PointOnCircle
+from lessons.grammar.strokes import (
+    DragAlong,
+    DragRadius,
+    Gesture,
+    PickPoint,
+    PlacePoint,
+    PointOnCircle,
+    WalkCircle,
+)
 
 Answer = complex | float | str
+Moves = dict[str, str | int | None]
 
 
 class Stage(Scripted):
@@ -46,7 +55,7 @@ class Stage(Scripted):
         self._on_answer = on_answer
         self._writes = notation or Notation()
         self._groups: tuple[Group, ...] = ()
-        self._asked: tuple[str, Gesture, str] | None = None
+        self._asked: tuple[str, Gesture, str, Moves | None] | None = None
         self._turn = 0
         params.setdefault("sizing_mode", "stretch_width")
         super().__init__(notation=asdict(self._writes), **params)
@@ -59,11 +68,14 @@ class Stage(Scripted):
             self._send_msg({"type": "draw", "strokes": drawn, "animate": True})
         self.param.update(strokes=drawn, points=points_table(self._groups, self._writes))
 
-    def ask(self, field: str, gesture: Gesture | None, prompt: str = "") -> None:
+    def ask(
+        self, field: str, gesture: Gesture | None, prompt: str = "", moves: Moves | None = None
+    ) -> None:
         """Let the student draw the answer to a field; with no gesture the chart is only looked at.
 
-        prompt : what is asked, said to those who do not see the chart."""
-        self._asked = None if gesture is None else (field, gesture, prompt)
+        prompt : what is asked, said to those who do not see the chart.  moves : which element of which branch's network,
+        `{"branch": key or None, "element": index}`, has the length that is walked; the line drawing moves along."""
+        self._asked = None if gesture is None else (field, gesture, prompt, moves)
         self._show_gesture()
 
     def write(self, notation: Notation) -> None:
@@ -77,16 +89,16 @@ class Stage(Scripted):
         if self._asked is None:
             self.gesture = None
             return
-        field, gesture, prompt = self._asked
+        field, gesture, prompt, moves = self._asked
         self._turn += 1  # the same gesture asked again starts afresh
         task = plotted_gesture(gesture, self._writes.admittance)
-        self.gesture = {"field": field, "prompt": prompt, "turn": self._turn, **task}
+        self.gesture = {"field": field, "prompt": prompt, "turn": self._turn, "moves": moves, **task}
 
     def _handle_msg(self, msg: Any) -> None:
         """Pass on an answer to the field that is asked for; anything else is ignored."""
         if self._asked is None or self._on_answer is None or not isinstance(msg, dict):
             return
-        field, gesture, _ = self._asked
+        field, gesture, *_ = self._asked
         if msg.get("type") != "answer" or msg.get("field") != field or msg.get("turn") != self._turn:
             return
         answer = _checked(msg.get("value"), gesture, self._writes.admittance)
@@ -97,7 +109,7 @@ class Stage(Scripted):
 def _checked(value: Any, gesture: Gesture, admittance: str) -> Answer | None:
     """The answer in a message, or None where it is not one that this gesture can give."""
     match gesture:
-        case PlacePoint() | PointOnCircle():
+        case PlacePoint() | PointOnCircle() | WalkCircle():
             if isinstance(value, list) and len(value) == 2 and all(_is_number(part, 1.0) for part in value):
                 point = complex(*value)
                 return unplotted(point / max(abs(point), 1.0), gesture.read_as, admittance)

@@ -78,7 +78,6 @@ export class Ink {
     const moving = animate && fresh.length > 0 && !matchMedia("(prefers-reduced-motion: reduce)").matches;
     const parts = new Map(moving ? fresh.map((stroke) => [stroke, 0]) : []);
     this.#groups = next.map((group) => ({ ...group, parts }));
-    if (this.view.size) this.redraw();
     if (moving) this.#play(fresh, parts, mine);
   }
 
@@ -96,7 +95,7 @@ export class Ink {
         parts.set(stroke, now >= ends ? 1 : Math.max(0, (now - begins) / lasts)); // exactly 1, however times are rounded
         begins = ends;
       }
-      for (const item of this.#drawn) {
+      for (const item of this.view.isGliding() ? [] : this.#drawn) {
         const part = parts.get(item.given) ?? 1;
         if (part !== item.part) this.#update(Object.assign(item, { part }));
       }

@@ -21,18 +21,19 @@ export function makeParts(printed, label) {
   const [names, edges, ink, hand] = ["names", "edges", "ink", "hand"].map((name) => shape("g", { class: name }));
   const overlay = shape("svg", { class: "overlay", "aria-hidden": "true" }, names, edges, ink, hand);
   const closer = iconButton("Closer", "M8 3V13M3 8H13"), wholeButton = iconButton("Whole chart", "M3 6V3H6M10 3H13V6M13 10V13H10M6 13H3V10");
+  const sheet = make("div", { class: "sheet" }, make("div", { class: "printed" }, printed), overlay);
   const task = make("p", { id: "task", class: "heard" });
   const pad = make(
     "div",
     { class: "pad", role: "application", tabindex: "0", "aria-label": label, "aria-describedby": "task" },
-    make("div", { class: "printed" }, printed), overlay, make("div", { class: "views" }, closer, wholeButton),
+    sheet, make("div", { class: "views" }, closer, wholeButton),
   );
   const readout = make("div", { class: "readout", "aria-hidden": "true" }), hint = make("p", { class: "hint", "aria-hidden": "true" });
   const said = make("div", { class: "heard", role: "status" });
   const spoken = make("ul", { class: "heard", "aria-label": "What is drawn on the chart" });
   const points = /** @type {HTMLDetailsElement} */ (make("details", { class: "points" }, make("summary", {}, "Points")));
   const whole = make("div", { class: "whole" }, pad, readout, hint, task, said, spoken, points);
-  return { whole, pad, overlay, names, edges, ink, hand, closer, wholeButton, readout, hint, task, said, spoken, points };
+  return { whole, pad, sheet, overlay, names, edges, ink, hand, closer, wholeButton, readout, hint, task, said, spoken, points };
 }
 
 /** @param {string} name @param {string} d */

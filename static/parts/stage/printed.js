@@ -2,11 +2,13 @@
 // The printed chart under the ink: a drawing that came with the page (app/parts/screen_chart.py). It is moved by its view
 // box; its pieces are shown as there is room for them, and its letters keep their size on the screen.
 
+import { curvesOf, pathOf } from "halfturn/parts/stage/curves.js";
 import { shape } from "halfturn/parts/stage/svg.js";
 
 /** @typedef {import("./types.d.ts").Pair} Pair */
 /** @typedef {import("./types.d.ts").Layout} Layout */
 /** @typedef {import("./view.js").View} View */
+/** @typedef {import("./curves.js").Curve} Curve */
 /** @typedef {{node: SVGElement, from: number, numbers: boolean, shown: boolean, written: boolean, facts: DOMStringMap}} Piece */
 
 /** @type {SVGElement | null} */
@@ -22,6 +24,8 @@ export function adoptPrinted() {
 
 export class Printed {
   #letters = "";
+  /** @type {Map<Piece, Curve[]>} */
+  #curves = new Map();
 
   /** @param {SVGElement} svg */
   constructor(svg) {
@@ -44,23 +48,37 @@ export class Printed {
     this.svg.classList.toggle("afar", view.isAfar());
     const letters = `${((view.letters() / view.scale()) * unit).toFixed(2)}px`;
     if (letters !== this.#letters) this.svg.style.setProperty("--letters", (this.#letters = letters));
-    for (const piece of this.pieces) this.#turn(piece, isShown(piece, view));
+    for (const piece of this.pieces) this.#turn(piece, isShown(piece, view), view);
   }
 
-  /** @param {Piece} piece @param {boolean} on */
-  #turn(piece, on) {
-    if (on && !piece.written) this.#write(piece);
+  /** @param {Piece} piece @param {boolean} on @param {View} view */
+  #turn(piece, on, view) {
+    if (on && piece.facts.grid === "admittance" && !piece.numbers) this.#drawTurned(piece, view);
+    else if (on && !piece.written) this.#write(piece);
     if (on !== piece.shown) piece.node.style.display = on ? "" : "none";
     piece.shown = on;
   }
 
-  /** Draw what was only told: numbers, or the other grid, which is this one turned by half. @param {Piece} piece */
+  /** Write numbers that were only told. @param {Piece} piece */
   #write(piece) {
     piece.written = true;
-    const { numbers, weight } = piece.facts;
-    if (numbers) piece.node.append(...numbers.split(";").map(numberNode));
-    const like = this.pieces.find(({ facts }) => weight && facts.weight === weight && facts.grid === "impedance");
-    if (like) piece.node.append(...[...like.node.children].map((curve) => curve.cloneNode(true)));
+    piece.node.append(...(piece.facts.numbers ?? "").split(";").map(numberNode));
+  }
+
+  /** The other grid is this one turned by half. Of its dots only those in view are drawn: they are many. @param {Piece} piece @param {View} view */
+  #drawTurned(piece, view) {
+    const corner = `translate(${(view.x - view.half) * this.unit} ${(-view.y - view.half) * this.unit})`;
+    const transform = `${corner} scale(${this.unit / view.scale()})`;
+    piece.node.replaceChildren(shape("path", { d: pathOf(view, this.curves(piece)), transform }));
+  }
+
+  /** The curves that a piece of a grid has. @param {Piece} piece @returns {Curve[]} */
+  curves(piece) {
+    const { weight, grid = "" } = piece.facts;
+    const first = this.pieces.find(({ facts }) => facts.weight === weight && facts.grid === "impedance");
+    const curves = this.#curves.get(piece) ?? [...(first?.node.children ?? [])].flatMap((path) => curvesOf(path, grid, this.unit));
+    this.#curves.set(piece, curves);
+    return curves;
   }
 }
 

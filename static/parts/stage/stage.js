@@ -32,7 +32,7 @@ class Stage {
     this.printed = new Printed(sheet);
     this.parts = makeParts(sheet, model.label);
     this.pad = this.parts.pad;
-    this.view = new View(this.pad, this.printed.layouts, () => this.#draw());
+    this.view = new View(this.pad, this.printed.layouts, () => this.#draw(), (way) => { this.parts.sheet.style.transform = way; });
     this.ink = new Ink(this.parts.ink, this.view);
     this.input = new Input(this);
     this.watcher = new ResizeObserver(() => this.view.measure());
@@ -99,6 +99,7 @@ class Stage {
   #drawHand() {
     const hand = this.#hand;
     this.#frame = 0;
+    if (this.view.isGliding()) return this.view.refresh();
     this.parts.hand.replaceChildren(...handNodes(this.view, hand));
     writeReadout(this.parts.readout, hand ? hand.read() : []);
     if (hand?.touched && hand.task.moves) tellWalk(hand);
@@ -126,7 +127,7 @@ class Stage {
   /** @param {Group[]} groups */
   #show(groups, animate = false) {
     this.ink.show(groups, animate);
-    if (this.view.size) drawNames(this.parts.names, this.view, this.ink.rays());
+    this.view.refresh();
     writeSpoken(this.parts.spoken, groups);
   }
 
@@ -150,7 +151,7 @@ class Stage {
     this.view.grid = this.model.notation.admittance;
     this.view.unit = this.model.notation.length;
     this.#takeTask();
-    if (this.view.size) this.view.apply();
+    this.view.refresh();
   }
 }
 

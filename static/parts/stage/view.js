@@ -1,12 +1,14 @@
 // @ts-check
 // The view of the chart: how the plane of reflection lies on the screen, and what of the printed chart is shown at that
-// size. The ink is drawn over it with the same mapping.
+// size. The ink is drawn over it with the same mapping. To draw takes longer than a frame on a small machine: so while the
+// view moves, what is drawn is moved and stretched along, and drawn anew where the view comes to rest.
 
 /** @typedef {import("./types.d.ts").Pair} Pair */
 /** @typedef {import("./types.d.ts").Layout} Layout */
 
 const CLOSEST = 20; // how many times the whole chart can be enlarged
 const COMPACT_BELOW = 440; // pixels of width under which the scales take the compact layout
+const REST = 120; // milliseconds without a change after which the view is at rest
 const LETTERS = { of: 0.033, least: 9, most: 16 }; // size of printed numbers, by the radius of the whole chart
 const PRINTED = 0.54; // size of printed numbers, by that of letters beside strokes, where a page sets it
 
@@ -19,13 +21,21 @@ export class View {
   grid = "half turn";
   unit = "wavelengths";
   #frame = 0;
+  #timer = 0;
+  #stale = true;
+  #drawn = { x: 0, y: 0, half: 0 };
   #wished = { scale: 0, letters: 0 };
 
-  /** @param {HTMLElement} box @param {Record<string, Layout>} layouts @param {() => void} draw called once for a frame */
-  constructor(box, layouts, draw) {
+  /**
+   * @param {HTMLElement} box @param {Record<string, Layout>} layouts
+   * @param {() => void} draw called when the view is at rest, once for a frame
+   * @param {(transform: string) => void} slide called while it moves, with the way from what was drawn to what is seen
+   */
+  constructor(box, layouts, draw, slide) {
     this.box = box;
     this.layouts = layouts;
     this.draw = draw;
+    this.slide = slide;
   }
 
   radii() { return this.layouts[this.layout]; }
@@ -66,7 +76,8 @@ export class View {
     this.layout = size < COMPACT_BELOW || this.isAfar() ? "compact" : "regular";
     this.size = size;
     this.half = part * this.radii().extent;
-    this.apply();
+    this.#keepWithin();
+    this.refresh();
   }
 
   /** Enlarge about a place on the screen that stays where it is. @param {number} factor @param {Pair} [at] */
@@ -99,20 +110,60 @@ export class View {
     this.apply();
   }
 
+  /** Show the view as it is now: what is drawn slides there, and is drawn anew as soon as the view rests. */
   apply() {
+    this.#keepWithin();
+    if (!this.isGliding()) return;
+    clearTimeout(this.#timer);
+    this.#timer = setTimeout(() => this.refresh(), REST);
+    this.#ask();
+  }
+
+  /** Draw anew in the next frame. */
+  refresh() {
+    if (!this.size) return;
+    this.#stale = true;
+    this.#ask();
+  }
+
+  /** Whether what is drawn is not what the view shows, but is on its way there. */
+  isGliding() {
+    const { x, y, half } = this.#drawn;
+    return x !== this.x || y !== this.y || half !== this.half;
+  }
+
+  stop() {
+    cancelAnimationFrame(this.#frame);
+    clearTimeout(this.#timer);
+  }
+
+  #keepWithin() {
     const room = this.radii().extent - this.half;
     this.x = Math.min(room, Math.max(-room, this.x));
     this.y = Math.min(room, Math.max(-room, this.y));
+  }
+
+  #ask() {
     if (this.#frame) return;
-    this.box.dataset.view = "moving";
+    if (this.box.dataset.view !== "moving") this.box.dataset.view = "moving";
     this.#frame = requestAnimationFrame(() => this.#show());
   }
 
   #show() {
     this.#frame = 0;
+    if (!this.#stale) return this.slide(this.#way());
+    clearTimeout(this.#timer);
+    this.#stale = false;
+    this.#drawn = { x: this.x, y: this.y, half: this.half };
+    this.slide("");
     this.draw();
     this.box.dataset.view = "still";
   }
 
-  stop() { cancelAnimationFrame(this.#frame); }
+  #way() {
+    const { x, y, half } = this.#drawn, stretched = half / this.half;
+    const left = (this.size / 2) * (1 - stretched) + (x - this.x) * this.scale();
+    const top = (this.size / 2) * (1 - stretched) - (y - this.y) * this.scale();
+    return `matrix(${stretched}, 0, 0, ${stretched}, ${left}, ${top})`;
+  }
 }
