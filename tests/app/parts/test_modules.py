@@ -17,7 +17,7 @@ from app.practise.sheet_column import SheetView
 TOP = Path(__file__).resolve().parents[3]
 COMPONENTS = (SheetView, SelfCheckView, LectureView, NotesView, PaperView)
 FOLDERS = sorted(path.name for path in STATIC.iterdir() if path.is_dir())
-WRITTEN = sorted(path.relative_to(STATIC).as_posix() for path in STATIC.glob("*/*.js"))
+WRITTEN = sorted(path.relative_to(STATIC).as_posix() for path in STATIC.rglob("*/*.js"))
 CLASSIC = {"parts/page.js", "lecture/size.js"}  # run before anything is drawn, so they are no modules
 
 
@@ -66,13 +66,13 @@ def test_imports_are_by_name(name: str):
     assert set() == {
         said
         for said in re.findall(r"""(?:from|import)\s*\(?["']([^"']+)["']""", text)
-        if not re.fullmatch(rf"{PREFIX}({'|'.join(own)})/\w+\.(?:js|d\.ts)", said)
+        if not re.fullmatch(rf"{PREFIX}({'|'.join(own)})/[\w/]+\.(?:js|d\.ts)", said)
     }
 
 
 def test_everything_is_packed():
     """Whatever kind of file lies in a folder of the browser's code goes into the package."""
     packed = tomllib.loads((TOP / "pyproject.toml").read_text("utf-8"))["tool"]["setuptools"]["package-data"]
-    kinds = {f"*{path.suffix}" for folder in FOLDERS for path in (STATIC / folder).iterdir()}
+    kinds = {f"*{path.suffix}" for folder in FOLDERS for path in (STATIC / folder).rglob("*.*")}
 
     assert set() == kinds - set(packed["*"])
