@@ -152,8 +152,8 @@ class SelfCheckView(Column):
 
     page = param.Dict(default={}, doc="What to show: see `check_page`.")
 
-    _esm = "\n".join(static_texts("common.js", "self_check.js"))
-    _stylesheets: ClassVar[list[Any]] = static_texts("sheet.css", "self_check.css")
+    module = "check/self_check.js"
+    _stylesheets: ClassVar[list[Any]] = static_texts("parts/sheet.css", "check/self_check.css")
 
     def show(self, page: dict[str, Any]) -> None:
         """Show another page, by the quick way."""

@@ -13,9 +13,8 @@ from typing import Any, ClassVar
 
 import panel as pn
 import param
-from panel.custom import JSComponent
 
-from app.parts.component import Column, address_texts, are_texts, static_texts
+from app.parts.component import Column, Scripted, address_texts, are_texts, static_texts
 from app.parts.plotting import plotted
 from app.parts.stage import Stage
 from app.parts.template import WAYS, page
@@ -108,7 +107,7 @@ class Projection(Stage):
 
     def __init__(self, on_answer: Callable[[str, Any], object], notation: Notation) -> None:
         self._load: complex | None = None
-        super().__init__(on_answer, notation, stylesheets=static_texts("lecture_stage.css"))
+        super().__init__(on_answer, notation, stylesheets=static_texts("lecture/stage.css"))
 
     def move(self, load: complex | None, prompt: str = "") -> None:
         """Let the load's point be moved from this reflection on; with None it stays where it is."""
@@ -127,21 +126,19 @@ class LectureView(Column):
 
     script = param.Dict(default={}, doc="What to show: see `script`.")
 
-    _esm = "\n".join(
-        static_texts("common.js", "lecture_keep.js", "lecture_words.js", "lecture_pen.js", "lecture.js")
-    )
-    _stylesheets: ClassVar[list[Any]] = static_texts("lecture.css")
+    module = "lecture/lecture.js"
+    _stylesheets: ClassVar[list[Any]] = static_texts("lecture/lecture.css")
 
     def show(self, page: Wire) -> None:
         """Show another script, by the quick way."""
         self.tell({"script": page})
 
 
-class NotesView(JSComponent):
+class NotesView(Scripted):
     """The presenter's page. It follows the lecture that is open in the same browser; the server tells it nothing."""
 
-    _esm = "\n".join(static_texts("common.js", "presenter.js"))
-    _stylesheets: ClassVar[list[Any]] = static_texts("presenter.css")
+    module = "lecture/presenter.js"
+    _stylesheets: ClassVar[list[Any]] = static_texts("lecture/presenter.css")
 
 
 class Lectern:

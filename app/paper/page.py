@@ -32,8 +32,8 @@ class PaperView(Column):
 
     form = param.Dict(default={}, doc="What the form offers, and the texts that it begins with.")
 
-    _esm = "\n".join(static_texts("common.js", "save.js", "paper.js"))
-    _stylesheets: ClassVar[list[Any]] = static_texts("sheet.css", "paper.css")
+    module = "paper/paper.js"
+    _stylesheets: ClassVar[list[Any]] = static_texts("parts/sheet.css", "paper/paper.css")
 
 
 class Press:

@@ -51,7 +51,15 @@ def page(
     """
     template = pn.Template(_environment.get_template(layout))
     filled = [name for name in PLACES if name in roots]
-    facts = {"page_title": title, "lead": LEAD, "ways": WAYS, "here": here, "needs": needs}
+    asked = [name for root in roots.values() for name in getattr(root, "modules", tuple)()]
+    facts = {
+        "page_title": title,
+        "lead": LEAD,
+        "ways": WAYS,
+        "here": here,
+        "needs": needs,
+        "modules": dict.fromkeys(asked),
+    }
     for name, value in {**facts, "places": PLACES, "filled": filled}.items():
         template.add_variable(name, value)
     for name, root in roots.items():

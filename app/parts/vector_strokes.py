@@ -62,7 +62,7 @@ class Drawn:
 @cache
 def palette() -> dict[str, str]:
     """The page's colours by light, as its style sheet gives them."""
-    first = re.search(r":root \{([^}]*)\}", (STATIC / "page.css").read_text("utf-8"))
+    first = re.search(r":root \{([^}]*)\}", (STATIC / "parts" / "page.css").read_text("utf-8"))
     return dict(re.findall(r"--([\w-]+): (#[0-9a-f]{6});", first[1] if first else ""))
 
 

@@ -22,8 +22,8 @@ class SheetView(Column):
 
     page = param.Dict(default={}, doc="What to show: see `sheet_page`.")
 
-    _esm = "\n".join(static_texts("common.js", "save.js", "sheet.js"))
-    _stylesheets: ClassVar[list[Any]] = static_texts("sheet.css")
+    module = "practise/sheet.js"
+    _stylesheets: ClassVar[list[Any]] = static_texts("parts/sheet.css")
 
     def show(self, page: dict[str, Any]) -> None:
         """Show another page, by the quick way."""

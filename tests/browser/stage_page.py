@@ -105,7 +105,7 @@ def stage_page() -> pn.Template:
     step = pn.widgets.Button(label="Next step")
     step.on_click(lambda event: stage.draw(groups[: len(stage.strokes) + 1], animate=True))
     template = pn.Template(TEMPLATE)
-    template.add_variable("css", asset("page.css"))
+    template.add_variable("css", asset("parts/page.css"))
     template.add_variable("width", int(wishes.get("width", 820)))
     template.add_panel("stage", stage)
     template.add_panel("below", pn.Column(answers, step))

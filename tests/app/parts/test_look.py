@@ -6,7 +6,7 @@ import pytest
 
 from app.parts.template import STATIC
 
-CSS = (STATIC / "page.css").read_text("utf-8")
+CSS = (STATIC / "parts" / "page.css").read_text("utf-8")
 TEXT = ("ink", "quiet", "right", "close", "slip")
 STROKES = ("load", "mismatch", "unit", "near", "far")
 

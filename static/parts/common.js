@@ -1,7 +1,7 @@
 // What the sheet and the self-check have in common: making nodes, keeping work in the browser, and the two forms.
 // All text goes in as text, never as markup.
 
-function node(tag, attributes = {}, ...children) {
+export function node(tag, attributes = {}, ...children) {
   const made = document.createElement(tag);
   for (const [name, value] of Object.entries(attributes)) {
     if (name.startsWith("on")) made.addEventListener(name.slice(2), value);
@@ -12,7 +12,7 @@ function node(tag, attributes = {}, ...children) {
   return made;
 }
 
-function foldable(opened, title, key, content) {
+export function foldable(opened, title, key, content) {
   const box = node("details", {open: opened.has(key)}, node("summary", {"data-focus": `open ${key}`}, title), content);
   box.addEventListener("toggle", () => box.open ? opened.add(key) : opened.delete(key));
   return box;
@@ -21,9 +21,9 @@ function foldable(opened, title, key, content) {
 // --- what the browser keeps under a name: sheets by problem, and what was typed but not yet checked -------------
 
 const MOST_SHEETS = 30;
-const signature = page => JSON.stringify(page.entries);
+export const signature = page => JSON.stringify(page.entries);
 
-function shelf(name) {
+export function shelf(name) {
   function kept() {
     try {
       const store = JSON.parse(localStorage.getItem(name));
@@ -47,10 +47,10 @@ function shelf(name) {
 
 // --- forms: one's own load, and the notation --------------------------------------------------------------------
 
-const OWN = [["load", "Load impedance, Ω", "60 − j80"], ["line", "Line impedance, Ω", "50"],
+export const OWN = [["load", "Load impedance, Ω", "60 − j80"], ["line", "Line impedance, Ω", "50"],
   ["stub", "Stub impedance, Ω", "the line's"], ["frequency", "Frequency", "868 MHz, if lengths in mm are wanted"],
   ["velocity", "Velocity factor", "0.66"]];
-const PICK = {end: ["Stub's end", [["short", "short circuit"], ["open", "open circuit"]]],
+export const PICK = {end: ["Stub's end", [["short", "short circuit"], ["open", "open circuit"]]],
   accuracy: ["Answers are", [["chart", "read from the chart"], ["calculated", "calculated"]]],
   admittance: ["Admittance by", [["half turn", "half turn"], ["overlay", "overlay"]]],
   imaginary: ["Imaginary unit", [["j", "j"], ["i", "i"]]], angle: ["Angles in", [["degrees", "degrees"], ["radians", "radians"]]],
@@ -58,7 +58,7 @@ const PICK = {end: ["Stub's end", [["short", "short circuit"], ["open", "open ci
   decimals: ["Decimals shown", [["2", "2"], ["3", "3"], ["4", "4"]], "3"]}; // options, and which of them is usual if not the first
 
 // page, drafts : asked for each time, as they change.  save, send : keep the drafts, and tell the program.
-function forms({root, page, drafts, save, send}) {
+export function forms({root, page, drafts, save, send}) {
   function typedEntry(form, values, key, label, example = "") {
     const id = `${form}-${key}`;
     const input = node("input", {id, name: key, type: "text", autocomplete: "off", spellcheck: "false", "data-focus": id,

@@ -1,6 +1,9 @@
 // The worksheet column. Shows a page of plain data, keeps what is being typed, and sends what the student does.
 // All text goes in as text, never as markup.
 
+import {foldable, forms, node, shelf, signature} from "halfturn/parts/common.js";
+import {savePng, saveSvg} from "halfturn/parts/save.js";
+
 const LARGEST_FILE = 200_000;
 const EXPORTS = [["chart", "svg", "Save the chart as SVG"], ["chart", "png", "Save the chart as PNG"],
   ["sheet", "svg", "Save the worked sheet as SVG"], ["sheet", "png", "Save the worked sheet as PNG"]];

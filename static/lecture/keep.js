@@ -5,7 +5,7 @@ const KEEP = "halfturn.lecture";
 const CHANNEL = "halfturn.lecture";
 
 // What was kept, as far as it can be used; whatever is wrong with it is left out.
-function kept() {
+export function kept() {
   let found = null;
   try { found = JSON.parse(localStorage.getItem(KEEP)); } catch { /* nothing kept, or nothing readable */ }
   const isRecord = value => typeof value === "object" && value !== null && !Array.isArray(value);
@@ -15,12 +15,12 @@ function kept() {
     light: String(whole.light ?? "")};
 }
 
-function keep(what) {
+export function keep(what) {
   try { localStorage.setItem(KEEP, JSON.stringify(what)); } catch { /* a full or closed store loses nothing on the page */ }
 }
 
 // The way to the presenter's page: it is told the state, whenever it changes or is asked for, and asks for acts.
-function makeNotesLink(state, act) {
+export function makeNotesLink(state, act) {
   const id = Math.random().toString(36).slice(2), channel = new BroadcastChannel(CHANNEL);
   const tell = () => channel.postMessage({from: id, state: state()});
   const leave = () => channel.postMessage({from: id, gone: true});
@@ -32,7 +32,7 @@ function makeNotesLink(state, act) {
 }
 
 // The first element of that selector, looked for through the shadow roots under an element.
-function deep(element, selector) {
+export function deep(element, selector) {
   const found = element?.querySelector?.(selector);
   if (found || !element) return found;
   for (const child of element.shadowRoot ? [element.shadowRoot] : element.children) {

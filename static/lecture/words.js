@@ -1,12 +1,14 @@
 // The words of the lecture: a frame in large type, the keys, and what each of them does.
 // All text goes in as text, never as markup.
 
+import {node} from "halfturn/parts/common.js";
+
 const MARKS = {near: "▲", far: "◆"};
-const SHOWN_AS = {"side by side": "Near and far", "in turn": "Near, then far", near: "Near only", far: "Far only"};
-const LIGHTS = {light: "Light", dark: "Dark", mono: "Black and white"};
+export const SHOWN_AS = {"side by side": "Near and far", "in turn": "Near, then far", near: "Near only", far: "Far only"};
+export const LIGHTS = {light: "Light", dark: "Dark", mono: "Black and white"};
 
 // What can be done: the keys for it, how they are written, what it does, and its small button, if it has one.
-const KEYS = [
+export const KEYS = [
   {act: "forward", keys: ["ArrowRight", "PageDown", " "], written: "→ PgDn Space", does: "Next construction", button: "Forward"},
   {act: "back", keys: ["ArrowLeft", "PageUp"], written: "← PgUp", does: "One construction back", button: "Back"},
   {act: "first", keys: ["Home"], written: "Home", does: "To the beginning"},
@@ -31,14 +33,14 @@ const KEYS = [
 ];
 
 // What a key press asks for; "" where it asks for nothing here.
-function actOf(event) {
+export function actOf(event) {
   if (event.ctrlKey || event.metaKey || event.altKey) return "";
   const key = event.key.length > 1 ? event.key : event.shiftKey ? event.key.toUpperCase() : event.key.toLowerCase();
   return KEYS.find(({keys}) => keys.includes(key))?.act ?? (event.shiftKey ? KEYS.find(({keys}) => keys.includes(key.toLowerCase()))?.act ?? "" : "");
 }
 
 // One frame. Before its values are revealed the question stands there; afterwards what it comes to.
-function frameWords(frame, told) {
+export function frameWords(frame, told) {
   const title = node("h2", {tabindex: "-1"},
     frame.number && frame.key !== "closing" ? node("span", {class: "number"}, `${frame.number} `) : "", frame.title,
     frame.side ? node("span", {class: `which ${frame.side}`}, ` ${MARKS[frame.side]} ${frame.side}`) : "");
@@ -61,7 +63,7 @@ function outcomes(frame, told) {
 }
 
 // The card of all keys; each line is a button that does the same.
-function keyCard(script, act) {
+export function keyCard(script, act) {
   const line = ({act: name, written, does}) => node("li", {}, node("button", {type: "button", "data-act": name, onclick: () => act(name)},
     node("kbd", {}, written), node("span", {}, does)));
   return node("dialog", {class: "card", "aria-label": "Keys"}, node("h2", {}, "Keys"),
@@ -71,7 +73,7 @@ function keyCard(script, act) {
 }
 
 // The entry for another load, with the shipped problems and the notation.
-function loadEntry(script, form, send) {
+export function loadEntry(script, form, send) {
   const chosen = node("select", {id: "choice", onchange: event => send("open", {key: event.target.value})},
     node("option", {value: ""}, "Choose one"), ...script.choices.map(({key, title}) => node("option", {value: key}, title)));
   return node("dialog", {class: "card entry", "aria-label": "Another load"}, node("h2", {}, "Another load"),

@@ -1,6 +1,9 @@
 // The paper view: a form that says what is to be printed, the pages as pictures, and saving and printing them.
 // A page is the text of a drawing and is only ever shown as a picture, so that nothing in it can act.
 
+import {node, OWN, PICK} from "halfturn/parts/common.js";
+import {pngOf, savePng, saveSvg, saveTogether} from "halfturn/parts/save.js";
+
 const WAIT = 300;                                              // milliseconds after the last change of the form
 const MOST_IN_PIXELS = 20;
 const OFFERS = {size: "Paper", drawn: "Chart", key: "Key"};

@@ -1,6 +1,8 @@
 // The self-check column. Shows a page of plain data, keeps what is being typed, and sends what the student does.
 // There are two ways to write, all lines in one box or one entry a step; the text is one, and so is the marked list.
 
+import {foldable, forms, node, shelf, signature} from "halfturn/parts/common.js";
+
 const shelved = shelf("halfturn.check.v1");
 
 export function render({model, el}) {

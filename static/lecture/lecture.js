@@ -1,6 +1,11 @@
 // The lecture in the browser: which frame is shown, what of it is revealed, the keys, and the presenter's page.
 // The server has sent every frame already; it is asked only for another problem, notation, or way to show near and far.
 
+import {deep, keep, kept, makeNotesLink} from "halfturn/lecture/keep.js";
+import {makePen, PEN_SVG} from "halfturn/lecture/pen.js";
+import {actOf, frameWords, keyCard, KEYS, LIGHTS, loadEntry, SHOWN_AS} from "halfturn/lecture/words.js";
+import {forms, node} from "halfturn/parts/common.js";
+
 const IDLE = 3000; // milliseconds after which the buttons hide in full screen
 const DIMMED = {spotlight: "0.16", moving: "0.4"};
 

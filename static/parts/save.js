@@ -3,16 +3,16 @@
 
 const DOTS_PER_INCH = 300;
 
-function saveSvg(name, svg) {
+export function saveSvg(name, svg) {
   download(`${name}.svg`, new Blob([svg], {type: "image/svg+xml"}));
 }
 
-async function savePng(name, svg, dotsPerInch = DOTS_PER_INCH) {
+export async function savePng(name, svg, dotsPerInch = DOTS_PER_INCH) {
   download(`${name}.png`, await pngOf(svg, dotsPerInch));
 }
 
 // files : [name with ending, Blob] each.
-async function saveTogether(name, files) {
+export async function saveTogether(name, files) {
   download(`${name}.zip`, await zipOf(files));
 }
 
@@ -28,7 +28,7 @@ function download(name, blob) {
 // --- pixels ---------------------------------------------------------------------------------------------------------
 
 // The drawing as a PNG that says its resolution, so that it is printed at true size.
-async function pngOf(svg, dotsPerInch = DOTS_PER_INCH) {
+export async function pngOf(svg, dotsPerInch = DOTS_PER_INCH) {
   const [, width, height] = svg.match(/^<svg[^>]* width="([\d.]+)mm" height="([\d.]+)mm"/) ?? [];
   if (!width) throw new Error("This drawing does not say its size in millimetres.");
   const dots = (millimetres) => Math.round((millimetres / 25.4) * dotsPerInch);

@@ -1,6 +1,8 @@
 // The presenter's page: it follows the lecture that is open in the same browser, and can step it. The two pages speak
 // to each other through the browser; the server is not asked.
 
+import {node} from "halfturn/parts/common.js";
+
 const CHANNEL = "halfturn.lecture";
 const STARTED = "halfturn.lecture.started";
 const MARKS = {near: "▲", far: "◆"};

@@ -1,10 +1,10 @@
 // The freehand pen: lines drawn over the whole page with a finger, a stylus or a mouse. They keep their place beside the
 // chart when the window changes its size. The pen is switched on and off from outside, never by drawing.
 
-const PEN_SVG = "http://www.w3.org/2000/svg";
+export const PEN_SVG = "http://www.w3.org/2000/svg";
 
 // layer : an svg element that covers the page.  place : the rectangle that the lines are fixed to.
-function makePen(layer, place) {
+export function makePen(layer, place) {
   let lines = [], current = null;
 
   const at = event => {
