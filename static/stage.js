@@ -4,8 +4,8 @@ const TASK_WORDS = { place: "Point", "on circle": "Point", radius: "Circle", alo
 
 // Whoever draws the line beside the chart moves along with a walk.
 function tellWalk({ task, walked }) {
-  const [quantity, side] = task.field.split(".");
-  document.dispatchEvent(new CustomEvent("halfturn:walk", { detail: { quantity, side, wavelengths: walked } }));
+  const [quantity, branch] = task.field.split("."), element = { distance: 0, length: 1 }[quantity];
+  document.dispatchEvent(new CustomEvent("halfturn:walk", { detail: { branch, element, wavelengths: walked } }));
 }
 
 export function render({ model, el }) {

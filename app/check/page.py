@@ -18,6 +18,7 @@ from app.parts.line_drawing import LineDrawing, picture
 from app.parts.plotting import Group
 from app.parts.stage import Stage
 from app.parts.template import page
+from app.parts.two_sides import plans, wavelength_mm
 from app.practise.sitting import LESSONS
 from lessons.course.shunt_stub import LESSON
 from lessons.grammar.lesson import Problem, Side
@@ -233,8 +234,9 @@ class CheckDesk:
             return
         built = networks(working.sheet) | working.designs
         side: Side = "far" if built and "near" not in built else "near"
-        problem = working.problem if working.in_millimetres else replace(working.problem, frequency=None)
-        self.drawing.picture = picture(problem, working.notation, built, side)
+        drawn = plans(working.problem, working.notation, built)
+        wave = wavelength_mm(working.problem) if working.in_millimetres else None
+        self.drawing.picture = picture(drawn, side, working.notation, wave)
 
 
 def self_check() -> pn.Template:

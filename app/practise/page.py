@@ -12,6 +12,7 @@ from app.parts.line_drawing import LineDrawing, picture
 from app.parts.plotting import Group
 from app.parts.stage import Stage
 from app.parts.template import page
+from app.parts.two_sides import plans, wavelength_mm
 from app.parts.worksheet import chart_svg, finished_sheet_svg
 from app.practise.sheet_column import SheetView, sheet_page
 from app.practise.sitting import Sitting
@@ -105,9 +106,9 @@ class Desk:
         last = groups[-1][0] if groups else ""
         self.stage.draw([Group(key, strokes, current=key == last) for key, strokes in groups], animate)
         self.stage.ask(sitting.focus, gesture_for(sitting.sheet, sitting.focus), sitting.question)
-        self.drawing.picture = picture(
-            sitting.sheet.problem, sitting.notation, networks(sitting.sheet), sitting.side
-        )
+        drawn = plans(sitting.sheet.problem, sitting.notation, networks(sitting.sheet))
+        wave = wavelength_mm(sitting.sheet.problem)
+        self.drawing.picture = picture(drawn, sitting.side, sitting.notation, wave)
 
 
 def practise() -> pn.Template:

@@ -5,20 +5,19 @@ from __future__ import annotations
 from typing import Any, ClassVar
 
 import param
-from panel.custom import JSComponent
 
-from app.parts.template import STATIC
+from app.parts.component import Scripted, static_texts
 
 
-class LineDrawing(JSComponent):
+class LineDrawing(Scripted):
     """The drawing of one picture, made by `picture`; an empty picture draws nothing."""
 
     picture = param.Dict(
         default={}, doc="What is drawn, as `picture` makes it: plain data, lengths in wavelengths."
     )
 
-    _esm: ClassVar = "PLACEHOLDER"
-    _stylesheets: ClassVar = [(STATIC / "parts/line_drawing/line_drawing.css").read_text("utf-8")]
+    module = "parts/line_drawing/render.js"
+    _stylesheets: ClassVar[list[Any]] = static_texts("parts/line_drawing/line_drawing.css")
 
     def __init__(self, **params: Any) -> None:
         params.setdefault("sizing_mode", "stretch_width")

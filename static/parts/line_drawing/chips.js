@@ -52,7 +52,7 @@ export function chipLabel(pen, board, placed, bounds) {
   return [{
     part: `board-chip-${index}`, lines: [{ part: "label", runs: text }], bounds,
     letter: shunt ? [x, edgeAt(board, from, u) + 3.8 * u] : [x, low],
-    spots: (w, h) => {
+    spots: w => {
       /** @type {Spot[]} */
       const beside = shunt ? [[x + 1.2 * u, low + u], [x - 1.2 * u - w, low + u], [x - w / 2, low + 3.6 * u]] : [];
       /** @type {Spot[]} */

@@ -37,13 +37,13 @@ export function deviceLabel(pen, { middle, half, bottom }, { element, index, fro
   const { u } = pen, x = (from + to) / 2, unknown = element.part === "unknown" && element.kind === "part";
   if (unknown && !element.symbol) return [];
   const lines = [{ part: "label", runs: unknown ? [`_${element.symbol}`] : named(element.symbol, element.text) }];
-  const low = bottom + 0.5 * u, shunt = element.placement === "shunt", box = element.kind === "box";
+  const low = bottom + 0.65 * u, shunt = element.placement === "shunt", box = element.kind === "box";
   return [{
     part: `line-part-${index}`, lines, bounds, letter: box || shunt ? [x, low] : [x, middle - half + 0.9 * u],
     spots: (w, h) => {
       /** @type {Spot[]} */
       const beside = shunt ? [[x + 1.1 * u, middle - h / 2], [x - 1.1 * u - w, middle - h / 2]] : [];
-      /** @type {Spot[]} */ const under = box ? [] : shunt ? [] : [[x - w / 2, middle - h / 2 + 0.3 * u]];
+      /** @type {Spot[]} */ const under = box || shunt ? [] : [[x - w / 2, middle - half - 1.15 * u - h], [x - w / 2, middle - h / 2 + 0.3 * u]];
       /** @type {Spot[]} */
       const below = [0, 1.5, 3].flatMap(more => [0.5, 0.2, 0.8, 0, 1].map(share => /** @type {Spot} */ ([x - share * w, low + more * u])));
       return [...beside, ...under, ...below];

@@ -10,10 +10,10 @@ import { named, scaleBar, writtenMillimetres, writtenWaves } from "halfturn/part
  * @param {Pen} pen @param {Frame} frame @param {string} part @param {string} text
  * @param {Scene} scene the solution's name follows where no label in the panel has it
  */
-export function heading(pen, frame, part, text, { picture, strong, hanging }) {
-  const { u } = pen, y = frame.y + u, unnamed = !hanging.some(one => one.strong && one.first);
+export function heading(pen, frame, part, text, { picture, strong, axis, hanging }) {
+  const { u } = pen, y = frame.y + u, unnamed = axis.placed.length > 0 && !hanging.some(one => one.strong && one.first);
   pen.text(`${part}-heading`, "heading", frame.x, y, [text]);
-  const faint = picture.plans.filter((plan, i) => hanging.some(one => one.plan === i && !one.strong));
+  const faint = picture.plans.filter((_, i) => hanging.some(one => one.plan === i && !one.strong));
   const named = [...(unnamed || pen.lettered ? [strong] : []), ...(pen.lettered ? faint : [])];
   let x = frame.x + 1.1 * pen.width([text]) + 1.2 * u;
   for (const { branch } of named) {
@@ -30,7 +30,7 @@ export function heading(pen, frame, part, text, { picture, strong, hanging }) {
 export function drawScale(pen, frame, part, { picture, axis }, aside = "") {
   const { u } = pen, x = frame.x + 0.5, y = frame.y + frame.h - 0.7 * u;
   const { pixels, text } = scaleBar(axis.scale, 1.5 * u, picture.writing), end = x + pixels;
-  const tick = `m0 ${-0.3 * u}v${0.6 * u}`, links = axis.links.length ? "; thin links have no length" : "";
+  const tick = `m0 ${-0.3 * u}v${0.6 * u}`, links = axis.links.length ? "; links between neighbours have no length" : "";
   pen.path(`${part}-scale`, "thin", `M${x} ${y}H${end}M${x} ${y}${tick}M${end} ${y}${tick}`);
   pen.text(`${part}-scale-label`, "quiet", end + 0.6 * u, y + 0.36 * u, [text + aside + links]);
 }
@@ -56,7 +56,8 @@ export function sectionLines({ element, length }, { writing }, millimetres, more
  * @returns {Dimensions}
  */
 export function dimensions(pen, axis, frame, linesOf) {
-  const sections = axis.placed.filter(placed => placed.element.kind === "section");
+  const sections = axis.placed.filter(({ element, length }) =>
+    element.kind === "section" && (length !== 0 || element.symbol));
   let open = sections.map(placed => {
     const lines = linesOf(placed), { w } = pen.size(lines);
     return { placed, lines, w, level: 0, middle: 0 };
@@ -106,11 +107,13 @@ function spotFor(u, one, others, here, frame) {
  */
 export function drawDimensions(pen, part, { all, heights }, base, foot) {
   const { u } = pen;
-  for (const { placed, lines, level, middle } of all) {
+  for (const { placed, lines, level, middle, w } of all) {
     const y = base - heights.slice(0, level).reduce((sum, height) => sum + height, 0), { from, to } = placed;
     const name = `${part}-section-${placed.index}`;
     pen.path(`${name}-ends`, "thin", `M${to} ${y - 0.35 * u}V${foot}M${from} ${y - 0.35 * u}V${foot}`);
     pen.dimension(name, to, y, from, y);
+    pen.take(to, y - 0.35 * u, from - to, foot - y + 0.35 * u);
+    pen.take(middle - w / 2, y - (0.55 + 1.35 * lines.length) * u, w, 1.35 * lines.length * u);
     lines.forEach((line, i) => {
       const above = 0.75 + 1.35 * (lines.length - 1 - i);
       pen.text(`${name}-${line.part}`, "label", middle, y - above * u, line.runs, "middle");

@@ -30,7 +30,7 @@ export function drawLine(pen, scene, frame, above) {
   lineImpedance(pen, line, scene);
   const bounds = { x: frame.x, y: line.bottom + 0.4 * u, w: frame.w, h: 0 };
   bounds.h = frame.y + frame.h - 1.8 * u - frame.keyed - bounds.y;
-  const inside = { ...bounds, y: line.top, h: bounds.h + bounds.y - line.top };
+  const inside = { ...bounds, y: frame.y + 1.6 * u, h: bounds.h + bounds.y - frame.y - 1.6 * u };
   pen.labels([...hangLabels(pen, line, scene, bounds), ...axis.placed.flatMap(placed => deviceLabel(pen, line, placed, inside))]);
   pen.keyRows("line", frame.x, frame.y + frame.h - 1.6 * u - frame.keyed);
   drawScale(pen, frame, "line", scene);

@@ -54,5 +54,5 @@ export function fitsInside(pen, { picture, axis, half }, { element, from, to }) 
     other.kind !== "section" && left <= x + 0.1 && right >= x - 0.1);
   const room = from - to - (stands(from) ? 1.2 : 0.3) * pen.u - (stands(to) ? 1.2 : 0.3) * pen.u;
   return room >= pen.width([element.text]) + 0.4 * pen.u
-    && 2 * half * spreadOf(element.ohms, picture.line.ohms) >= 1.6 * pen.u;
+    && 2 * half * spreadOf(element.ohms, picture.line.ohms) >= 1.3 * pen.u;
 }
