@@ -16,7 +16,7 @@ from app.parts.worksheet import chart_svg, finished_sheet_svg
 from app.practise.sheet_column import SheetView, sheet_page
 from app.practise.sitting import Sitting
 from lessons.grammar.catalogue import Catalogue
-from lessons.working.construction import gesture_for, in_writing, plans, stroke_groups
+from lessons.working.construction import gesture_for, in_writing, moved_by, plans, stroke_groups
 
 Message = dict[str, Any]
 Action = Callable[[Sitting, Message], dict[str, str] | None]
@@ -106,7 +106,8 @@ class Desk:
         groups = stroke_groups(sitting.sheet)
         last = groups[-1][0] if groups else ""
         self.stage.draw([Group(key, strokes, current=key == last) for key, strokes in groups], animate)
-        self.stage.ask(sitting.focus, gesture_for(sitting.sheet, sitting.focus), sitting.question)
+        gesture, moved = gesture_for(sitting.sheet, sitting.focus), moved_by(sitting.sheet, sitting.focus)
+        self.stage.ask(sitting.focus, gesture, sitting.question, moved)
         branch = sitting.branch
         self.drawing.picture = picture(
             plans(sitting.sheet), branch and branch.key, sitting.notation, sitting.sheet.truth.wavelength_mm
