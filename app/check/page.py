@@ -247,7 +247,7 @@ class CheckDesk:
         drawn = working.plans
         first = drawn[0].branch if drawn else None
         wavelength_mm = working.sheet.truth.wavelength_mm if working.in_millimetres else None
-        self.drawing.picture = picture(drawn, first and first.key, working.notation, wavelength_mm)
+        self.drawing.picture = picture(drawn, first.key if first else None, working.notation, wavelength_mm)
 
 
 def self_check(catalogue: Catalogue) -> pn.Template:

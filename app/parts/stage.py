@@ -68,9 +68,7 @@ class Stage(Scripted):
             self._send_msg({"type": "draw", "strokes": drawn, "animate": True})
         self.param.update(strokes=drawn, points=points_table(self._groups, self._writes))
 
-    def ask(
-        self, field: str, gesture: Gesture | None, prompt: str = "", moves: Moves | None = None
-    ) -> None:
+    def ask(self, field: str, gesture: Gesture | None, prompt: str = "", moves: Moves | None = None) -> None:
         """Let the student draw the answer to a field; with no gesture the chart is only looked at.
 
         prompt : what is asked, said to those who do not see the chart.  moves : which element of which branch's network,

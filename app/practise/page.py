@@ -110,7 +110,7 @@ class Desk:
         self.stage.ask(sitting.focus, gesture, sitting.question, moved)
         branch = sitting.branch
         self.drawing.picture = picture(
-            plans(sitting.sheet), branch and branch.key, sitting.notation, sitting.sheet.truth.wavelength_mm
+            plans(sitting.sheet), branch.key if branch else None, sitting.notation, sitting.sheet.truth.wavelength_mm
         )
 
 

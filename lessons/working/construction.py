@@ -58,10 +58,12 @@ def gesture_for(sheet: Sheet, key: str) -> Gesture | None:
         return None
 
 
-def moved_by(sheet: Sheet, key: str) -> tuple[Branch | None, int] | None:
-    """The branch and the element whose length a drawing for this field changes, if it changes one."""
+def moved_by(sheet: Sheet, key: str) -> dict[str, str | int | None] | None:
+    """Which element of which branch's network has the length that a drawing for this field changes, if one has."""
     one = sheet.lesson.fields.get(key)
-    return None if one is None or one.element is None else (one.branch, one.element)
+    if one is None or one.element is None:
+        return None
+    return {"branch": one.branch.key if one.branch else None, "element": one.element}
 
 
 def in_writing(sheet: Sheet, key: str, answer: Any) -> str:

@@ -54,7 +54,9 @@ def known(
         stub = Stub(length, given["stub"], placement, given["end"])
         return MatchingNetwork(given["load"], given["line"], (Section(distance, given["line"]), stub))
 
-    return {side: network(lengths) for side, lengths in zip(solving.SIDES, (near, far), strict=True) if lengths}
+    return {
+        side: network(lengths) for side, lengths in zip(solving.SIDES, (near, far), strict=True) if lengths
+    }
 
 
 def drawn(

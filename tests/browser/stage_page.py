@@ -76,10 +76,10 @@ def drawing(notation: Notation) -> list[Group]:
             Point(far, "second", "admittance", "y", "The far crossing.", "1.00 − j1.58")), True),
         Group("distance", (
             Ray(LOAD, "construction", "admittance", "", "The load's reading.", read(LOAD)),
-            Way(walk(LOAD, NEAR.distance), "first", "admittance", notation.distance, "To the near crossing.",
+            Way(walk(LOAD, NEAR.distance), "first", "admittance", notation.symbol("d"), "To the near crossing.",
                 notation.wavelengths(NEAR.distance)),
             Ray(near, "first", "admittance", "", "The near crossing's reading.", read(near)),
-            Way(walk(LOAD, FAR.distance), "second", "admittance", notation.distance, "To the far crossing.",
+            Way(walk(LOAD, FAR.distance), "second", "admittance", notation.symbol("d"), "To the far crossing.",
                 notation.wavelengths(FAR.distance)),
             Ray(far, "second", "admittance", "", "The far crossing's reading.", read(far))), True),
     ]  # fmt: skip

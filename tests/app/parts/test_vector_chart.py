@@ -12,7 +12,7 @@ import numpy as np
 import pytest
 
 from app.parts.vector_strokes import MARKER, line_look, palette
-from app.parts.worksheet import answer_key, chart_svg, worksheet
+from app.parts.worksheet import chart_svg
 from core import line, single_stub
 from core.chart import (
     conductance_circle,
@@ -29,6 +29,7 @@ from lessons.course.shunt_stub import LESSON
 from lessons.grammar.notation import Notation
 from lessons.working.sheet import Sheet
 from tests.app.reading import Page, pieces, read
+from tests.app.shunt import answer_key, worksheet
 from tests.lessons.solving import changed, shipped_problems
 
 Way = Literal["half turn", "overlay"]

@@ -11,12 +11,13 @@ import pytest
 
 from app.parts.vector import shortened, width_of, wrapped
 from app.parts.words import CAUTION
-from app.parts.worksheet import SIZES, NothingToSolve, answer_key, finished_sheet_svg, worksheet
+from app.parts.worksheet import SIZES, NothingToSolve, finished_sheet_svg
 from lessons.course.shunt_stub import LESSON
 from lessons.grammar.notation import Notation
 from lessons.grammar.problem import Problem
 from lessons.working.sheet import Sheet
 from tests.app.reading import SVG, Page, pieces, read
+from tests.app.shunt import answer_key, worksheet
 from tests.lessons.solving import problem, random_problem, shipped_problems
 
 SEED = 4711
@@ -64,16 +65,16 @@ def values(svgs: list[str]) -> list[str]:
 def every_set() -> Iterator[tuple[str, list[str]]]:
     """Sheets and keys of every kind, size, notation and length."""
     for size in SIZES:
-        for name, problem in (
+        for name, given in (
             ("random", random_problem(SEED)),
             ("shipped", shipped_problems()[-1]),
             ("long", LONG),
         ):
             for kind, notation in (("half turn", Notation()), ("overlay", OVERLAY)):
                 for drawn in ("blank", "half"):
-                    sheet = worksheet(problem, notation, size=size, drawn=drawn, seed=SEED)
+                    sheet = worksheet(given, notation, size=size, drawn=drawn, seed=SEED)
                     yield f"{size} {name} {kind} {drawn}", sheet
-                yield f"{size} {name} {kind} key", answer_key(problem, notation, size=size, seed=SEED)
+                yield f"{size} {name} {kind} key", answer_key(given, notation, size=size, seed=SEED)
 
 
 SETS = dict(every_set())
@@ -123,8 +124,8 @@ class TestWorksheet:
     def test_one_sheet_of_paper(self):
         """Every problem that comes with the program, and a class of random ones, fit on two pages, key and sheet."""
         for size in SIZES:
-            for problem in (*shipped_problems(), *(random_problem(seed) for seed in range(5))):
-                assert 2 == len(worksheet(problem, size=size)) == len(answer_key(problem, size=size))
+            for given in (*shipped_problems(), *(random_problem(seed) for seed in range(5))):
+                assert 2 == len(worksheet(given, size=size)) == len(answer_key(given, size=size))
 
     @pytest.mark.parametrize("problem", [
         pytest.param(problem(50 + 0j), id="matched"), pytest.param(problem(30j), id="purely reactive"),

@@ -37,7 +37,7 @@ def likeliest(text: str, **how) -> tuple[str, str, str]:
 
 def mark_word(mark: Mark) -> str:
     """The mark of a solution in a word."""
-    return {None: "", 0: "first", 1: "second"}.get(mark) if not isinstance(mark, Branch) else mark.key
+    return mark.key if isinstance(mark, Branch) else {None: "", 0: "first", 1: "second"}[mark]
 
 
 class TestNames:
