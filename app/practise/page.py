@@ -16,7 +16,7 @@ from app.parts.worksheet import chart_svg, finished_sheet_svg
 from app.practise.sheet_column import SheetView, sheet_page
 from app.practise.sitting import Sitting
 from lessons.grammar.catalogue import Catalogue
-from lessons.working.construction import gesture_for, in_writing, moved_by, plans, stroke_groups
+from lessons.working.construction import gesture_for, moved_by, plans, stroke_groups
 
 Message = dict[str, Any]
 Action = Callable[[Sitting, Message], dict[str, str] | None]
@@ -77,7 +77,7 @@ class Desk:
 
     def answer(self, field: str, drawn: Any) -> None:
         """Put a finished drawing into the box that it answers, for the student to check."""
-        self.sheet.draft(field, in_writing(self.sitting.sheet, field, drawn))
+        self.sheet.draft(field, self.sitting.sheet.in_writing(field, drawn))
 
     def _export(self, what: str, kind: str) -> None:
         """Hand the drawing on the chart, or the sheet with it, to the browser to save."""

@@ -15,7 +15,7 @@ from lessons.grammar.notation import STANDARD, Notation
 from lessons.grammar.problem import Problem
 from lessons.grammar.strokes import Curve, HalfTurn, Point, Ray, Stroke, Way
 from lessons.working.achieved import closing
-from lessons.working.marking import CLOSE, predicted
+from lessons.working.marking import CLOSE, predicted_all
 
 SIDE_BY_SIDE, IN_TURN = "side by side", "in turn"
 STROKE_NAMES: dict[type, str] = {
@@ -186,10 +186,11 @@ def _usual_slips(work: Work, fields: Collection[Field]) -> tuple[UsualSlip, ...]
 
 def _betrayed_by(work: Work, field: Field, slip: Slip) -> str | None:
     """What somebody making the slip writes; None where it cannot be made, or not be told from the right value."""
-    kind, value = field.kind(work), predicted(slip, work)
-    if value is None or kind.off_by(value, work[field.key], work.problem.accuracy) <= CLOSE:
-        return None
-    return kind.write(value, work.notation)
+    kind = field.kind(work)
+    for value in predicted_all(slip, work):
+        if kind.off_by(value, work[field.key], work.problem.accuracy) > CLOSE:
+            return kind.write(value, work.notation)
+    return None
 
 
 def _drawn_once(frames: list[Frame]) -> Iterator[Frame]:

@@ -218,7 +218,7 @@ class TestChoices:
         assert "right" == sheet.verdicts["choose.why"].judgement
 
 
-NEAR_434, FAR_434 = single_stub(35 - 40j, 50)
+NEAR_434, FAR_434 = single_stub(40 - 45j, 50)
 WAVE_434 = 299_792_458 / 434e6 * 0.66 * 1e3  # millimetres; the speed of light is exact by the SI's definition
 
 
