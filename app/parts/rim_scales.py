@@ -1,4 +1,4 @@
-"""The two scales of length around the rim, in the unit that the course measures lines in: wavelengths or degrees of line.
+"""The two scales of length around the rim, in the unit that a course measures lines in: wavelengths or degrees of line.
 
 Half a wavelength is 180 degrees of line and once around the chart. Where everything stands is told by core's layouts.
 """

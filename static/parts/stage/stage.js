@@ -90,7 +90,7 @@ class Stage {
     parts.overlay.setAttribute("viewBox", `0 0 ${view.size} ${view.size}`);
     ink.redraw();
     drawNames(parts.names, view, ink.rays());
-    drawEdges(parts.edges, view, this.printed, ink.labels);
+    drawEdges(parts.edges, view, this.printed, ink.covered());
     this.#drawHand();
     parts.wholeButton.hidden = view.isWhole();
     document.documentElement.dataset.stage ||= "ready";
@@ -156,8 +156,8 @@ class Stage {
 }
 
 /** Whoever draws the network beside the chart moves along with a walk. @param {Hand} hand */
-function tellWalk({ task, walked = null }) {
-  document.dispatchEvent(new CustomEvent("halfturn:walk", { detail: { ...task.moves, wavelengths: walked } }));
+function tellWalk({ task, walked }) {
+  document.dispatchEvent(new CustomEvent("halfturn:walk", { detail: { ...task.moves, wavelengths: walked ?? null } }));
 }
 
 /** @param {{model: Model, el: HTMLElement}} place */
