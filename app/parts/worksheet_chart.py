@@ -23,8 +23,11 @@ ROLE_NAMES = {
     "load": "load",
     "mismatch": "constant-mismatch circle",
     "unit": "unit circle",
-    "near": "near solution",
-    "far": "far solution",
+    "first": "first solution",
+    "second": "second solution",
+    "third": "third solution",
+    "fourth": "fourth solution",
+    "region": "region",
 }
 GRIDS = {
     "half turn": "One grid: r and x where z stands, g and b where y stands, half a turn away.",
@@ -69,7 +72,7 @@ def drawn_chart(sheet: Sheet, place: Place, left: float) -> tuple[str, str]:
     drawings = drawn_groups(groups, admittance, place)
     below = place.y + place.extent + 4.5
     parts = (
-        printed_chart(place, admittance),
+        printed_chart(place, admittance, sheet.notation.length),
         ink(drawings),
         labels(drawings, place),
         _legend(drawings, left, place.y + place.extent),

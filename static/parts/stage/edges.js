@@ -5,11 +5,11 @@
 import { isOn, numbersIn } from "halfturn/parts/stage/curves.js";
 import { shape } from "halfturn/parts/stage/svg.js";
 
-/** @typedef {import("./types.d.ts").Pair} Pair */
-/** @typedef {import("./types.d.ts").Box} Box */
-/** @typedef {import("./view.js").View} View */
-/** @typedef {import("./printed.js").Printed} Printed */
-/** @typedef {import("./curves.js").Curve} Curve */
+/** @typedef {import("halfturn/parts/stage/types.d.ts").Pair} Pair */
+/** @typedef {import("halfturn/parts/stage/types.d.ts").Box} Box */
+/** @typedef {import("halfturn/parts/stage/view.js").View} View */
+/** @typedef {import("halfturn/parts/stage/printed.js").Printed} Printed */
+/** @typedef {import("halfturn/parts/stage/curves.js").Curve} Curve */
 /** @typedef {{at: Pair, anchor: string}} Spot */
 
 const FROM = 1.4; // times enlarged from which this is done

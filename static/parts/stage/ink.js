@@ -7,11 +7,11 @@ import { placeLabels, tracesOf } from "halfturn/parts/stage/labels.js";
 import { textNode } from "halfturn/parts/stage/lettering.js";
 import { shape } from "halfturn/parts/stage/svg.js";
 
-/** @typedef {import("./types.d.ts").Stroke} Stroke */
-/** @typedef {import("./types.d.ts").Group} Group */
-/** @typedef {import("./types.d.ts").Drawn} Drawn */
-/** @typedef {import("./types.d.ts").Placed} Placed */
-/** @typedef {import("./view.js").View} View */
+/** @typedef {import("halfturn/parts/stage/types.d.ts").Stroke} Stroke */
+/** @typedef {import("halfturn/parts/stage/types.d.ts").Group} Group */
+/** @typedef {import("halfturn/parts/stage/types.d.ts").Drawn} Drawn */
+/** @typedef {import("halfturn/parts/stage/types.d.ts").Placed} Placed */
+/** @typedef {import("halfturn/parts/stage/view.js").View} View */
 
 const LONGEST_DRAWING = 1200; // milliseconds for all that is new, at most
 const TEMPO = { point: 180, ring: 250, cross: 420, ray: 350, curve: 480, way: 520, region: 480 };

@@ -4,13 +4,13 @@
 import { widthOf } from "halfturn/parts/stage/lettering.js";
 import { between, onCircle, onRadius } from "halfturn/parts/stage/svg.js";
 
-/** @typedef {import("./types.d.ts").Pair} Pair */
-/** @typedef {import("./types.d.ts").Pairs} Pairs */
-/** @typedef {import("./types.d.ts").Stroke} Stroke */
-/** @typedef {import("./types.d.ts").Drawn} Drawn */
-/** @typedef {import("./types.d.ts").Box} Box */
-/** @typedef {import("./types.d.ts").Placed} Placed */
-/** @typedef {import("./view.js").View} View */
+/** @typedef {import("halfturn/parts/stage/types.d.ts").Pair} Pair */
+/** @typedef {import("halfturn/parts/stage/types.d.ts").Pairs} Pairs */
+/** @typedef {import("halfturn/parts/stage/types.d.ts").Stroke} Stroke */
+/** @typedef {import("halfturn/parts/stage/types.d.ts").Drawn} Drawn */
+/** @typedef {import("halfturn/parts/stage/types.d.ts").Box} Box */
+/** @typedef {import("halfturn/parts/stage/types.d.ts").Placed} Placed */
+/** @typedef {import("halfturn/parts/stage/view.js").View} View */
 /** @typedef {{taken: Box[], marks: Pairs, samples: Pairs}} Obstacles */
 /** @typedef {[Pair, Pair, number]} Anchor a place, the direction away from it, and how far */
 

@@ -4,7 +4,7 @@
 import { turnBetween } from "halfturn/parts/stage/readings.js";
 import { arcPath, shape } from "halfturn/parts/stage/svg.js";
 
-/** @typedef {import("./view.js").View} View */
+/** @typedef {import("halfturn/parts/stage/view.js").View} View */
 
 const UNITS = { wavelengths: "wavelengths", degrees: "degrees of line" };
 const ROOM = { whole: 17, brief: 11 }; // of the circle for one name, in letter sizes

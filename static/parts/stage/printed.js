@@ -5,10 +5,10 @@
 import { curvesOf, pathOf } from "halfturn/parts/stage/curves.js";
 import { shape } from "halfturn/parts/stage/svg.js";
 
-/** @typedef {import("./types.d.ts").Pair} Pair */
-/** @typedef {import("./types.d.ts").Layout} Layout */
-/** @typedef {import("./view.js").View} View */
-/** @typedef {import("./curves.js").Curve} Curve */
+/** @typedef {import("halfturn/parts/stage/types.d.ts").Pair} Pair */
+/** @typedef {import("halfturn/parts/stage/types.d.ts").Layout} Layout */
+/** @typedef {import("halfturn/parts/stage/view.js").View} View */
+/** @typedef {import("halfturn/parts/stage/curves.js").Curve} Curve */
 /** @typedef {{node: SVGElement, from: number, numbers: boolean, shown: boolean, written: boolean, facts: DOMStringMap}} Piece */
 
 /** @type {SVGElement | null} */

@@ -11,9 +11,9 @@ import { makeParts, writePoints, writeReadout, writeSpoken } from "halfturn/part
 import { Printed, adoptPrinted } from "halfturn/parts/stage/printed.js";
 import { View } from "halfturn/parts/stage/view.js";
 
-/** @typedef {import("./types.d.ts").Model} Model */
-/** @typedef {import("./types.d.ts").Group} Group */
-/** @typedef {import("./types.d.ts").Hand} Hand */
+/** @typedef {import("halfturn/parts/stage/types.d.ts").Model} Model */
+/** @typedef {import("halfturn/parts/stage/types.d.ts").Group} Group */
+/** @typedef {import("halfturn/parts/stage/types.d.ts").Hand} Hand */
 
 const TASK_WORDS = { place: "Point", "on circle": "Point", radius: "Circle", along: "Walk", "along circle": "Walk", pick: "Choice" };
 const AT_REST = "Press + to look closer, 0 for the whole chart.";

@@ -3,8 +3,8 @@
 // size. The ink is drawn over it with the same mapping. To draw takes longer than a frame on a small machine: so while the
 // view moves, what is drawn is moved and stretched along, and drawn anew where the view comes to rest.
 
-/** @typedef {import("./types.d.ts").Pair} Pair */
-/** @typedef {import("./types.d.ts").Layout} Layout */
+/** @typedef {import("halfturn/parts/stage/types.d.ts").Pair} Pair */
+/** @typedef {import("halfturn/parts/stage/types.d.ts").Layout} Layout */
 
 const CLOSEST = 20; // how many times the whole chart can be enlarged
 const NARROW = { compact: 440, middle: 560 }; // pixels of width under which the scales take a layout with more room
