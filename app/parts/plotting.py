@@ -17,8 +17,6 @@ from core.chart import Arc, Circle, rim_position
 from core.line import admittance_from_reflection, impedance_from_reflection
 from lessons.grammar.notation import Notation
 from lessons.grammar.strokes import (
-    EARLIER_NAMES,
-    SOLUTIONS,
     Curve,
     DragAlong,
     DragRadius,
@@ -31,7 +29,6 @@ from lessons.grammar.strokes import (
     Ray,
     Reading,
     Region,
-    Role,
     Stroke,
     WalkCircle,
     Way,
@@ -56,7 +53,7 @@ def plotted(strokes: Iterable[Stroke], admittance: str) -> list[Wire]:
     admittance : "half turn" or "overlay", as `Notation.admittance`."""
     return [
         {
-            "role": _role(one.role),
+            "role": one.role,
             "label": one.label,
             "value": one.value,
             "spoken": one.spoken,
@@ -94,17 +91,13 @@ def points_table(groups: Iterable[Group], notation: Notation) -> list[list[str]]
 def _row(point: Point, notation: Notation) -> list[str]:
     at = plotted_at(point.reflection, point.read_as, notation.admittance)
     return [
-        f"{point.label}, {role}" if (role := _role(point.role)) in SOLUTIONS else point.label,
+        point.label.replace("_", " "),
         notation.rectangular(impedance_from_reflection(point.reflection)),
         notation.rectangular(admittance_from_reflection(point.reflection)),
         notation.number(abs(point.reflection)),
         notation.angle_of(float(np.angle(at))) if point.reflection else "",
         notation.wavelengths(float(rim_position(at))) if point.reflection else "",
     ]
-
-
-def _role(role: Role) -> Role:
-    return EARLIER_NAMES.get(role, role)
 
 
 @singledispatch

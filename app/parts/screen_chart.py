@@ -1,7 +1,7 @@
 """The printed chart of the screen: one SVG, the same for everybody and made once, that a page holds from the start.
 
 It is made of pieces. A piece is all that has one look: a weight of a grid, of the ticks, or of the numbers. It says
-which grid and unit of length it belongs to, and from how many pixels per radius of the chart on it is shown. The browser
+which grid and unit of length it belongs to, and from how many pixels per radius of the chart it is shown. The browser
 shows and hides pieces, moves the view, and gives the scales outside the rim the room that letters need at its size, by
 static/parts/stage/printed.js; before any script runs, the style sheet inside shows what fits a whole chart. Lines keep
 their width at any size, and colours are the page's CSS variables.

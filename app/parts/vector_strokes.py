@@ -26,7 +26,7 @@ Wire = dict[str, Any]
 Spot = tuple[float, float]
 INK_OF = {"construction": "quiet", "region": "quiet"}  # every other role has an ink of its own name
 WIDTH = {"mismatch": 0.75, "construction": 0.28, "region": 0.18}
-DASH = {"unit": "2.4 1.3", "second": "3.2 1 0.6 1", "third": "1 0.8", "fourth": "3.6 0.8 0.5 0.8 0.5 0.8"}
+DASH = {"unit": "2.4 1.3", "second": "3.2 1 0.6 1", "third": "4.6 1.1", "fourth": "1.1 0.9"}
 USUAL_WIDTH, RAY_WIDTH = 0.5, 0.3
 MARKER = {
     "load": ((-1.15, -1.15), (1.15, -1.15), (1.15, 1.15), (-1.15, 1.15)),

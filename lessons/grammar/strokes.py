@@ -12,13 +12,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from core.chart import Arc, Circle, rim_position
-
-Role = Literal[
-    "load", "mismatch", "unit", "construction", "region", "first", "second", "third", "fourth", "near", "far"
-]
-SOLUTIONS: tuple[Role, ...] = ("first", "second", "third", "fourth")
-EARLIER_NAMES: dict[Role, Role] = {"near": "first", "far": "second"}
-"""What is drawn of the first solution, the second and so on has that role; two of them have older names, too."""
+from lessons.grammar.branch import Role
 
 Reading = Literal["impedance", "admittance"]
 

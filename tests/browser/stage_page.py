@@ -55,7 +55,8 @@ TEMPLATE = """<!DOCTYPE html>
 <title>Stage</title><link rel="icon" href="data:,">{{ bokeh_css }}{{ bokeh_js }}
 <link rel="stylesheet" href="{{ css }}"></head>
 <body>{% from macros import embed %}
-<main style="max-width: {{ width }}px"><div id="printed">{{ printed }}</div>{{ embed(roots.stage) }}{{ embed(roots.below) }}</main>{{ plot_script }}
+<main style="max-width: {{ width }}px"><div id="printed">{{ printed }}</div>
+{{ embed(roots.stage) }}{{ embed(roots.below) }}</main>{{ plot_script }}
 </body></html>"""
 
 
@@ -79,10 +80,10 @@ def drawing(notation: Notation) -> list[Group]:
             Point(far, "second", "admittance", "y", "The far crossing.", "1.00 − j1.58")), True),
         Group("distance", (
             Ray(LOAD, "construction", "admittance", "", "The load's reading.", read(LOAD)),
-            Way(walk(LOAD, NEAR.distance), "first", "admittance", notation.distance, "To the near crossing.",
+            Way(walk(LOAD, NEAR.distance), "first", "admittance", notation.symbol("d"), "To the near crossing.",
                 notation.wavelengths(NEAR.distance)),
             Ray(near, "first", "admittance", "", "The near crossing's reading.", read(near)),
-            Way(walk(LOAD, FAR.distance), "second", "admittance", notation.distance, "To the far crossing.",
+            Way(walk(LOAD, FAR.distance), "second", "admittance", notation.symbol("d"), "To the far crossing.",
                 notation.wavelengths(FAR.distance)),
             Ray(far, "second", "admittance", "", "The far crossing's reading.", read(far))), True),
     ]  # fmt: skip
@@ -92,20 +93,21 @@ def more_strokes(notation: Notation) -> list[Group]:
     """What other lessons draw: walks along a circle that is not about the centre, a region, four solutions, the rim."""
     circle, end = conductance_circle(0.4), complex(reflection_coefficient(1 / (0.4 - 0.49j), 1))
     other = complex(reflection_coefficient(1 / (0.4 + 0.49j), 1))
-    stub = walk(-1 + 0j, 0.2)
+    stub, longer, length = walk(-1 + 0j, 0.2), walk(-1 + 0j, 0.31), notation.wavelengths
     return [
         Group("g", (Curve(circle, "unit", "admittance", "g = 0.4", "All of this conductance."),)),
         Group("region", (Region(conductance_circle(2.0), True, "admittance", "no match here", "A region."),)),
         Group("ways", (
             Point(LOAD, "load", "admittance", "y_L", "The load.", "0.40 + j0.80"),
             Way(arc_between(circle, LOAD, end, False), "first", "admittance", "b_1", "Down.", "−1.29"),
-            Way(arc_between(circle, LOAD, other, False), "second", "admittance", "b_2", "Down less.", "−0.31"),
-            Point(end, "third", "admittance", "y_3", "The third."), Point(other, "fourth", "admittance", "y_4", "Four."),
-            Way(walk(LOAD, 0.1), "third", "admittance", notation.distance, "A walk.", notation.wavelengths(0.1)),
-            Way(walk(LOAD, 0.2), "fourth", "admittance", notation.distance, "A walk.", notation.wavelengths(0.2)),
-            Way(stub, "first", "admittance", notation.stub_length, "A stub.", notation.wavelengths(0.2)),
-            Way(walk(-1 + 0j, 0.31), "second", "admittance", notation.stub_length, "A stub.", notation.wavelengths(0.31)),
-            Ray(stub.last, "first", "admittance", "", "Its end.", notation.wavelengths(0.2)),
+            Way(arc_between(circle, LOAD, other, False), "second", "admittance", "b_2", "Less.", "−0.31"),
+            Point(end, "third", "admittance", "y_3", "The third."),
+            Point(other, "fourth", "admittance", "y_4", "Four."),
+            Way(walk(LOAD, 0.1), "third", "admittance", notation.symbol("d"), "A walk.", length(0.1)),
+            Way(walk(LOAD, 0.2), "fourth", "admittance", notation.symbol("d"), "A walk.", length(0.2)),
+            Way(stub, "first", "admittance", notation.symbol("l"), "A stub.", length(0.2)),
+            Way(longer, "second", "admittance", notation.symbol("l"), "A stub.", length(0.31)),
+            Ray(stub.last, "first", "admittance", "", "Its end.", length(0.2)),
         ), True),
     ]  # fmt: skip
 

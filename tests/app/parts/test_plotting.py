@@ -12,7 +12,6 @@ from app.parts.stage import Stage
 from core.chart import UNIT_CONDUCTANCE_CIRCLE, mismatch_circle, walk
 from lessons.grammar.notation import Notation
 from lessons.grammar.strokes import (
-    SOLUTIONS,
     Curve,
     DragAlong,
     DragRadius,
@@ -91,11 +90,6 @@ class TestPlotted:
         """A ray goes through its point where that is plotted."""
         assert complex(*only(Ray(GAMMA, "first", "admittance", "", ""), HALF_TURN)["at"]) == -GAMMA
 
-    @pytest.mark.parametrize("role", [("near", "first"), ("far", "second")])
-    def test_an_older_name_of_a_role(self, role):
-        """A role's older name reaches the browser as the one that has a look."""
-        assert only(Point(GAMMA, role[0], "impedance", "", ""), OVERLAY)["role"] == role[1]
-
     def test_region(self):
         """A region is turned with its circle and keeps which side of it is meant."""
         drawn = only(Region(UNIT_CONDUCTANCE_CIRCLE, False, "admittance", "no match", ""), HALF_TURN)
@@ -168,12 +162,11 @@ class TestPointsTable:
 
         assert row == ["y", "0.500 − j1.000", "0.400 + j0.800", "0.620", "97.1°", "0.115 λ"]
 
-    def test_solutions_are_told_apart(self):
-        """Points of the same name in several solutions are told apart by their role, in words."""
-        points = tuple(Point(GAMMA, role, "admittance", "y", "") for role in SOLUTIONS)
-        rows = points_table([Group("a", points)], Notation())
+    def test_a_subscript_is_a_word_apart(self):
+        """What a label has as a subscript is a word of its own in the table, which is read aloud."""
+        (row,) = points_table([Group("a", (Point(GAMMA, "first", "admittance", "y_A", ""),))], Notation())
 
-        assert [row[0] for row in rows] == ["y, first", "y, second", "y, third", "y, fourth"]
+        assert row[0] == "y A"
 
     @pytest.mark.parametrize(
         ("read_as", "admittance", "angle"),

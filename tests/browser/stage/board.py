@@ -31,9 +31,9 @@ UNIT_CIRCLE = """() => {
   const matrix = root.querySelector('.printed-chart').getScreenCTM();
   const path = root.querySelector('.printed-chart [data-grid=impedance] .resistance[data-values~="1"]');
   const at = path.dataset.values.split(' ').indexOf('1'), d = path.getAttribute('d').split('M')[at + 1];
-  const ends = [...d.matchAll(/(-?[\\d.]+) (-?[\\d.]+)(?=A|$)/g)].map(([, x, y]) => new DOMPoint(x, y).matrixTransform(matrix));
+  const ends = d.split('A')[0].split(' ').map(Number), first = new DOMPoint(...ends).matrixTransform(matrix);
   const size = Number(d.split('A')[1].split(' ')[0]) * matrix.a;
-  return [ends[0].x - 2 * size, ends[0].y - size, 2 * size, 2 * size];
+  return [first.x - 2 * size, first.y - size, 2 * size, 2 * size];
 }"""
 """The box on the screen of the printed circle r = 1, from its first point, at the open point, and its radius."""
 

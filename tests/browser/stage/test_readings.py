@@ -77,7 +77,8 @@ class TestReadings:
         board.open()
         values = [0.0, -0.0, 0.12345, -0.4999, 1e-9, -1e-9, 12.5]
         written = board.page.evaluate(
-            "async ([values, n]) => { const r = await import('/static/parts/stage/readings.js'); return values.map(v => "
+            "async ([values, n]) => { const r = await import('/static/parts/stage/readings.js'); "
+            "return values.map(v => "
             "[r.written(v, n.decimals), r.writtenLength(v, n), r.writtenAngle(v, n)]) }",
             [values, vars(notation)],
         )
