@@ -24,6 +24,7 @@ ROLE_NAMES = {
     "load": "load",
     "mismatch": "constant-mismatch circle",
     "unit": "unit circle",
+    "region": "region",
 }
 GRIDS = {
     "half turn": "One grid: r and x where z stands, g and b where y stands, half a turn away.",
@@ -68,7 +69,7 @@ def drawn_chart(sheet: Sheet, place: Place, left: float) -> tuple[str, str]:
     drawings = drawn_groups(groups, admittance, place)
     below = place.y + place.extent + 4.5
     parts = (
-        printed_chart(place, admittance),
+        printed_chart(place, admittance, sheet.notation.length),
         ink(drawings),
         labels(drawings, place),
         _legend(drawings, _role_names(sheet.lesson), left, place.y + place.extent),

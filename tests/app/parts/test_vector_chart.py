@@ -260,14 +260,14 @@ class TestStrokes:
                 line_look(role)["stroke_width"],
                 MARKER.get(role),
             )
-            for role in ("load", "mismatch", "unit", "first", "second", "construction")
+            for role in ("load", "mismatch", "unit", "first", "second", "third", "fourth", "construction")
         }
 
         assert len(looks) == len(set(looks.values()))
 
     def test_palette_is_the_page_s(self):
         """Every role has its ink from the page's style sheet, by light."""
-        assert {"load", "mismatch", "unit", "first", "second", "quiet"} <= set(palette())
+        assert {"load", "mismatch", "unit", "first", "second", "third", "fourth", "quiet"} <= set(palette())
         assert "#5b3fa8" == palette()["mismatch"]
 
 
