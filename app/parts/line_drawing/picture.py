@@ -11,7 +11,7 @@ from typing import Any
 import numpy as np
 
 from app.parts.line_drawing.board import copper_of
-from app.parts.line_drawing.elements import Writer, as_data, phrase
+from app.parts.line_drawing.elements import Writer, as_data, known, phrase
 from core.network import MatchingNetwork, Section, Stub
 from lessons.grammar.kinds import Millimetres
 from lessons.grammar.notation import Notation
@@ -147,8 +147,12 @@ def _sentences(plans: Sequence[Plan], strong: Plan, shown: list[Plan], write: Wr
     for plan in plans:
         if plan is not strong and plan.network.elements:
             name = "Another" if plan.branch is None else f"The {plan.branch.word}"
-            how = "drawn faintly as far as it is known" if plan in shown else "not drawn here"
-            yield f"{name} solution, {how}: {_said_elements(plan, write)}."
+            how = "drawn faintly" if plan in shown else "not drawn here"
+            place = next((known(e.length) for e in plan.network.elements if isinstance(e, Section)), 0.0)
+            if place is None:
+                yield f"{name} solution is not known yet."
+            else:
+                yield f"{name} solution, {how}: {_said_elements(plan, write)}."
     copper = copper_of(network, write)
     yield "Beside it the same is sketched as copper on a board, from above." if copper.form else copper.words
 
