@@ -17,10 +17,12 @@ import param
 from app.paper.setting import KEYS, LARGEST_SEED, MOST_SHEETS, Setting, link, read_setting, write_setting
 from app.parts.component import Column, address_texts, static_texts
 from app.parts.template import page
+from app.parts.words import lesson_choices
 from app.parts.worksheet import DRAWINGS, SIZES, answer_key, worksheet
+from lessons.grammar.catalogue import Catalogue
 from lessons.grammar.notation import STANDARD
-from lessons.problems.seeds import shipped_problems
-from lessons.saved.records import NOTATION_KEYS
+from lessons.problems.sets import problems_of
+from lessons.saved.notations import notation_texts
 
 Wire = dict[str, Any]
 MOST_TEXTS, LONGEST_TEXT = 40, 200
@@ -41,8 +43,13 @@ class Press:
 
     tell : takes each message for the browser.  later : calls a function when other visitors have had their turn."""
 
-    def __init__(self, tell: Callable[[Wire], None], later: Callable[[Callable[[], None]], object]) -> None:
-        self._tell, self._later = tell, later
+    def __init__(
+        self,
+        tell: Callable[[Wire], None],
+        later: Callable[[Callable[[], None]], object],
+        catalogue: Catalogue,
+    ) -> None:
+        self._tell, self._later, self._catalogue = tell, later, catalogue
         self._run = 0
 
     def do(self, said: Wire) -> None:
@@ -52,12 +59,12 @@ class Press:
 
     def make(self, texts: Mapping[str, str]) -> None:
         """Print what these texts ask for; or say what is wrong with them, and leave the last pages in sight."""
-        setting, faults = read_setting(texts)
+        setting, faults = read_setting(texts, self._catalogue)
         if faults:
             self._tell({"faults": faults})
             return
         self._run += 1
-        self._tell({"start": _start(setting, self._run)})
+        self._tell({"start": _start(setting, self._run, self._catalogue)})
         self._go_on(self._run, setting, iter(enumerate(setting.seeds)), {})
 
     def _go_on(
@@ -74,13 +81,14 @@ class Press:
         self._later(lambda: self._go_on(run, setting, seeds, shared))
 
 
-def form(setting: Setting, faults: Mapping[str, str]) -> Wire:
+def form(setting: Setting, faults: Mapping[str, str], catalogue: Catalogue) -> Wire:
     """What the form offers, and how it is filled in at first."""
     return {
-        "texts": write_setting(setting),
-        "usual": {key: str(getattr(STANDARD, name)) for key, (name, _) in NOTATION_KEYS.items()},
+        "texts": write_setting(setting, catalogue),
+        "lessons": lesson_choices(setting.lesson, catalogue),
+        "usual": notation_texts(STANDARD, setting.lesson.symbols),
         "faults": dict(faults),
-        "choices": [[problem.key, problem.title] for problem in shipped_problems()],
+        "choices": [[problem.key, problem.title] for problem in problems_of(setting.lesson, catalogue)],
         "sizes": list(SIZES),
         "drawings": list(DRAWINGS),
         "keys": list(KEYS),
@@ -88,24 +96,24 @@ def form(setting: Setting, faults: Mapping[str, str]) -> Wire:
     }
 
 
-def paper() -> pn.Template:
+def paper(catalogue: Catalogue) -> pn.Template:
     """The page for one visitor, with the setting that its address may hold."""
     query = address_texts()
-    setting, faults = read_setting(query)
+    setting, faults = read_setting(query, catalogue)
     document = pn.state.curdoc
-    view = PaperView(on_do=lambda said: press.do(said), form=form(setting, faults))
-    press = Press(view.tell, document.add_next_tick_callback)
+    view = PaperView(on_do=lambda said: press.do(said), form=form(setting, faults, catalogue))
+    press = Press(view.tell, document.add_next_tick_callback, catalogue)
     return page("Halfturn", here="/paper", needs=("paper",), sheet=view)
 
 
-def _start(setting: Setting, run: int) -> Wire:
+def _start(setting: Setting, run: int, catalogue: Catalogue) -> Wire:
     """What the browser must know before the first sheet."""
     return {
         "run": run,
         "sheets": len(setting.seeds),
         "size": setting.size,
         "millimetres": list(SIZES[setting.size]),
-        "link": link(setting),
+        "link": link(setting, catalogue),
     }
 
 
@@ -114,9 +122,9 @@ def _sheet(setting: Setting, seed: int | None, shared: dict[str, int]) -> Wire:
     problem, number = setting.problem_of(seed), "" if seed is None else f"-{seed}"
     made = {
         "worksheet": lambda: worksheet(
-            problem, setting.notation, size=setting.size, drawn=setting.drawn, seed=seed
+            setting.lesson, problem, setting.notation, size=setting.size, drawn=setting.drawn, seed=seed
         ),
-        "key": lambda: answer_key(problem, setting.notation, size=setting.size, seed=seed),
+        "key": lambda: answer_key(setting.lesson, problem, setting.notation, size=setting.size, seed=seed),
     }
     wanted = {"with": ("worksheet", "key"), "without": ("worksheet",), "only": ("key",)}[setting.key]
     known = len(shared)

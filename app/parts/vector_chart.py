@@ -91,6 +91,17 @@ def circle_path(place: Place, circle: Circle) -> str:
     return arc_path(place, Arc(circle, 0.0, 2 * pi)) + "Z"
 
 
+def curves(place: Place, arcs: Iterable[GridArc]) -> str:
+    """The piece of a path along curves of a grid, one after the other."""
+    return "".join(arc_path(place, one.arc) for one in arcs)
+
+
+def marks(place: Place, ticks: Iterable[Tick]) -> str:
+    """The piece of a path of ticks, one after the other."""
+    ways = ((tick, complex(cos(tick.angle), sin(tick.angle))) for tick in ticks)
+    return "".join(polyline(place.at(tick.inner * way), place.at(tick.outer * way)) for tick, way in ways)
+
+
 def _pen(ink: str, width: float, dash: str | None = None) -> dict[str, float | str | None]:
     return {"fill": "none", "stroke": ink, "stroke_width": width, "stroke_dasharray": dash}
 
@@ -103,7 +114,7 @@ def _grid(place: Place, arcs: Sequence[GridArc], name: str) -> str:
         "g",
         *(
             path(
-                *(arc_path(place, one.arc) for one in arcs if (one.kind, one.weight) == (kind, weight)),
+                curves(place, [one for one in arcs if (one.kind, one.weight) == (kind, weight)]),
                 class_=f"{kinds.get(kind, kind)} {weight}",
                 **_pen(
                     GRID_INK, GRID_WIDTH[weight] * (1.5 if dotted else 1), DOTTED[weight] if dotted else None
@@ -145,13 +156,8 @@ def _scales(place: Place) -> Iterable[str]:
 
 def _ticks(place: Place, ticks: Sequence[Tick]) -> Iterable[str]:
     for weight, width in TICK_WIDTH.items():
-        marks = (_tick(place, tick) for tick in ticks if tick.weight == weight)
-        yield path(*marks, class_=weight, **_pen(SCALE_INK, width))
-
-
-def _tick(place: Place, tick: Tick) -> str:
-    way = complex(cos(tick.angle), sin(tick.angle))
-    return polyline(place.at(tick.inner * way), place.at(tick.outer * way))
+        drawn = marks(place, (tick for tick in ticks if tick.weight == weight))
+        yield path(drawn, class_=weight, **_pen(SCALE_INK, width))
 
 
 def turned(place: Place, label: Label) -> str:

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from typing import Any
 
-from lessons.grammar.lesson import Problem, Work
-from lessons.problems.seeds import shipped_problems
+from lessons.grammar.branch import Branch
+from lessons.grammar.catalogue import Catalogue
+from lessons.grammar.lesson import Lesson, Work
+from lessons.problems.sets import problems_of
 from lessons.working.marking import Verdict
 
 WORDS = {"right": ("✓", "Right"), "close": ("≈", "Close"), "slip": ("✗", "A slip"), "wrong": ("✗", "Not yet"),
@@ -17,18 +19,20 @@ CAUTION = (
 )
 
 
-def problem_words(problem: Problem, work: Work) -> dict[str, str]:
+def problem_words(work: Work) -> dict[str, str]:
     """A problem in words: its key, title and story, and what is given."""
-    given = work.say("Match {load} to a line of {line} with ")
-    given += work.say("a shunt stub of {stub}, ending in {an_end} circuit.")
-    if problem.frequency:
-        given += f" The frequency is {problem.frequency / 1e6:g} MHz, the velocity factor {problem.velocity_factor:g}."
+    problem = work.problem
     return {
         "key": problem.key,
-        "title": problem.title or "Your own load",
+        "title": problem.title or "Your own problem",
         "story": problem.story,
-        "given": given,
+        "given": work.say(work.lesson.task),
     }
+
+
+def branch_wire(branch: Branch | None) -> dict[str, str] | None:
+    """A branch as the browser is told of it: its key, its word, and the role that its strokes have."""
+    return None if branch is None else {"key": branch.key, "word": branch.word, "role": branch.role}
 
 
 def verdict_words(verdict: Verdict, settled: bool) -> dict[str, Any]:
@@ -46,6 +50,11 @@ def verdict_words(verdict: Verdict, settled: bool) -> dict[str, Any]:
     }
 
 
-def problem_choices() -> list[dict[str, str]]:
-    """The problems that come with the program, to choose from."""
-    return [{"key": problem.key, "title": problem.title} for problem in shipped_problems()]
+def problem_choices(lesson: Lesson, catalogue: Catalogue) -> list[dict[str, str]]:
+    """The problems of a lesson that come with the program, to choose from."""
+    return [{"key": problem.key, "title": problem.title} for problem in problems_of(lesson, catalogue)]
+
+
+def lesson_choices(lesson: Lesson, catalogue: Catalogue) -> list[dict[str, Any]]:
+    """The lessons in the order of the course, to choose from; which of them is open."""
+    return [{"key": one.key, "title": one.title, "open": one is lesson} for one in catalogue]

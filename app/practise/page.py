@@ -12,11 +12,11 @@ from app.parts.line_drawing import LineDrawing, picture
 from app.parts.plotting import Group
 from app.parts.stage import Stage
 from app.parts.template import page
-from app.parts.two_sides import plans, wavelength_mm
 from app.parts.worksheet import chart_svg, finished_sheet_svg
 from app.practise.sheet_column import SheetView, sheet_page
 from app.practise.sitting import Sitting
-from lessons.working.construction import gesture_for, in_writing, networks, stroke_groups
+from lessons.grammar.catalogue import Catalogue
+from lessons.working.construction import gesture_for, in_writing, moved_by, plans, stroke_groups
 
 Message = dict[str, Any]
 Action = Callable[[Sitting, Message], dict[str, str] | None]
@@ -30,6 +30,7 @@ ACTIONS: dict[str, tuple[tuple[str, ...], Action]] = {
     "show next": ((), lambda sitting, said: sitting.show_next()),
     "solve alone": ((), lambda sitting, said: sitting.solve_alone()),
     "start over": ((), lambda sitting, said: sitting.start_over()),
+    "lesson": (("key",), lambda sitting, said: sitting.open_lesson(said["key"])),
     "open": (("key",), lambda sitting, said: sitting.open_shipped(said["key"])),
     "random": ((), lambda sitting, said: sitting.open_random()),
     "own problem": (("texts",), lambda sitting, said: sitting.open_problem(said["texts"])),
@@ -38,7 +39,7 @@ ACTIONS: dict[str, tuple[tuple[str, ...], Action]] = {
     "export": (("what", "kind"), lambda sitting, said: None),  # changes nothing: see `Desk._export`
     "restore": (("record",), lambda sitting, said: sitting.restore(said["record"])),
 }
-CHOOSING = ("open", "random", "own problem")  # a problem chosen again comes back as it was left
+CHOOSING = ("lesson", "open", "random", "own problem")  # a problem chosen again comes back as it was left
 
 
 class Desk:
@@ -105,15 +106,17 @@ class Desk:
         groups = stroke_groups(sitting.sheet)
         last = groups[-1][0] if groups else ""
         self.stage.draw([Group(key, strokes, current=key == last) for key, strokes in groups], animate)
-        self.stage.ask(sitting.focus, gesture_for(sitting.sheet, sitting.focus), sitting.question)
-        drawn = plans(sitting.sheet.problem, sitting.notation, networks(sitting.sheet))
-        wave = wavelength_mm(sitting.sheet.problem)
-        self.drawing.picture = picture(drawn, sitting.side, sitting.notation, wave)
+        gesture, moved = gesture_for(sitting.sheet, sitting.focus), moved_by(sitting.sheet, sitting.focus)
+        self.stage.ask(sitting.focus, gesture, sitting.question, moved)
+        branch = sitting.branch
+        self.drawing.picture = picture(
+            plans(sitting.sheet), branch.key if branch else None, sitting.notation, sitting.sheet.truth.wavelength_mm
+        )
 
 
-def practise() -> pn.Template:
+def practise(catalogue: Catalogue) -> pn.Template:
     """The page for one student, with the problem that its address may hold."""
-    sitting = Sitting()
+    sitting = Sitting(catalogue)
     query = address_texts()
     if query:
         sitting.open_link(query)

@@ -7,13 +7,21 @@ from typing import Any, ClassVar
 import param
 
 from app.parts.component import Column, static_texts
-from app.parts.words import CAUTION, WORDS, problem_choices, problem_words, verdict_words
+from app.parts.words import (
+    CAUTION,
+    WORDS,
+    branch_wire,
+    lesson_choices,
+    problem_choices,
+    problem_words,
+    verdict_words,
+)
 from app.practise.sitting import Sitting
-from lessons.grammar.kinds import Choice, Kind, LengthOfLine, Millimetres
 from lessons.grammar.lesson import Field, Step
-from lessons.problems.seeds import write_problem
-from lessons.saved.links import problem_link, sheet_link
-from lessons.saved.records import notation_texts
+from lessons.problems.texts import write_problem
+from lessons.saved.links import problem_query, sheet_link
+from lessons.saved.notations import notation_texts
+from lessons.working.achieved import closing
 from lessons.working.sheet import RUNGS, Sheet
 
 
@@ -46,20 +54,24 @@ def sheet_page(sitting: Sitting) -> dict[str, Any]:
     refusal = sheet.lesson.refuses(sheet.problem)
     return {
         "lesson": sheet.lesson.title,
-        "problem": problem_words(sheet.problem, sheet.truth),
+        "problem": problem_words(sheet.truth),
         "notices": sitting.notices,
         "refusal": refusal,
         "guided": sitting.guided,
         "steps": [] if refusal else [_step(sheet, step, sitting) for step in reached],
         "count": len(sheet.steps),
-        "closing": sheet.lesson.closing(sheet.work) if sheet.finished and not refusal else "",
+        "closing": closing(sheet.work) if sheet.finished and not refusal else "",
         "ending": _ending(sitting) if sheet.finished and not refusal else "",
         "focus": sitting.focus,
         "shown": sheet.shown,
-        "choices": problem_choices(),
-        "entries": write_problem(sheet.problem),
-        "notation": notation_texts(sheet.notation),
-        "links": {"problem": problem_link(sheet), "sheet": sheet_link(sheet)},
+        "lessons": lesson_choices(sheet.lesson, sitting.catalogue),
+        "choices": problem_choices(sheet.lesson, sitting.catalogue),
+        "entries": write_problem(sheet.problem, sheet.lesson),
+        "notation": notation_texts(sheet.notation, sheet.lesson.symbols),
+        "links": {
+            "problem": problem_query(sheet.problem, sheet.notation, sitting.catalogue),
+            "sheet": sheet_link(sheet),
+        },
         "caution": CAUTION,
         "record": sitting.record(),
     }
@@ -86,11 +98,12 @@ def _step(sheet: Sheet, step: Step, sitting: Sitting) -> dict[str, Any]:
     }
 
 
-def _settled(sheet: Sheet, one: Field) -> dict[str, str]:
+def _settled(sheet: Sheet, one: Field) -> dict[str, Any]:
     """A settled field in one line: which one, its value as the course writes it, and how it was judged."""
     verdict = sheet.verdicts[one.key]
     return {
-        "which": one.side.capitalize(),
+        "which": one.branch.word.capitalize() if one.branch else "",
+        "branch": branch_wire(one.branch),
         "text": sheet.work.write(one.key),
         "judgement": verdict.judgement,
         "sign": WORDS[verdict.judgement][0],
@@ -114,23 +127,15 @@ def _field(sheet: Sheet, one: Field) -> dict[str, Any]:
     verdict = sheet.verdicts.get(one.key)
     return {
         "key": one.key,
-        "label": sheet.work.say(one.label),
-        "options": [{"key": key, "words": words} for key, words in kind.options]
-        if isinstance(kind, Choice)
-        else [],
-        "value": verdict.value if verdict and isinstance(kind, Choice) else "",
+        "label": sheet.work.say(one.full_label),
+        "options": [{"key": key, "words": words} for key, words in kind.options],
+        "value": verdict.value if verdict and kind.names_a_choice else "",
         "example": sheet.work.say(kind.example),
-        "unit": _unit(kind, sheet),
+        "unit": kind.unit(sheet.notation),
         "text": sheet.text(one.key),
         "drawable": one.gesture(sheet.work) is not None,
         "verdict": verdict_words(verdict, sheet.settled(one.key)) if verdict else None,
     }
-
-
-def _unit(kind: Kind, sheet: Sheet) -> str:
-    if isinstance(kind, LengthOfLine):
-        return "°" if sheet.notation.length == "degrees" else "λ"
-    return "mm" if isinstance(kind, Millimetres) else ""
 
 
 def _ending(sitting: Sitting) -> str:

@@ -5,18 +5,23 @@ from __future__ import annotations
 import numpy as np
 
 from core.chart import mismatch_circle
-from lessons.course.stub_values import (
-    admittance_reflection,
-    inverse,
-    load_admittance,
-    load_reflection,
-    load_swr,
-    normalised_load,
-)
+from lessons.course.stub_values import load_admittance, load_reflection, load_swr, normalised_load
 from lessons.grammar import slips as made
-from lessons.grammar.kinds import Immittance, Reflection, StandingWaveRatio
-from lessons.grammar.lesson import Field, Slip, Step
+from lessons.grammar.kinds import Immittance, Reflection, StandingWaveRatio, inverse
+from lessons.grammar.lesson import Field, Slip, Step, Work, by_grid
+from lessons.grammar.side import SHUNT
 from lessons.grammar.strokes import Curve, DragRadius, HalfTurn, PlacePoint, Point
+
+
+def has_own_impedance(work: Work) -> bool:
+    """Whether the problem's stub is of another impedance than its line."""
+    return work.problem.givens.get("stub", work["line"]) != work["line"]
+
+
+def admittance_reflection(work: Work) -> complex:
+    """Reflection on the line of the student's load admittance."""
+    return SHUNT.reflection_at(work["admittance"])
+
 
 NORMALISE = Step(
     key="normalise",
@@ -24,16 +29,14 @@ NORMALISE = Step(
     ask="The chart is drawn for a line of 1. Divide the load {load} by the line impedance {line}.",
     goal="The chart knows no ohms: write the load as a multiple of the line impedance.",
     rule="z = Z / Z₀, the real and the imaginary part alike.",
-    numbers=lambda w: (
-        w.say("z = ({load}) / {line}; divide both parts by ") + f"{w.problem.line_impedance:g}."
-    ),
+    numbers=lambda w: w.say("z = ({load}) / {line}; divide both parts by ") + f"{w['line']:g}.",
     because="One chart now serves every line.",
     fields=(
         Field(
-            key="normalise",
+            quantity="normalise",
             label="Normalised load impedance z",
             names=("z", "zL", "z load", "load impedance", "normalised load", "normalised impedance"),
-            kind=lambda w: Immittance(),
+            kind=lambda w: Immittance("impedance", w["line"]),
             value=normalised_load,
             slips=(
                 Slip(
@@ -41,18 +44,14 @@ NORMALISE = Step(
                     doing="leaving the load in ohms",
                     question="Did you divide by the line impedance?",
                     remedy="Divide both parts by the line impedance, {line}.",
-                    predict=lambda w: w.problem.load_impedance,
+                    predict=lambda w: w["load"],
                 ),
                 Slip(
                     key="stub's impedance",
                     doing="dividing by the stub's impedance",
                     question="Which impedance did you divide by?",
                     remedy="The load hangs on the line, so divide by {line}.",
-                    predict=lambda w: (
-                        w.problem.load_impedance / w.problem.stub_impedance
-                        if w.problem.stub_impedance != w.problem.line_impedance
-                        else None
-                    ),
+                    predict=lambda w: w["load"] / w["stub"] if has_own_impedance(w) else None,
                 ),
                 Slip(
                     key="upside down",
@@ -80,7 +79,7 @@ PLACE = Step(
     because="The distance from the centre is |Γ|, the part of the wave that comes back.",
     fields=(
         Field(
-            key="place",
+            quantity="place",
             label="Reflection coefficient Γ",
             names=("Γ", "ΓL", "gamma", "gamma L", "rho", "reflection", "reflection coefficient"),
             kind=lambda w: Reflection(),
@@ -107,7 +106,7 @@ PLACE = Step(
                     w["place"],
                     "load",
                     "impedance",
-                    "z",
+                    "z_L",
                     f"The load at {w.notation.polar(w['place'])}.",
                     w.notation.rectangular(w["normalise"], 2),
                 ),
@@ -127,7 +126,7 @@ MISMATCH = Step(
     because="Everything the line can do to this load is on that circle.",
     fields=(
         Field(
-            key="mismatch",
+            quantity="mismatch",
             label="Standing-wave ratio",
             names=("SWR", "VSWR", "S", "standing-wave ratio", "|Γ|", "|ΓL|", "|gamma|"),
             kind=lambda w: StandingWaveRatio(),
@@ -189,30 +188,45 @@ ADMITTANCE = Step(
     title="Cross to the admittance side",
     ask="A shunt stub adds to admittance. Read the load's normalised admittance y = 1 / z.",
     goal="Branches across the line add as admittances, so leave impedance behind here.",
-    rule="{to_admittance}",
+    rule=by_grid(
+        "Go from z through the centre to the other side of the circle, and read y there on the same grid.",
+        "Stay at the load's point, and read y there on the dotted grid.",
+    ),
     numbers=lambda w: f"y = 1 / ({w.notation.rectangular(w['normalise'])}).",
     because="A quarter wavelength of line does the same: half a turn.",
     fields=(
         Field(
-            key="admittance",
+            quantity="admittance",
             label="Normalised load admittance y",
             names=("y", "yL", "y load", "load admittance", "normalised admittance"),
-            kind=lambda w: Immittance(),
+            kind=lambda w: Immittance("admittance", w["line"]),
             value=load_admittance,
             slips=(
                 Slip(
                     key="impedance kept",
                     doing="using the impedance where the admittance is needed",
                     question="Is that the impedance or the admittance?",
-                    remedy="Cross the centre and read again: y = 1 / z.",
+                    remedy=by_grid(
+                        "Cross the centre and read again: y = 1 / z.",
+                        "Read the dotted grid at the same point: y = 1 / z.",
+                    ),
                     predict=lambda w: w["normalise"],
                 ),
                 made.sign_lost(load_admittance, "susceptance"),
                 Slip(
                     key="mirrored",
-                    doing="mirroring z in the axis in place of crossing the centre",
-                    question="Did you cross the centre, or the axis?",
-                    remedy="The way leads through the centre of the chart.",
+                    doing=by_grid(
+                        "mirroring z in the axis in place of crossing the centre",
+                        "mirroring z in the axis in place of reading the dotted grid",
+                    ),
+                    question=by_grid(
+                        "Did you cross the centre, or the axis?",
+                        "Did you change the grid, or mirror the point?",
+                    ),
+                    remedy=by_grid(
+                        "The way leads through the centre of the chart.",
+                        "The point stays where it is: only the grid that is read changes.",
+                    ),
                     predict=lambda w: w["normalise"].conjugate(),
                 ),
                 Slip(
@@ -220,18 +234,14 @@ ADMITTANCE = Step(
                     doing="inverting the load in ohms",
                     question="Did you start from z, or from ohms?",
                     remedy="Invert the normalised z.",
-                    predict=lambda w: inverse(w.problem.load_impedance),
+                    predict=lambda w: inverse(w["load"]),
                 ),
                 Slip(
                     key="stub's impedance",
                     doing="normalising by the stub's impedance",
                     question="Which impedance did you normalise by?",
                     remedy="Up to the junction all is line: use {line}.",
-                    predict=lambda w: (
-                        w.problem.stub_impedance / w.problem.load_impedance
-                        if w.problem.stub_impedance != w.problem.line_impedance
-                        else None
-                    ),
+                    predict=lambda w: w["stub"] / w["load"] if has_own_impedance(w) else None,
                 ),
             ),
             strokes=lambda w: (
@@ -245,7 +255,7 @@ ADMITTANCE = Step(
                     admittance_reflection(w),
                     "load",
                     "admittance",
-                    "y",
+                    "y_L",
                     f"The load's admittance {w.write('admittance')}.",
                     w.notation.rectangular(w["admittance"], 2),
                 ),

@@ -1,16 +1,27 @@
-"""A solution of a lesson, where it has several: how it is called, and the part that it plays on the chart."""
+"""A branch: one of the solutions that a lesson's derivation divides into."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Literal
+
+Role = Literal["load", "mismatch", "unit", "first", "second", "third", "fourth", "construction", "region"]
+"""What a stroke is on the chart; each has its own ink, dash and marker there."""
 
 
 @dataclass(frozen=True)
 class Branch:
-    """One of a lesson's solutions.
+    """A solution of a lesson: near and far, say.
 
-    word : what it is called in sentences.  role : first, second, third or fourth, which gives its ink and its dash."""
+    word : how texts and labels call it.  also : other words for it in students' own lines.
+    role : how its strokes are drawn."""
 
     key: str
     word: str
-    role: str
+    role: Role
+    also: tuple[str, ...] = ()
+
+    @property
+    def words(self) -> tuple[str, ...]:
+        """Every word that stands for it."""
+        return (self.word, *self.also)

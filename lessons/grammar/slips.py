@@ -8,10 +8,13 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from core.line import wrap_half_wave
+from lessons.grammar.branch import Branch
 from lessons.grammar.kinds import Value
-from lessons.grammar.lesson import Side, Slip, Work, other_side
+from lessons.grammar.lesson import Slip, Text, Work, by_grid
 
 ROUNDING = 1e-9
+ABOVE = "Above the axis of the chart it is positive, below it negative."
+BELOW_IF_DOTTED = by_grid(ABOVE, "On the dotted grid it is positive below the axis, negative above it.")
 ValueOf = Callable[[Work], Value]
 
 
@@ -35,7 +38,7 @@ def sign_lost(value: ValueOf, what: str) -> Slip:
         key="sign lost",
         doing=f"losing the sign of the {what}",
         question=f"Did you keep the sign of the {what}?",
-        remedy="Above the axis of the chart it is positive, below it negative.",
+        remedy=BELOW_IF_DOTTED if what == "susceptance" else ABOVE,
         predict=changed(value, lambda v: v.conjugate() if isinstance(v, complex) else -v),
     )
 
@@ -65,7 +68,7 @@ def half_angle(value: ValueOf) -> Slip:
         key="half angle",
         doing="counting one turn of the chart as a quarter wavelength",
         question="How many wavelengths is one full turn of the chart?",
-        remedy="One full turn is half a wavelength: 0.5 on the outer scale.",
+        remedy="One full turn is half a wavelength: {half_wave} on the outer scale.",
         predict=changed(value, lambda v: v / 2),
     )
 
@@ -91,12 +94,12 @@ def made_positive(start: Callable[[Work], float], end: Callable[[Work], float]) 
         key="made positive",
         doing="dropping the minus sign of a negative difference",
         question="Did the scale start again between your two readings?",
-        remedy="Where the scale starts again in between, add 0.5 to the difference; do not just drop its sign.",
+        remedy="Where the scale starts again in between, add {half_wave} to the difference; do not just drop its sign.",
         predict=predict,
     )
 
 
-def start_off_by_quarter(value: ValueOf, doing: str, question: str, remedy: str) -> Slip:
+def start_off_by_quarter(value: ValueOf, doing: Text, question: Text, remedy: Text) -> Slip:
     return Slip(
         key="wrong start",
         doing=doing,
@@ -106,12 +109,22 @@ def start_off_by_quarter(value: ValueOf, doing: str, question: str, remedy: str)
     )
 
 
-def branches_mixed(other: ValueOf, side: Side) -> Slip:
-    wrong = other_side(side)
+def wrong_end(value: ValueOf) -> Slip:
+    return Slip(
+        key="wrong end",
+        doing="starting at the other kind of end",
+        question="Is this stub's end short or open?",
+        remedy="This stub's end is {end}: start there.",
+        predict=changed(value, lambda v: wrap_half_wave(v + 0.25)),
+    )
+
+
+def branches_mixed(other: ValueOf, branch: Branch, wrong: Branch, remedy: Text) -> Slip:
+    """Giving one branch's value for another's."""
     return Slip(
         key="branches mixed",
-        doing=f"giving the value of the {wrong} solution for the {side} one",
-        question=f"Is this the {side} crossing, or the {wrong} one?",
-        remedy="The near crossing is the first one met when walking clockwise from the load.",
+        doing=f"giving the value of the {wrong.word} solution for the {branch.word} one",
+        question=f"Is this the {branch.word} crossing, or the {wrong.word} one?",
+        remedy=remedy,
         predict=lambda work: other(work),
     )

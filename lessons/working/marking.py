@@ -7,13 +7,12 @@ from dataclasses import dataclass
 from math import inf
 from typing import Literal
 
-from lessons.grammar.kinds import Kind, LengthOfLine, Millimetres, Value
+from lessons.grammar.kinds import Kind, Oddity, Value
 from lessons.grammar.lesson import Field, Impossible, Slip, Work
 from lessons.grammar.numbers import Unreadable
 
 Judgement = Literal["right", "close", "slip", "wrong", "unreadable", "impossible"]
 CLOSE, MISREAD = 2.0, 4.0
-NEGATIVE = "negative length"
 
 
 @dataclass(frozen=True)
@@ -56,14 +55,14 @@ def _judge(
     field: Field, kind: Kind, value: Value, expected: Value, work: Work, truth: Work, seen: Collection[str]
 ) -> Verdict:
     accuracy = work.problem.accuracy
-    if isinstance(kind, LengthOfLine | Millimetres) and value < 0:
-        return _negative(kind, value, expected, work, seen)
+    if odd := kind.oddity(value, expected, accuracy):
+        return _odd(odd, value, work, seen)
     own = [expected] if field.accepts is None else list(field.accepts(work))
     off_own = min((kind.off_by(value, other, accuracy) for other in own), default=inf)
     off_true = kind.off_by(value, truth[field.key], accuracy) if field.accepts is None else off_own
     if min(off_own, off_true) <= 1:
         follows = off_own < off_true and off_true > CLOSE
-        return Verdict("right", _praise(kind, value, follows, truth), value, follows=follows)
+        return Verdict("right", _praise(kind, value, follows), value, follows=follows)
     suspects = [
         s for s in _suspects(field, kind, value, work) if not _names_the_answer(s, kind, expected, work)
     ]
@@ -108,7 +107,7 @@ def _name(suspects: list[Slip], kind: Kind, value: Value, work: Work, seen: Coll
         questions = " ".join(dict.fromkeys(work.say(s.question) for s in suspects))
         return Verdict("slip", f"More than one slip gives this number, so ask yourself: {questions}", value)
     slip = suspects[0]
-    sentence = work.say(f"{_opening(slip.key, seen)} {slip.doing}. {slip.remedy}")
+    sentence = f"{_opening(slip.key, seen)} {work.say(slip.doing)}. {work.say(slip.remedy)}"
     return Verdict("slip", sentence, value, slip=slip.key)
 
 
@@ -117,17 +116,15 @@ def _opening(slip: str, seen: Collection[str]) -> str:
     return "You are" if slip in seen else "This looks like"
 
 
-def _negative(kind: Kind, value: float, expected: Value, work: Work, seen: Collection[str]) -> Verdict:
-    """A length below zero: a difference left as it came, or a walk the other way."""
-    if isinstance(kind, LengthOfLine) and kind.off_by(value, expected, work.problem.accuracy) <= 1:
-        remedy = "leaving a negative length. The scale starts again after half a wavelength: add 0.5 to it."
-        return Verdict("slip", f"{_opening(NEGATIVE, seen)} {remedy}", value, slip=NEGATIVE)
-    return Verdict("wrong", "A length of line cannot be negative: measure it toward the generator.", value)
+def _odd(odd: Oddity, value: Value, work: Work, seen: Collection[str]) -> Verdict:
+    """A value that cannot be, whatever the problem: a difference left as it came, or a walk the other way."""
+    if not odd.slip:
+        return Verdict("wrong", odd.sentence, value)
+    sentence = work.say(f"{_opening(odd.slip, seen)} {odd.doing}. {odd.sentence}")
+    return Verdict("slip", sentence, value, slip=odd.slip)
 
 
-def _praise(kind: Kind, value: Value, follows: bool, truth: Work) -> str:
+def _praise(kind: Kind, value: Value, follows: bool) -> str:
     if follows:
         return "Right for your earlier values. They differ from the solver's further up; this step is not at fault."
-    if isinstance(kind, LengthOfLine) and value >= 0.5:
-        return "Right: lengths repeat every half wavelength. The shorter one, without the extra halves, is usual."
-    return "Right."
+    return kind.praise(value)

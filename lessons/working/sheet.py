@@ -10,8 +10,9 @@ from dataclasses import dataclass, field, replace
 from functools import cached_property
 
 from lessons.grammar.kinds import Value
-from lessons.grammar.lesson import Field, Impossible, Lesson, Problem, Step, Work
+from lessons.grammar.lesson import Field, Impossible, Lesson, Step, Work
 from lessons.grammar.notation import STANDARD, Notation
+from lessons.grammar.problem import Problem
 from lessons.working.marking import Verdict, mark
 
 RUNGS = 4

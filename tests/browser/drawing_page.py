@@ -12,62 +12,67 @@ import panel as pn
 
 from app.parts.line_drawing import LineDrawing, picture
 from app.parts.template import page
-from app.parts.two_sides import plans, wavelength_mm
 from app.serving.server import serve
 from core.double_stub import double_stub
 from core.lumped import l_network
 from core.network import MatchingNetwork, Reactance, Section, Stub
 from core.stubs import single_stub
 from lessons.grammar.branch import Branch
-from lessons.grammar.lesson import SIDES, Problem, Side
 from lessons.grammar.notation import Notation
 from lessons.grammar.plan import Plan
+from lessons.grammar.problem import Problem
+from tests.lessons import solving
 
-FLOAT = Problem(60 - 80j, 50.0, 50.0, "short", frequency=434e6, velocity_factor=0.66)
-"""The whip over a float on the river, 434 MHz."""
 NEAR, FAR = Branch("near", "near", "first"), Branch("far", "far", "second")
 FOUR = [Branch(role, role, role) for role in ("first", "second", "third", "fourth")]
+
+
+FLOAT = solving.problem(60 - 80j, frequency=434e6, velocity=0.66)
+"""The whip over a float on the river, 434 MHz."""
+Networks = Mapping[str, MatchingNetwork]
 
 
 def problem(
     load: complex = 60 - 80j, line: float = 50.0, stub: float = 50.0, end: str = "short", **more: Any
 ) -> Problem:
-    return Problem(load, line, stub, end, **more)
+    return solving.problem(load, line, stub=stub, end=end, **more)
 
 
-def solved(given: Problem, placement: str = "shunt") -> dict[Side, MatchingNetwork]:
+def solved(given: Problem, placement: str = "shunt") -> Networks:
     """Both networks that match the problem's load."""
-    found = single_stub(
-        given.load_impedance, given.line_impedance, given.stub_impedance, placement, given.end
-    )
-    return dict(zip(SIDES, found, strict=True))
+    found = single_stub(given["load"], given["line"], given["stub"], placement, given["end"])
+    return dict(zip(solving.SIDES, found, strict=True))
 
 
 def known(
     given: Problem, near: tuple[float, ...], far: tuple[float, ...] = (), placement: str = "shunt"
-) -> dict[Side, MatchingNetwork]:
+) -> Networks:
     """Networks of given distance and length, or of a distance alone."""
 
     def network(lengths: tuple[float, ...]) -> MatchingNetwork:
-        section = Section(lengths[0], given.line_impedance)
-        stubs = (Stub(length, given.stub_impedance, placement, given.end) for length in lengths[1:])
-        return MatchingNetwork(given.load_impedance, given.line_impedance, (section, *stubs))
+        distance, length = (*lengths, nan)[:2]
+        stub = Stub(length, given["stub"], placement, given["end"])
+        return MatchingNetwork(given["load"], given["line"], (Section(distance, given["line"]), stub))
 
-    return {side: network(lengths) for side, lengths in zip(SIDES, (near, far), strict=True) if lengths}
+    return {
+        side: network(lengths) for side, lengths in zip(solving.SIDES, (near, far), strict=True) if lengths
+    }
 
 
 def drawn(
     given: Problem,
-    networks: Mapping[Side, MatchingNetwork],
-    current: Side = "near",
+    networks: Networks,
+    current: str = "near",
     notation: Notation | None = None,
     placement: str = "shunt",
 ) -> dict[str, Any]:
-    """Both solutions of a single stub."""
+    """Both solutions of a single stub, as far as they are known."""
     notation = notation or Notation()
-    return picture(
-        plans(given, notation, networks, placement), current, notation, wavelength_mm(given)
-    )
+    symbols = (notation.symbol("d"), notation.symbol("l"))
+    plans = [
+        Plan(branch, networks[branch.key], symbols) for branch in (NEAR, FAR) if branch.key in networks
+    ] or [Plan(None, MatchingNetwork(given["load"], given["line"], ()))]
+    return picture(plans, current, notation, solving.blank(given).truth.wavelength_mm)
 
 
 def alone(
@@ -91,7 +96,7 @@ def several(networks: Any, current: str, symbols: tuple[str, ...] = ()) -> dict[
 
 SHORT, OPEN = problem(), problem(15 + 10j, end="open")
 WIDE, NARROW = problem(stub=25.0), problem(stub=100.0, line=75.0, frequency=868e6)
-DEGREES = Notation("s", "t", length="degrees", imaginary="i")
+DEGREES = Notation({"d": "s", "l": "t"}, length="degrees", imaginary="i")
 BIG = problem(123.45 - 678.9j, 150.73, 110.25, frequency=3.7e6)
 SERIES, SERIES_OPEN = problem(100 + 80j), problem(100 + 80j, end="open")
 DOUBLE = ("", "l₁", "d", "l₂")

@@ -11,6 +11,7 @@ import sys
 import panel as pn
 
 from app.parts.plotting import Group
+from app.parts.screen_chart import printed_svg
 from app.parts.stage import Stage
 from app.parts.template import asset
 from app.serving.server import serve
@@ -51,7 +52,7 @@ TEMPLATE = """<!DOCTYPE html>
 <title>Stage</title><link rel="icon" href="data:,">{{ bokeh_css }}{{ bokeh_js }}
 <link rel="stylesheet" href="{{ css }}"></head>
 <body>{% from macros import embed %}
-<main style="max-width: {{ width }}px">{{ embed(roots.stage) }}{{ embed(roots.below) }}</main>{{ plot_script }}
+<main style="max-width: {{ width }}px"><div id="printed">{{ printed }}</div>{{ embed(roots.stage) }}{{ embed(roots.below) }}</main>{{ plot_script }}
 </body></html>"""
 
 
@@ -71,16 +72,16 @@ def drawing(notation: Notation) -> list[Group]:
             Point(LOAD, "load", "admittance", "y", "The load's admittance.", "0.40 + j0.80"))),
         Group("unit", (Curve(UNIT_CONDUCTANCE_CIRCLE, "unit", "admittance", "g = 1", "The unit-conductance circle."),)),
         Group("crossing", (
-            Point(near, "near", "admittance", "y", "The near crossing.", "1.00 + j1.58"),
-            Point(far, "far", "admittance", "y", "The far crossing.", "1.00 − j1.58")), True),
+            Point(near, "first", "admittance", "y", "The near crossing.", "1.00 + j1.58"),
+            Point(far, "second", "admittance", "y", "The far crossing.", "1.00 − j1.58")), True),
         Group("distance", (
             Ray(LOAD, "construction", "admittance", "", "The load's reading.", read(LOAD)),
-            Way(walk(LOAD, NEAR.distance), "near", "admittance", notation.distance, "To the near crossing.",
+            Way(walk(LOAD, NEAR.distance), "first", "admittance", notation.symbol("d"), "To the near crossing.",
                 notation.wavelengths(NEAR.distance)),
-            Ray(near, "near", "admittance", "", "The near crossing's reading.", read(near)),
-            Way(walk(LOAD, FAR.distance), "far", "admittance", notation.distance, "To the far crossing.",
+            Ray(near, "first", "admittance", "", "The near crossing's reading.", read(near)),
+            Way(walk(LOAD, FAR.distance), "second", "admittance", notation.symbol("d"), "To the far crossing.",
                 notation.wavelengths(FAR.distance)),
-            Ray(far, "far", "admittance", "", "The far crossing's reading.", read(far))), True),
+            Ray(far, "second", "admittance", "", "The far crossing's reading.", read(far))), True),
     ]  # fmt: skip
 
 
@@ -106,6 +107,7 @@ def stage_page() -> pn.Template:
     step.on_click(lambda event: stage.draw(groups[: len(stage.strokes) + 1], animate=True))
     template = pn.Template(TEMPLATE)
     template.add_variable("css", asset("parts/page.css"))
+    template.add_variable("printed", printed_svg())
     template.add_variable("width", int(wishes.get("width", 820)))
     template.add_panel("stage", stage)
     template.add_panel("below", pn.Column(answers, step))

@@ -156,6 +156,8 @@ def _part_words(form: str, elements: tuple[Any, ...]) -> Iterable[str]:
         yield f"A part in the line is soldered across a gap in {'the trace' if form == 'trace' else 'one strip'}."
     if "shunt" in placements:
         across = (
-            "joins the trace to the ground plane by a plated hole" if form == "trace" else "joins the two strips"
+            "joins the trace to the ground plane by a plated hole"
+            if form == "trace"
+            else "joins the two strips"
         )
         yield f"A part across the line {across}."

@@ -84,7 +84,7 @@ def _over_the_same_line(plan: Plan, strong: Plan) -> bool:
     """Whether a solution can be drawn over the one at full strength: both are stubs on one line of one impedance."""
     line = strong.network.line_impedance
     return plan.network.line_impedance == line and all(
-        isinstance(e, Stub) or isinstance(e, Section) and e.impedance == line
+        isinstance(e, Stub) or (isinstance(e, Section) and e.impedance == line)
         for e in (*plan.network.elements, *strong.network.elements)
     )
 

@@ -3,26 +3,26 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
 from typing import Any
 from urllib.parse import parse_qsl, urlsplit
 
 import pytest
 
-from app.paper.page import MOST_TEXTS, Press, form
-from app.paper.setting import LARGEST_SEED, MOST_SHEETS, Setting, link, read_setting, write_setting
-from app.parts.worksheet import SIZES, answer_key, worksheet
+from app.paper.page import MOST_TEXTS
+from app.paper.setting import LARGEST_SEED, MOST_SHEETS, Setting
+from app.parts.worksheet import SIZES
 from lessons.grammar.notation import Notation
-from lessons.problems.seeds import DEFAULT, random_problem, shipped_problems
+from tests.app.shunt import answer_key, form, link, press, read_setting, setting, worksheet, write_setting
+from tests.lessons.solving import DEFAULT, changed, random_problem, shipped_problems
 
 FIRST = shipped_problems()[0]
 SETTINGS = [
-    Setting(FIRST),
-    Setting(shipped_problems()[-1], size="Letter", key="without"),
-    Setting(FIRST, seed=0),
-    Setting(FIRST, seed=LARGEST_SEED, count=MOST_SHEETS, drawn="half", key="only"),
-    Setting(replace(DEFAULT, load_impedance=60 - 80j, frequency=868e6, velocity_factor=0.66, end="open")),
-    Setting(FIRST, notation=Notation("l", "d", "overlay", "i", "radians", "degrees", 4)),
+    setting(FIRST),
+    setting(shipped_problems()[-1], size="Letter", key="without"),
+    setting(FIRST, seed=0),
+    setting(FIRST, seed=LARGEST_SEED, count=MOST_SHEETS, drawn="half", key="only"),
+    setting(changed(DEFAULT, load=60 - 80j, frequency=868e6, velocity=0.66, end="open")),
+    setting(FIRST, notation=Notation({"d": "l", "l": "d"}, "overlay", "i", "radians", "degrees", 4)),
 ]
 
 
@@ -37,7 +37,7 @@ class Browser:
     def __init__(self) -> None:
         self.heard: list[dict[str, Any]] = []
         self.waiting: list[Callable[[], None]] = []
-        self.press = Press(self.heard.append, self.waiting.append)
+        self.press = press(self.heard.append, self.waiting.append)
 
     def ask(self, **texts: str) -> None:
         """Ask for pages, and let everything be made."""
@@ -96,13 +96,13 @@ class TestSetting:
 
     def test_numbers_of_the_sheets(self):
         """Random problems are numbered on from the first; another problem has no number."""
-        assert (7, 8, 9) == Setting(FIRST, seed=7, count=3).seeds
-        assert (None,) == Setting(FIRST).seeds
-        assert random_problem(8) == Setting(FIRST, seed=7, count=3).problem_of(8)
+        assert (7, 8, 9) == setting(FIRST, seed=7, count=3).seeds
+        assert (None,) == setting(FIRST).seeds
+        assert random_problem(8) == setting(FIRST, seed=7, count=3).problem_of(8)
 
     def test_form_offers_what_there_is(self):
         """The form offers every problem of the set, every size, and the usual notation."""
-        offered = form(Setting(FIRST), {})
+        offered = form(setting(FIRST), {})
 
         assert [[one.key, one.title] for one in shipped_problems()] == offered["choices"]
         assert list(SIZES) == offered["sizes"]
@@ -157,7 +157,7 @@ class TestPress:
         browser.ask(load="60-80j", line="50")
         page = browser.heard[1]["sheet"]["pages"][0]
 
-        assert "Worksheet: Your own load, page 1 of 2" == page["title"]
+        assert "Worksheet: Your own problem, page 1 of 2" == page["title"]
         assert page["description"].startswith("Match 60 − j80 Ω to a line of 50 Ω")
 
     def test_fault_leaves_the_pages(self):

@@ -11,13 +11,13 @@ from app.parts.template import STATIC
 from core import single_stub
 from core.network import MatchingNetwork, Reactance, Section, Stub
 from lessons.grammar.kinds import Millimetres
-from lessons.grammar.lesson import Problem, Side
 from lessons.grammar.notation import Notation
+from tests.lessons.solving import problem
 
-SHORTED = Problem(60 - 80j)
+SHORTED = problem(60 - 80j)
 NEAR, FAR = single_stub(60 - 80j, 50.0)
 BOTH: dict[Side, MatchingNetwork] = {"near": NEAR, "far": FAR}
-DEGREES = Notation("s", "t", length="degrees", imaginary="i")
+DEGREES = Notation({"d": "s", "l": "t"}, length="degrees", imaginary="i")
 
 
 def network(*elements: object, load: complex = 60 - 80j) -> MatchingNetwork:
@@ -101,7 +101,7 @@ class TestStub:
 
     def test_before_it_is_known(self):
         """Until a network has a stub, the problem says what kind is to come, and the lesson where it goes."""
-        problem = Problem(60 - 80j, stub_impedance=100.0, end="open")
+        problem = problem(60 - 80j, stub=100.0, end="open")
         drawn = picture(problem, Notation(), {}, placement="series")["stub"]
 
         assert {"ohms": 100.0, "text": "100 Ω", "placement": "series", "end": "open"} == drawn
@@ -109,7 +109,7 @@ class TestStub:
     @pytest.mark.parametrize(("end", "note"), [("open", OPEN_END), ("short", "")])
     def test_caution(self, end, note):
         """The caution about high voltage and radiation stands where the end is open, and only there."""
-        assert note == picture(Problem(60 - 80j, end=end), Notation(), {})["note"]
+        assert note == picture(problem(60 - 80j, end=end), Notation(), {})["note"]
 
     @pytest.mark.parametrize(
         ("placement", "end", "says"),
@@ -131,7 +131,7 @@ class TestStub:
     def test_caption(self, placement, end, says):
         """The caption says what the copper is and where its current or its voltage is largest (at a short the
         voltage is zero and the current largest, at an open end the other way round: common practice, no source)."""
-        assert says in picture(Problem(60 - 80j, end=end), Notation(), {}, placement=placement)["caption"]
+        assert says in picture(problem(60 - 80j, end=end), Notation(), {}, placement=placement)["caption"]
 
 
 class TestWriting:
@@ -146,7 +146,7 @@ class TestWriting:
     )
     def test_load(self, load, lines):
         """The load's impedance is set in lines that fit into its box."""
-        assert lines == picture(Problem(load), Notation(), {})["load"]
+        assert lines == picture(problem(load), Notation(), {})["load"]
 
     @pytest.mark.parametrize("decimals", [2, 3, 4])
     @pytest.mark.parametrize("length", ["wavelengths", "degrees"])
@@ -165,7 +165,7 @@ class TestWriting:
     def test_millimetres(self):
         """A wave of 434 MHz on a cable of velocity factor 0.66 is 455.9 mm long: 299 792 458 m/s times 0.66 over
         434 MHz (speed of light by the definition of the metre, SI Brochure, 9th ed.)."""
-        with_frequency = Problem(60 - 80j, frequency=434e6, velocity_factor=0.66)
+        with_frequency = problem(60 - 80j, frequency=434e6, velocity=0.66)
 
         assert picture(SHORTED, Notation(), {})["writing"]["wavelength_mm"] is None
         assert (
@@ -197,9 +197,7 @@ class TestSpoken:
     def test_series_stub_of_other_impedance(self):
         """A series stub is set into the line, and an impedance that is not the line's is said."""
         near = network(Section(0.12, 50.0), Stub(0.397, 75.0, "series", "open"), load=100 + 80j)
-        spoken = picture(Problem(100 + 80j, stub_impedance=75.0, end="open"), Notation(), {"near": near})[
-            "spoken"
-        ]
+        spoken = picture(problem(100 + 80j, stub=75.0, end="open"), Notation(), {"near": near})["spoken"]
 
         assert "an open stub of 75 ohm and 0.397 wavelength is set into the line." in spoken
 
@@ -219,7 +217,7 @@ class TestSpoken:
 
     def test_units(self):
         """Degrees and millimetres are said in words where the course and the problem ask for them."""
-        problem = Problem(60 - 80j, frequency=434e6, velocity_factor=0.66)
+        problem = problem(60 - 80j, frequency=434e6, velocity=0.66)
         millimetres = Millimetres(455.9056).write(0.1104232 * 455.9056, DEGREES)
         spoken = picture(problem, DEGREES, {"near": NEAR})["spoken"]
 

@@ -12,7 +12,7 @@ import numpy as np
 import pytest
 
 from app.parts.vector_strokes import MARKER, line_look, palette
-from app.parts.worksheet import answer_key, chart_svg, worksheet
+from app.parts.worksheet import chart_svg
 from core import line, single_stub
 from core.chart import (
     conductance_circle,
@@ -27,9 +27,10 @@ from core.paper_print import PRINT
 from core.radial_scales import reflection_of_return_loss, reflection_of_swr
 from lessons.course.shunt_stub import LESSON
 from lessons.grammar.notation import Notation
-from lessons.problems.seeds import shipped_problems
 from lessons.working.sheet import Sheet
 from tests.app.reading import Page, pieces, read
+from tests.app.shunt import answer_key, worksheet
+from tests.lessons.solving import changed, shipped_problems
 
 Way = Literal["half turn", "overlay"]
 CLOSE = 1e-6  # of the radius of the chart
@@ -212,8 +213,8 @@ class TestRadialScales:
 
 
 class TestStrokes:
-    NEAR, FAR = single_stub(PROBLEM.load_impedance, PROBLEM.line_impedance)
-    LOAD = complex(line.reflection_coefficient(PROBLEM.load_impedance, PROBLEM.line_impedance))
+    NEAR, FAR = single_stub(PROBLEM["load"], PROBLEM["line"])
+    LOAD = complex(line.reflection_coefficient(PROBLEM["load"], PROBLEM["line"]))
 
     @pytest.mark.parametrize("admittance", WAYS)
     def test_mismatch_circle(self, admittance: Way):
@@ -287,7 +288,7 @@ class TestChartAlone:
 
     def test_problem_without_solution_has_a_chart(self):
         """A problem that cannot be solved still has a blank chart to export."""
-        page = read(chart_svg(Sheet(LESSON, replace(PROBLEM, load_impedance=50j))))
+        page = read(chart_svg(Sheet(LESSON, changed(PROBLEM, load=50j))))
 
         assert [] == page.find("path", "curve")
         assert "A blank chart to draw on." in page.root.findtext("{http://www.w3.org/2000/svg}desc", "")

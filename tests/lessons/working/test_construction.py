@@ -4,16 +4,17 @@ import numpy as np
 import pytest
 
 from lessons.course.shunt_stub import LESSON
-from lessons.grammar.lesson import Problem
+from lessons.grammar.plan import is_known
 from lessons.grammar.strokes import DragAlong, PickPoint, PlacePoint, Point
-from lessons.working.construction import gesture_for, in_writing, networks, stroke_groups
+from lessons.working.construction import gesture_for, in_writing, plans, stroke_groups
 from lessons.working.sheet import Sheet
+from tests.lessons.solving import problem
 
 
 @pytest.fixture
 def sheet() -> Sheet:
     """The single shunt stub of 60 - j80 ohm on 50 ohm, just begun."""
-    return Sheet(LESSON, Problem(60 - 80j))
+    return Sheet(LESSON, problem(60 - 80j))
 
 
 def revealed(sheet: Sheet, last: str) -> Sheet:
@@ -88,9 +89,10 @@ class TestStrokes:
 class TestNetworks:
     def test_as_far_as_known(self, sheet: Sheet):
         """The network grows with the sheet: nothing, the line to the junction, the stub."""
-        assert networks(sheet) == {}
-        assert len(networks(revealed(sheet, "distance"))["near"].elements) == 1
-        whole = networks(revealed(sheet, "length"))
+        assert [()] == [plan.network.elements for plan in plans(sheet)]
+        near, _ = plans(revealed(sheet, "distance"))
+        assert (True, False) == tuple(map(is_known, near.network.elements))
+        whole = {plan.branch and plan.branch.key: plan.network for plan in plans(revealed(sheet, "length"))}
 
         assert {"near", "far"} == set(whole)
         assert np.allclose([0, 0], [abs(n.input_reflection()) for n in whole.values()], atol=1e-12)

@@ -1,3 +1,4 @@
+// @ts-check
 // Readings of the chart in the browser, so that they follow a finger. Each has its twin in core, and a test compares
 // them. A point is its reflection u + jv; angles in radians, lengths in wavelengths.
 
