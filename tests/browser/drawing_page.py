@@ -69,9 +69,12 @@ def drawn(
     """Both solutions of a single stub, as far as they are known."""
     notation = notation or Notation()
     symbols = (notation.symbol("d"), notation.symbol("l"))
-    plans = [
-        Plan(branch, networks[branch.key], symbols) for branch in (NEAR, FAR) if branch.key in networks
-    ] or [Plan(None, MatchingNetwork(given["load"], given["line"], ()))]
+    nothing = MatchingNetwork(
+        given["load"],
+        given["line"],
+        (Section(nan, given["line"]), Stub(nan, given["stub"], placement, given["end"])),
+    )
+    plans = [Plan(branch, networks.get(branch.key, nothing), symbols) for branch in (NEAR, FAR)]
     return picture(plans, current, notation, solving.blank(given).truth.wavelength_mm)
 
 
@@ -126,27 +129,56 @@ CASES: dict[str, dict[str, Any]] = {
     "close-far": drawn(OPEN, known(OPEN, (0.2, 0.1), (0.25, 0.4)), "far"),
     "long-numbers": drawn(BIG, known(BIG, (0.0, 0.5), (0.5, 0.0))),
     "bare": alone(),
+    "bare-far": picture([Plan(FAR, solved(SHORT)["far"], ("d", "l"))], "near", Notation()),
     "line": alone(Section(0.2, 50.0), symbols=("d",)),
     "double": several(double_stub(60 - 80j, 50.0, spacing=1 / 8), "first", DOUBLE),
     "quarter": alone(Section(0.0726, 50.0), Section(0.25, 25.2), symbols=("d", ""), branch=NEAR, wave=455.9),
     "quarter-high": alone(Section(0.25, 70.711), load=100.0),
-    "three-sections": alone(Section(0.12, 50.0), Section(0.1, 75.0), Section(0.15, 25.0), symbols=("a", "b", "c")),
+    "three-sections": alone(
+        Section(0.12, 50.0), Section(0.1, 75.0), Section(0.15, 25.0), symbols=("a", "b", "c")
+    ),
     "high": alone(Section(0.11, 400.0), Stub(0.095, 400.0), load=300 - 200j, line=400.0, symbols=("d", "l")),
     "low-line": alone(Section(0.11, 1.0), symbols=("d",)),
-    "mixed": alone(Section(0.11, 50.0), Stub(0.1, 50.0), Section(0.2, 75.0), Stub(0.2, 50.0, "series", "open")),
+    "mixed": alone(
+        Section(0.11, 50.0), Stub(0.1, 50.0), Section(0.2, 75.0), Stub(0.2, 50.0, "series", "open")
+    ),
     "l-shunt": several(l_network(200 - 100j, 100.0, 500e6), "first"),
     "l-series": several(l_network(20 + 10j, 50.0, 500e6), "second"),
     "l-ohms": alone(Reactance(-42.3, "shunt"), Reactance(61.7), symbols=("", "X")),
-    "unknown-part": alone(Section(0.1, 50.0), Reactance(nan, "shunt"), Reactance(nan), symbols=("d", "", "X")),
-    "unknown-places": alone(Section(nan, 50.0), Stub(nan, 50.0), Section(0.125, 50.0), Stub(nan, 50.0), symbols=("d", "l₁", "", "l₂")),
-    "stub-and-part": alone(Section(0.08, 50.0), Stub(0.1, 75.0, "shunt", "open"), Reactance(30.0), Section(0.1, 75.0)),
-    "series-part": alone(Section(0.1, 50.0), Stub(0.1, 50.0, "series"), Section(0.1, 75.0), Reactance(-30.0), Reactance(40.0, "shunt")),
-    "three-stubs": alone(*(e for k in range(3) for e in (Section(0.125, 50.0), Stub(0.1 + 0.1 * k, 50.0))), wave=455.9),
-    "many": alone(Stub(0.1, 50.0), Stub(0.1, 50.0, "shunt", "open"), Reactance(10.0), Reactance(-10.0, "shunt"), wave=455.9),
+    "unknown-part": alone(
+        Section(0.1, 50.0), Reactance(nan, "shunt"), Reactance(nan), symbols=("d", "", "X")
+    ),
+    "unknown-places": alone(
+        Section(nan, 50.0),
+        Stub(nan, 50.0),
+        Section(0.125, 50.0),
+        Stub(nan, 50.0),
+        symbols=("d", "l₁", "", "l₂"),
+    ),
+    "stub-and-part": alone(
+        Section(0.08, 50.0), Stub(0.1, 75.0, "shunt", "open"), Reactance(30.0), Section(0.1, 75.0)
+    ),
+    "series-part": alone(
+        Section(0.1, 50.0),
+        Stub(0.1, 50.0, "series"),
+        Section(0.1, 75.0),
+        Reactance(-30.0),
+        Reactance(40.0, "shunt"),
+    ),
+    "three-stubs": alone(
+        *(e for k in range(3) for e in (Section(0.125, 50.0), Stub(0.1 + 0.1 * k, 50.0))), wave=455.9
+    ),
+    "many": alone(
+        Stub(0.1, 50.0),
+        Stub(0.1, 50.0, "shunt", "open"),
+        Reactance(10.0),
+        Reactance(-10.0, "shunt"),
+        wave=455.9,
+    ),
     "long-line": alone(Section(3.2, 50.0), Stub(0.1, 50.0)),
     "no-part": alone(Reactance(0.0), Section(0.1, 50.0), Reactance(0.0, "shunt")),
     "unknown-load": alone(Section(0.25, 50.0), load=complex(nan)),
-}  # fmt: skip
+}
 AFTER = {"near": "far", "distance": "near", "nothing": "distance", "one-length": "millimetres"}
 """What the buttons of a case's page lead to."""
 

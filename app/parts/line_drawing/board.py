@@ -109,8 +109,8 @@ def _stub_words(form: str, network: MatchingNetwork, stubs: list[Stub]) -> Itera
     many = len(stubs) > 1
     yield _ACTS[form, many] + (_CANCELS if single and alike else ".")
     for end in ("short", "open"):
-        if ending := [stub for stub in stubs if stub.end == end]:
-            yield _ENDS[form, end][len(ending) > 1]
+        if any(stub.end == end for stub in stubs):
+            yield _ENDS[form, end][many]
 
 
 _ACTS = {
@@ -132,19 +132,19 @@ _ACTS = {
 _ENDS = {
     ("trace", "short"): (
         "A plated hole joins its end to the ground plane: the branch's current is largest there.",
-        "Plated holes join the shorted ends to the ground plane: a branch's current is largest there.",
+        "A plated hole joins a shorted end to the ground plane: the branch's current is largest there.",
     ),
     ("trace", "open"): (
         "Its end is left open: the branch's voltage is largest there.",
-        "Open ends are left free: a branch's voltage is largest there.",
+        "At an open end the branch's voltage is largest.",
     ),
     ("strips", "short"): (
         "A bridge joins the branch's strips at their end: the branch's current is largest there.",
-        "Bridges join a branch's strips at shorted ends: its current is largest there.",
+        "A bridge joins a branch's strips at a shorted end: the branch's current is largest there.",
     ),
     ("strips", "open"): (
         "The branch's strips are left open at their end: the branch's voltage is largest there.",
-        "Strips end freely at open ends: a branch's voltage is largest there.",
+        "At an open end the branch's voltage is largest.",
     ),
 }
 

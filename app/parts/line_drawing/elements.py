@@ -84,10 +84,10 @@ def _value(element: Reactance, write: Writer) -> str:
     if kind in ("wire", "gap"):
         return ""
     if isinstance(element, LumpedPart) and element.frequency is not None:
-        inductive = kind == "inductor"
-        return engineering(
-            float(element.inductance if inductive else element.capacitance), "H" if inductive else "F"
-        )
+        with np.errstate(all="ignore"):  # next to nothing is a capacitor of no size that can be written
+            size = float(element.inductance if kind == "inductor" else element.capacitance)
+        if np.isfinite(size):
+            return engineering(size, "H" if kind == "inductor" else "F")
     return write.reactance(float(element.reactance))
 
 
@@ -102,8 +102,9 @@ def phrase(element: Any, symbol: str, write: Writer) -> str:
         case Stub():
             what = {"short": "a shorted stub", "open": "an open stub"}[element.end]
             where = {"shunt": "across the line", "series": "in series with the line"}[element.placement]
-            ohms, size = write.said(write.ohms(element.impedance)), _size(element.length, symbol, write)
-            return f"{what} of {ohms} {where}, {'of ' * (NO_LENGTH_YET in size)}{size}{' long' * (NO_LENGTH_YET not in size)}"
+            size = _size(element.length, symbol, write)
+            size = f"of {size}" if known(element.length) is None else f"{size} long"
+            return f"{what} of {write.said(write.ohms(element.impedance))} {where}, {size}"
         case Reactance():
             return _part_phrase(element, symbol, write)
     return f"an element of another kind ({type(element).__name__})"

@@ -4,14 +4,13 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Sequence
-from dataclasses import asdict
 from itertools import zip_longest
 from typing import Any
 
 import numpy as np
 
 from app.parts.line_drawing.board import copper_of
-from app.parts.line_drawing.elements import Writer, as_data, phrase
+from app.parts.line_drawing.elements import Writer, as_data, known, phrase
 from core.network import MatchingNetwork, Section, Stub
 from lessons.grammar.kinds import Millimetres
 from lessons.grammar.notation import Notation
@@ -28,10 +27,13 @@ def picture(
 ) -> dict[str, Any]:
     """What the drawing needs, as plain data: JSON with lengths in wavelengths, None where one is not known yet.
 
-    plans : networks of scalars, at least one.  current : key of the branch drawn at full strength, None for the
-    first plan.  wavelength_mm : where it is known, millimetres are written as well.
-    Raises ValueError where there is no plan, none of that key, or where a network is an array of them."""
-    strong = _current(plans, current)
+    plans : networks of scalars; of none there is nothing to draw.  current : key of the branch drawn at full strength,
+    None for the first plan; where nothing is known of it, it is the line with its load alone.
+    wavelength_mm : where it is known, millimetres are written as well.
+    Raises ValueError where a network is an array of them."""
+    if not plans:
+        return {}
+    plans, strong = _with_current(plans, current)
     for plan in plans:
         _refuse_arrays(plan.network)
     measured = wavelength_mm is not None and np.isfinite(wavelength_mm) and wavelength_mm > 0
@@ -48,7 +50,8 @@ def picture(
         "current": [plan is strong for plan in plans].index(True),
         "plans": [
             {
-                "branch": None if plan.branch is None else asdict(plan.branch),
+                "branch": plan.branch
+                and {name: getattr(plan.branch, name) for name in ("key", "word", "role")},
                 "form": copper_of(plan.network, write).form,
                 "faint": plan in shown,
                 "elements": [as_data(*named, write) for named in _named(plan)],
@@ -58,14 +61,14 @@ def picture(
     }
 
 
-def _current(plans: Sequence[Plan], key: str | None) -> Plan:
-    if not plans:
-        raise ValueError("There is nothing to draw: give one plan at least, if only of a line and its load.")
-    keys = [None if plan.branch is None else plan.branch.key for plan in plans]
-    if key is None or key in keys:
-        return plans[0 if key is None else keys.index(key)]
-    there = ", ".join(repr(one) for one in keys if one is not None) or "none with a key"
-    raise ValueError(f"There is no solution {key!r} to draw; those that there are: {there}.")
+def _with_current(plans: Sequence[Plan], key: str | None) -> tuple[Sequence[Plan], Plan]:
+    """The plans, and that of the branch of this key among them."""
+    found = [plan for plan in plans if key is None or (plan.branch is not None and plan.branch.key == key)]
+    found = found or [plan for plan in plans if plan.branch is None]
+    if found:
+        return plans, found[0]
+    bare = Plan(None, MatchingNetwork(plans[0].network.load_impedance, plans[0].network.line_impedance, ()))
+    return (bare, *plans), bare
 
 
 def _refuse_arrays(network: MatchingNetwork) -> None:
@@ -147,8 +150,12 @@ def _sentences(plans: Sequence[Plan], strong: Plan, shown: list[Plan], write: Wr
     for plan in plans:
         if plan is not strong and plan.network.elements:
             name = "Another" if plan.branch is None else f"The {plan.branch.word}"
-            how = "drawn faintly as far as it is known" if plan in shown else "not drawn here"
-            yield f"{name} solution, {how}: {_said_elements(plan, write)}."
+            how = "drawn faintly" if plan in shown else "not drawn here"
+            place = next((known(e.length) for e in plan.network.elements if isinstance(e, Section)), 0.0)
+            if place is None:
+                yield f"{name} solution is not known yet."
+            else:
+                yield f"{name} solution, {how}: {_said_elements(plan, write)}."
     copper = copper_of(network, write)
     yield "Beside it the same is sketched as copper on a board, from above." if copper.form else copper.words
 

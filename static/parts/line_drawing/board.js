@@ -9,7 +9,7 @@
 
 import { branchAt, branchLabels, drawBranches, drawHoles } from "halfturn/parts/line_drawing/branches.js";
 import { chipLabel, drawChip } from "halfturn/parts/line_drawing/chips.js";
-import { breadthOf, reachOf } from "halfturn/parts/line_drawing/copper.js";
+import { breadthOf, extraAbove, reachOf } from "halfturn/parts/line_drawing/copper.js";
 import { drawDimensions, drawScale, heading } from "halfturn/parts/line_drawing/dimensions.js";
 import { rectangle, ring } from "halfturn/parts/line_drawing/pen.js";
 
@@ -21,7 +21,7 @@ export function drawBoard(pen, scene, frame, above) {
   pen.text("board-generator-label", "quiet", frame.x, board.top - 0.5 * u, ["generator"]);
   pen.path("board-outline", "board", rectangle(frame.x + 0.5, board.top, frame.w - 1, board.bottom - board.top));
   pen.take(frame.x, board.upper, frame.w, board.lower - board.upper);
-  pen.take(board.load, board.middle - 1.2 * u, frame.x + frame.w - board.load, 2.4 * u);
+  pen.take(board.load + 0.4 * u, board.middle - 1.2 * u, frame.x + frame.w - board.load - 0.4 * u, 2.4 * u);
   drawDimensions(pen, "board", scene.dimensions, board.top - 0.8 * u, board.upper - 0.2 * u);
   pen.ground = " on-board";
   if (!board.series) drawGround(pen, board);
@@ -29,10 +29,11 @@ export function drawBoard(pen, scene, frame, above) {
   drawLoadPads(pen, board);
   for (const placed of axis.placed) drawChip(pen, board, placed);
   const bounds = { x: board.x + 0.5 * u, y: board.lower + 0.5 * u, w: board.w - u, h: board.bottom - board.lower - 0.9 * u };
-  pen.labels([...branchLabels(pen, board, scene, branches, bounds), ...axis.placed.flatMap(placed => chipLabel(pen, board, placed, bounds))]);
+  const whole = { ...bounds, y: board.top + 0.2 * u, h: board.bottom - board.top - 0.6 * u };
+  pen.labels([...branchLabels(pen, board, scene, branches, bounds), ...axis.placed.flatMap(placed => chipLabel(pen, board, placed, whole))]);
   pen.ground = "";
   pen.keyRows("board", frame.x, frame.y + frame.h - 1.6 * u - frame.keyed);
-  drawScale(pen, frame, "board", scene, "; widths not to scale");
+  drawScale(pen, frame, "board", scene, ["widths"]);
 }
 
 /** @param {Pen} pen @param {Scene} scene @param {Frame} frame @param {number} above @returns {Board} */
@@ -40,7 +41,8 @@ function boardOf({ u }, { picture, strong, axis }, frame, above) {
   const series = strong.form === "strips", breadth = breadthOf(picture.line.ohms, u), top = frame.y + 2.3 * u + above;
   const pieces = axis.placed.filter(({ element }) => element.kind === "section")
     .map(({ from, to, element }) => ({ from, to, breadth: breadthOf(element.ohms, u) }));
-  const most = Math.max(breadth, ...pieces.map(piece => piece.breadth)), middle = top + (series ? 2.5 : 1.9) * u;
+  const most = Math.max(breadth, ...pieces.map(piece => piece.breadth));
+  const middle = top + ((series ? 2.5 : 1.9) + extraAbove(axis, series)) * u;
   const reach = reachOf(series, most, u);
   return { ...frame, load: axis.load, series, pieces, breadth, middle, upper: middle - reach, lower: middle + reach,
     top, bottom: frame.y + frame.h - 2.1 * u - frame.keyed };

@@ -10,7 +10,7 @@ import { rectangle, ring } from "halfturn/parts/line_drawing/pen.js";
 import { named } from "halfturn/parts/line_drawing/writing.js";
 
 /** @param {Placed} placed */
-const isPart = ({ element }) => element.kind === "part" && Boolean(element.text);
+export const isPart = ({ element }) => element.kind === "part" && Boolean(element.text);
 
 /** @param {Pen} pen @param {Board} board @param {Placed} placed */
 export function drawChip(pen, board, placed) {
@@ -52,13 +52,16 @@ export function chipLabel(pen, board, placed, bounds) {
   return [{
     part: `board-chip-${index}`, lines: [{ part: "label", runs: text }], bounds,
     letter: shunt ? [x, edgeAt(board, from, u) + 3.8 * u] : [x, low],
-    spots: w => {
+    spots: (w, h) => {
       /** @type {Spot[]} */
       const beside = shunt ? [[x + 1.2 * u, low + u], [x - 1.2 * u - w, low + u], [x - w / 2, low + 3.6 * u]] : [];
       /** @type {Spot[]} */
-      const below = [0, 1.5, 3].flatMap(more => [0.5, 0.2, 0.8, 0, 1].map(share =>
+      /** @type {Spot[]} */
+      const above = shunt || (board.series && element.placement === "series") ? [] : [0.5, 0.7, 0.9].map(share =>
+        [x - share * w, board.upper - 0.65 * u - h]);
+      const below = [0, 1.5].flatMap(more => [0.5, 0.2, 0.8, 0, 1].map(share =>
         /** @type {Spot} */ ([x - share * w, low + (more + (shunt ? 3.6 : 0)) * u])));
-      return [...beside, ...below];
+      return [...above, ...beside, ...below];
     },
   }];
 }

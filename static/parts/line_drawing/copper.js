@@ -1,7 +1,7 @@
 // @ts-check
 // How broad copper is drawn, and where its edges are.
 
-/** @import { Frame } from "halfturn/parts/line_drawing/types.d.ts" */
+/** @import { Axis, Frame } from "halfturn/parts/line_drawing/types.d.ts" */
 
 /** @typedef {{from: number, to: number, breadth: number}} Piece of copper, from right to left */
 /**
@@ -23,3 +23,10 @@ export function edgeAt({ pieces, breadth, series, middle }, x, u) {
   const own = pieces.filter(({ from, to }) => to - 0.1 <= x && x <= from + 0.1).map(piece => piece.breadth);
   return middle + reachOf(series, own.length ? Math.max(...own) : breadth, u);
 }
+
+/**
+ * Room above the copper for the value of a part that has none below it, in u.
+ * @param {Axis} axis @param {boolean} series whether the board has two strips
+ */
+export const extraAbove = ({ placed }, series) => placed.some(({ element }) =>
+  element.kind === "part" && element.text && element.placement === (series ? "shunt" : "series")) ? 1.1 : 0;

@@ -45,7 +45,7 @@ export function deviceLabel(pen, { middle, half, bottom }, { element, index, fro
       const beside = shunt ? [[x + 1.1 * u, middle - h / 2], [x - 1.1 * u - w, middle - h / 2]] : [];
       /** @type {Spot[]} */ const under = box || shunt ? [] : [[x - w / 2, middle - half - 1.15 * u - h], [x - w / 2, middle - h / 2 + 0.3 * u]];
       /** @type {Spot[]} */
-      const below = [0, 1.5, 3].flatMap(more => [0.5, 0.2, 0.8, 0, 1].map(share => /** @type {Spot} */ ([x - share * w, low + more * u])));
+      const below = [0, 1.5].flatMap(more => [0.5, 0.2, 0.8, 0, 1].map(share => /** @type {Spot} */ ([x - share * w, low + more * u])));
       return [...beside, ...under, ...below];
     },
   }];

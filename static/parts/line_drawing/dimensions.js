@@ -25,14 +25,17 @@ export function heading(pen, frame, part, text, { picture, strong, axis, hanging
 }
 
 /**
- * @param {Pen} pen @param {Frame} frame @param {string} part @param {Scene} scene @param {string} [aside]
+ * @param {Pen} pen @param {Frame} frame @param {string} part @param {Scene} scene
+ * @param {string[]} free what is not to scale, beside the links between neighbours that would stand on each other
  */
-export function drawScale(pen, frame, part, { picture, axis }, aside = "") {
+export function drawScale(pen, frame, part, { picture, axis }, free) {
   const { u } = pen, x = frame.x + 0.5, y = frame.y + frame.h - 0.7 * u;
-  const { pixels, text } = scaleBar(axis.scale, 1.5 * u, picture.writing), end = x + pixels;
-  const tick = `m0 ${-0.3 * u}v${0.6 * u}`, links = axis.links.length ? "; links between neighbours have no length" : "";
+  const { pixels, waves, mm } = scaleBar(axis.scale, 1.5 * u, picture.writing), end = x + pixels;
+  const tick = `m0 ${-0.3 * u}v${0.6 * u}`, all = [...free, ...(axis.links.length ? ["links"] : [])];
+  const aside = all.length ? `; ${all.join(" and ")} not to scale` : "", whole = waves + (mm && ` = ${mm}`) + aside;
+  const fits = pen.width([whole]) <= frame.w - pixels - 0.6 * u;
   pen.path(`${part}-scale`, "thin", `M${x} ${y}H${end}M${x} ${y}${tick}M${end} ${y}${tick}`);
-  pen.text(`${part}-scale-label`, "quiet", end + 0.6 * u, y + 0.36 * u, [text + aside + links]);
+  pen.text(`${part}-scale-label`, "quiet", end + 0.6 * u, y + 0.36 * u, [fits ? whole : waves + aside]);
 }
 
 /**
@@ -112,7 +115,8 @@ export function drawDimensions(pen, part, { all, heights }, base, foot) {
     const name = `${part}-section-${placed.index}`;
     pen.path(`${name}-ends`, "thin", `M${to} ${y - 0.35 * u}V${foot}M${from} ${y - 0.35 * u}V${foot}`);
     pen.dimension(name, to, y, from, y);
-    pen.take(to, y - 0.35 * u, from - to, foot - y + 0.35 * u);
+    for (const x of [from, to]) pen.take(x - 0.1 * u, y - 0.35 * u, 0.2 * u, foot - y + 0.35 * u);
+    pen.take(to - 1.1 * u, y - 0.2 * u, from - to + 2.2 * u, 0.4 * u);
     pen.take(middle - w / 2, y - (0.55 + 1.35 * lines.length) * u, w, 1.35 * lines.length * u);
     lines.forEach((line, i) => {
       const above = 0.75 + 1.35 * (lines.length - 1 - i);

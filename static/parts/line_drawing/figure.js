@@ -6,6 +6,7 @@
 
 import { layOut, leastWidth, scaleFor } from "halfturn/parts/line_drawing/axis.js";
 import { drawBoard } from "halfturn/parts/line_drawing/board.js";
+import { extraAbove } from "halfturn/parts/line_drawing/copper.js";
 import { dimensions, sectionLines } from "halfturn/parts/line_drawing/dimensions.js";
 import { drawLine } from "halfturn/parts/line_drawing/line.js";
 import { Pen } from "halfturn/parts/line_drawing/pen.js";
@@ -17,32 +18,39 @@ import { fitsInside, isOther, spreadOf } from "halfturn/parts/line_drawing/wires
  * `walking` : keep room for any length while one is dragged
  */
 
-const TRIES = 5;                     // as it is, tight, deeper, deeper still, and with letters for labels
+const DEEPER = [0, 1.6, 3, 5];       // as it is, then with labels closer together, then with more room below, in u
 
 /**
- * Shapes of the whole drawing. Where labels stand too close they are arranged otherwise.
+ * Shapes of the whole drawing. Where labels stand too close they are arranged otherwise, and at last letters stand for
+ * those that find no room, and are explained below.
  * @param {Picture} picture @param {Values} values @param {number} current the plan at full strength
  * @param {number} width @param {number} u @param {(run: string) => number} measure
  * @returns {Figure}
  */
 export function figure(picture, values, current, width, u, measure, walking = false) {
-  const wish = { picture, values, current, width, u, measure, walking };
-  for (let attempt = 0; attempt < TRIES - 1; attempt++) {
-    const made = attemptAt(wish, attempt, [0, 0]);
-    if (!made.crowded) return made;
+  const wish = { picture, values, current, width, u, measure, walking }, none = { rows: [0, 0], lettered: [false, false] };
+  let tight = none.lettered;
+  for (const [attempt] of DEEPER.entries()) {
+    const made = attemptAt(wish, attempt, none);
+    if (!made.crowded.includes(true)) return made;
+    if (attempt === 1) tight = made.crowded;
   }
-  return attemptAt(wish, TRIES - 1, attemptAt(wish, TRIES - 1, [0, 0]).rows);
+  const { rows } = attemptAt(wish, 1, { rows: [0, 0], lettered: tight });
+  return attemptAt(wish, 1, { rows, lettered: tight });
 }
 
-/** @param {Wish} wish @param {number} attempt @param {number[]} rows how many letters each panel explains */
-function attemptAt(wish, attempt, rows) {
-  const { picture, current, u, measure } = wish, lettered = attempt === TRIES - 1, more = Math.max(0, attempt - 1) * 2 * u;
-  const pens = [0, 1].map(() => new Pen(u, measure, attempt > 0, lettered)), layout = place(pens[0], wish, more, rows);
-  const { line, board, above, scenes, width } = layout, [linePen, boardPen] = pens;
+/**
+ * @param {Wish} wish @param {number} attempt
+ * @param {{rows: number[], lettered: boolean[]}} letters in which panels there are some, and how many
+ */
+function attemptAt(wish, attempt, { rows, lettered }) {
+  const { picture, current, u, measure } = wish, { form } = picture.plans[current];
+  const pens = lettered.map(letters => new Pen(u, measure, attempt > 0, letters)), [linePen, boardPen] = pens;
+  const { line, board, above, scenes, width } = place(linePen, wish, DEEPER[attempt] * u, rows);
   drawLine(linePen, scenes[0], line, above[0]);
-  if (picture.plans[current].form) drawBoard(boardPen, scenes[1], board, above[1]);
-  const bottom = picture.plans[current].form ? Math.max(line.y + line.h, board.y + board.h) : line.y + line.h;
-  return { width, height: bottom, shapes: pens.flatMap(pen => pen.shapes), crowded: pens.some(pen => pen.crowded),
+  if (form) drawBoard(boardPen, scenes[1], board, above[1]);
+  const height = Math.max(line.y + line.h, form ? board.y + board.h : 0);
+  return { width, height, shapes: pens.flatMap(pen => pen.shapes), crowded: pens.map(pen => pen.crowded),
     rows: pens.map(pen => pen.key.length) };
 }
 
@@ -141,5 +149,5 @@ function heightOf({ u, walking }, { picture, axis, hanging, spread, strong }, i,
   const deepest = Math.min(Math.max(walking ? 0.5 : 0, ...lengths) * axis.scale, bent);
   const depth = hanging.length ? Math.max(5.6 * u, deepest) : (parts ? 5 : 2.6) * u;
   const strips = picture.plans.length && strong.form === "strips" ? 4.4 * u : 3.4 * u;
-  return i ? 2.3 * u + above + 1.9 * u + strips / 2 + depth + 4.2 * u - 0.8 * u : 3.2 * u + above + 2 * spread + depth + 4.2 * u;
+  return i ? 2.3 * u + above + (1.9 + extraAbove(axis, strong.form === "strips")) * u + strips / 2 + depth + 4.2 * u - 0.8 * u : 3.2 * u + above + 2 * spread + depth + 4.2 * u;
 }

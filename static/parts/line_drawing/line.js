@@ -33,7 +33,7 @@ export function drawLine(pen, scene, frame, above) {
   const inside = { ...bounds, y: frame.y + 1.6 * u, h: bounds.h + bounds.y - frame.y - 1.6 * u };
   pen.labels([...hangLabels(pen, line, scene, bounds), ...axis.placed.flatMap(placed => deviceLabel(pen, line, placed, inside))]);
   pen.keyRows("line", frame.x, frame.y + frame.h - 1.6 * u - frame.keyed);
-  drawScale(pen, frame, "line", scene);
+  drawScale(pen, frame, "line", scene, []);
 }
 
 /** @param {Pen} pen @param {Rails} line @param {number} load */
@@ -46,7 +46,7 @@ function takeRails(pen, { x, middle, end, half, spans, box, w }, load) {
   strip(x, spans.length ? spans[spans.length - 1].to : load, half);
   strip(load, x + w, half);
   pen.take(x, middle - half, 4.9 * u, 2 * half);
-  pen.take(load, middle - Math.max(2.3 * u, half), end - load + box, 2 * Math.max(2.3 * u, half));
+  pen.take(end - 0.3 * u, middle - Math.max(2.3 * u, half), box + 0.3 * u, 2 * Math.max(2.3 * u, half));
 }
 
 // What has another impedance than the line is tinted between its wires, which are the heavier the lower it is.

@@ -103,7 +103,7 @@ function lengthLabel(pen, line, scene, hanging, bounds) {
   return {
     part: partOf(hanging), lines, bounds, letter: [x, y + 0.3 * u],
     spots: (w, h) => [way, -way].flatMap(side => [0, 0.6].flatMap(more => {
-      const off = side === to ? Math.abs(arrow - x) + (0.9 + more) * u : half + (0.8 + more) * u;
+      const off = side === to ? Math.abs(arrow - x) + (0.9 + more) * u : half + (1 + more) * u;
       const left = x + side * off - (side < 0 ? w : 0);
       const along = [0.5, 0.3, 0.7, 0, 1].map(share => base + Math.max(0.65 * u, 0.5 * u + share * (y - base - h)));
       return [...along, base + 1.8 * u, y - 0.5 * u, y + 2.6 * u].map(top => /** @type {Spot} */ ([left, top]));

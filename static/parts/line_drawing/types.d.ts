@@ -107,4 +107,4 @@ export interface Scene {
 
 export interface Frame { x: number; y: number; w: number; h: number; keyed: number; bend: number; box: number }
 
-export interface Figure { width: number; height: number; shapes: Shape[]; crowded: boolean }
+export interface Figure { width: number; height: number; shapes: Shape[] }

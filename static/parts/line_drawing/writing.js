@@ -54,6 +54,5 @@ const FRACTIONS = new Map([[1 / 32, "λ/32"], [1 / 8, "λ/8"], [1 / 2, "λ/2"], 
 export function scaleBar(scale, least, writing) {
   const waves = BARS.slice(1).find(bar => bar * scale >= least) ?? BARS[BARS.length - 1];
   const degrees = writing.in_a_wavelength === 360 ? `${360 * waves}°` : FRACTIONS.get(waves) ?? `${waves} λ`;
-  const mm = writtenMillimetres(waves, writing);
-  return { pixels: waves * scale, text: degrees + (mm && ` = ${mm}`) };
+  return { pixels: waves * scale, waves: degrees, mm: writtenMillimetres(waves, writing) };
 }
