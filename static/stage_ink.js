@@ -8,8 +8,8 @@ const LANE = 6; // pixels between walks on one circle
 const SHORT_OF_POINT = 7; // pixels between the tip of an arrow and the point that it leads to
 const MARKERS = {
   load: "M-5 -5H5V5H-5Z",
-  near: "M0 -7L6.5 5H-6.5Z",
-  far: "M0 -7L7 0L0 7L-7 0Z",
+  first: "M0 -7L6.5 5H-6.5Z",
+  second: "M0 -7L7 0L0 7L-7 0Z",
   other: "M4 0A4 4 0 1 1 -4 0A4 4 0 1 1 4 0Z",
 };
 

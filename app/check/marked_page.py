@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import re
-from typing import Any
 
-from app.parts.words import CAUTION, problem_choices, problem_words, verdict_words
+from app.parts.forms import forms
+from app.parts.messages.working import CheckField, CheckStep, Design, LineWords, MarkedWorking
+from app.parts.words import CAUTION, branch_word, problem_choices, problem_words, verdict_words, writing_words
 from core.network import Section
 from lessons.course.stub_values import wavelength_mm
 from lessons.grammar.kinds import Choice, Millimetres
@@ -13,13 +14,12 @@ from lessons.grammar.lesson import Field, Side, Step
 from lessons.homework.values import chosen
 from lessons.homework.working import MarkedLine, Working
 from lessons.problems.seeds import write_problem
-from lessons.saved.records import notation_texts
 from lessons.working.achieved import Achieved, Best, achieved
 
 MATCHED = {"right": ("✓", "Matched"), "close": ("≈", "Nearly matched"), "wrong": ("✗", "Not matched")}
 
 
-def check_page(working: Working) -> dict[str, Any]:
+def check_page(working: Working) -> MarkedWorking:
     """All that the self-check shows of a working."""
     refusal = working.lesson.refuses(working.problem)
     return {
@@ -34,10 +34,10 @@ def check_page(working: Working) -> dict[str, Any]:
         if refusal
         else [_step(working, index, step) for index, step in enumerate(working.steps, 1)],
         "designs": [_design(working, side) for side in working.designs],
-        "glossary": [list(row) for row in working.names.glossary()],
+        "writing": writing_words(working.names.glossary()),
         "choices": problem_choices(),
         "entries": write_problem(working.problem),
-        "notation": notation_texts(working.notation),
+        "forms": forms(working.problem, working.notation),
         "caution": CAUTION,
     }
 
@@ -60,7 +60,7 @@ def _lines(count: int) -> str:
     return f"{count} line" if count == 1 else f"{count} lines"
 
 
-def _step(working: Working, index: int, step: Step) -> dict[str, Any]:
+def _step(working: Working, index: int, step: Step) -> CheckStep:
     say = working.sheet.truth.say
     return {
         "key": step.key,
@@ -75,7 +75,7 @@ def _step(working: Working, index: int, step: Step) -> dict[str, Any]:
     }
 
 
-def _field(working: Working, one: Field) -> dict[str, Any]:
+def _field(working: Working, one: Field) -> CheckField:
     """An entry for one value, with what stands there now."""
     kind = one.kind(working.sheet.truth)
     text = working.value_of(one.key)
@@ -85,14 +85,14 @@ def _field(working: Working, one: Field) -> dict[str, Any]:
     return {
         "key": one.key,
         "label": working.sheet.truth.say(one.label),
-        "options": [list(option) for option in kind.options] if isinstance(kind, Choice) else [],
+        "options": list(kind.options) if isinstance(kind, Choice) else [],
         "example": working.sheet.truth.say(kind.example),
         "text": text,
         "fault": unread[-1] if unread else "",
     }
 
 
-def _line(working: Working, line: MarkedLine) -> dict[str, Any]:
+def _line(working: Working, line: MarkedLine) -> LineWords:
     words = verdict_words(line.verdict, settled=True)
     sentence = re.sub(r"^Right:? ", "", words["sentence"])  # the word stands before it
     return {
@@ -100,7 +100,7 @@ def _line(working: Working, line: MarkedLine) -> dict[str, Any]:
         "field": line.field.key,
         "label": line.label,
         "written": line.statement.written,
-        "verdict": words | {"sentence": sentence[:1].upper() + sentence[1:]},
+        "verdict": {**words, "sentence": sentence[:1].upper() + sentence[1:]},
         "notes": list(line.notes),
         "solver": working.solver_value(line.key) if line.key in working.asked else "",
     }
@@ -109,7 +109,7 @@ def _line(working: Working, line: MarkedLine) -> dict[str, Any]:
 # --- the finished design ------------------------------------------------------------------------------------------
 
 
-def _design(working: Working, side: Side) -> dict[str, Any]:
+def _design(working: Working, side: Side) -> Design:
     """What a finished design achieves. How far its lengths are off is told unasked only where they are right."""
     result = achieved(working.designs[side], working.ideal(side), working.problem.accuracy)
     sign, word = MATCHED[result.judgement]
@@ -117,7 +117,7 @@ def _design(working: Working, side: Side) -> dict[str, Any]:
     shown = result.judgement == "right" or key in working.asked
     return {
         "key": key,
-        "title": f"The {side} design",
+        "title": f"The {branch_word(side)} design",
         "lengths": "; ".join(_length(working, one) for one in result.lengths),
         "verdict": {
             "judgement": result.judgement,

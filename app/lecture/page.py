@@ -1,7 +1,7 @@
 """The lecture view: a lesson projected, one construction a key press, and the presenter's own page beside it.
 
 All frames of a problem are sent at once, so that stepping, hiding and revealing happen in the browser alone. The
-server is asked only for another problem, another notation, or near and far shown otherwise.
+server is asked only for another problem, another notation, or solutions shown otherwise.
 """
 
 from __future__ import annotations
@@ -15,12 +15,15 @@ import panel as pn
 import param
 
 from app.parts.component import Column, Scripted, address_texts, are_texts, static_texts
+from app.parts.forms import forms
+from app.parts.messages.said import understood
+from app.parts.messages.showing import FrameWords, Script
 from app.parts.plotting import plotted
 from app.parts.stage import Stage
 from app.parts.template import WAYS, page
-from app.parts.words import CAUTION, problem_choices, problem_words
+from app.parts.words import CAUTION, branch_wire, branch_word, problem_choices, problem_words
 from lessons.course.shunt_stub import LESSON
-from lessons.grammar.lesson import Problem, Work
+from lessons.grammar.lesson import SIDES, Problem, Work
 from lessons.grammar.notation import STANDARD, Notation
 from lessons.grammar.strokes import PlacePoint
 from lessons.problems.seeds import (
@@ -45,7 +48,7 @@ MOST_SEED = 1_000_000
 
 @dataclass(frozen=True)
 class Topic:
-    """What the lecture is about: a problem, how the course writes, and how near and far are shown."""
+    """What the lecture is about: a problem, how the course writes, and how its solutions are shown."""
 
     problem: Problem
     notation: Notation = STANDARD
@@ -58,7 +61,7 @@ def opened(query: Mapping[str, str]) -> tuple[Topic, list[str]]:
     return Topic(_with_its_story(problem), notation), faults
 
 
-def script(topic: Topic) -> Wire:
+def script(topic: Topic) -> Script:
     """All that the browser shows, frame by frame, and what a link or the forms say of the problem."""
     work = Work(LESSON, topic.problem, topic.notation)
     frames = walkthrough(LESSON, topic.problem, topic.notation, topic.showing)
@@ -69,12 +72,13 @@ def script(topic: Topic) -> Wire:
         "refusal": LESSON.refuses(topic.problem),
         "frames": [_frame(frame, topic.notation) for frame in frames],
         "showing": topic.showing,
-        "showings": list(SHOWINGS),
+        "showings": [(key, _showing_words(key)) for key in SHOWINGS],
         "entries": write_problem(topic.problem),
         "notation": write_notation(topic.notation),
+        "forms": forms(topic.problem, topic.notation),
         "query": problem_link(Sheet(LESSON, topic.problem, topic.notation)),
         "choices": problem_choices(),
-        "ways": [list(way) for way in WAYS],
+        "ways": list(WAYS),
         "caution": CAUTION,
     }
 
@@ -86,11 +90,35 @@ def _brief(work: Work) -> str:
     return work.say("Load {load} on {line}, ") + stub
 
 
-def _frame(frame: Frame, notation: Notation) -> Wire:
+def _frame(frame: Frame, notation: Notation) -> FrameWords:
     drawn = plotted(frame.strokes, notation.admittance)
     quiet = (without_value(stroke) for stroke in frame.strokes)
     strokes = [{**wire, "quiet": words} for wire, words in zip(drawn, quiet, strict=True)]
-    return {**asdict(replace(frame, strokes=())), "strokes": strokes}
+    return {
+        "key": frame.key,
+        "step": frame.key.partition(".")[0],
+        "number": frame.number if frame.key != "closing" else 0,
+        "title": frame.title,
+        "branch": branch_wire(frame.side),
+        "ask": frame.ask,
+        "rule": frame.rule,
+        "numbers": frame.numbers,
+        "because": frame.because,
+        "outcomes": [
+            {"label": one.label, "branch": branch_wire(one.side), "text": one.text} for one in frame.outcomes
+        ],
+        "strokes": strokes,
+        "slips": [{"doing": s.doing, "remedy": s.remedy, "gives": list(s.gives)} for s in frame.slips],
+        "spoken": frame.spoken,
+        "spoken_values": frame.spoken_values,
+    }
+
+
+def _showing_words(showing: Showing) -> str:
+    """What is shown of the solutions: all in one frame, one after another, or one alone."""
+    words = [branch_word(side) for side in SIDES]
+    together = {"side by side": " and ".join(words), "in turn": ", then ".join(words)}
+    return together.get(showing, f"{branch_word(showing)} only" if showing in SIDES else "").capitalize()
 
 
 def _with_its_story(problem: Problem) -> Problem:
@@ -129,7 +157,7 @@ class LectureView(Column):
     module = "lecture/lecture.js"
     _stylesheets: ClassVar[list[Any]] = static_texts("lecture/lecture.css")
 
-    def show(self, page: Wire) -> None:
+    def show(self, page: Script) -> None:
         """Show another script, by the quick way."""
         self.tell({"script": page})
 
@@ -153,20 +181,22 @@ class Lectern:
 
     def do(self, said: Wire) -> None:
         """Carry out what the presenter did."""
+        if not understood("lecture", said):
+            return
         match said:
-            case {"do": "own problem", "texts": texts} if are_texts(texts):
+            case {"do": "own problem", "texts": texts}:
                 self._open(texts)
-            case {"do": "notation", "texts": texts} if are_texts(texts):
+            case {"do": "notation", "texts": texts}:
                 self._write(texts)
-            case {"do": "open", "key": str(key)}:
+            case {"do": "open", "key": key}:
                 self._show(problem=shipped_problem(key) or self.topic.problem)
             case {"do": "random"}:
                 self._show(problem=random_problem(SystemRandom().randrange(MOST_SEED)))
-            case {"do": "showing", "showing": str(showing)} if showing in SHOWINGS:
+            case {"do": "showing", "showing": showing} if showing in SHOWINGS:
                 self._show(showing=showing)
-            case {"do": "restore"}:
-                self._restore(said.get("problem"), said.get("notation"), said.get("showing"))
-            case {"do": "move", "on": bool(on)}:
+            case {"do": "restore", "problem": problem, "notation": notation, "showing": showing}:
+                self._restore(problem, notation, showing)
+            case {"do": "move", "on": on}:
                 self.moving = on
                 self._offer()
 

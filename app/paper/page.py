@@ -14,16 +14,24 @@ from typing import Any, ClassVar
 import panel as pn
 import param
 
-from app.paper.setting import KEYS, LARGEST_SEED, MOST_SHEETS, Setting, link, read_setting, write_setting
+from app.paper.setting import LARGEST_SEED, MOST_SHEETS, Setting, link, read_setting, write_setting
 from app.parts.component import Column, address_texts, static_texts
+from app.parts.forms import entry, notation_entries, problem_entries
+from app.parts.messages.said import understood
+from app.parts.messages.shared import Option
+from app.parts.messages.showing import PaperForm, PaperStart
 from app.parts.template import page
-from app.parts.worksheet import DRAWINGS, SIZES, answer_key, worksheet
-from lessons.grammar.notation import STANDARD
+from app.parts.worksheet import SIZES, answer_key, worksheet
 from lessons.problems.seeds import shipped_problems
-from lessons.saved.records import NOTATION_KEYS
+from lessons.saved.records import write_notation
 
 Wire = dict[str, Any]
 MOST_TEXTS, LONGEST_TEXT = 40, 200
+PAPER: tuple[tuple[str, str, tuple[Option, ...]], ...] = (
+    ("size", "Paper", tuple((size, size) for size in SIZES)),
+    ("drawn", "Chart", (("blank", "blank"), ("half", "first half worked and drawn"))),
+    ("key", "Key", (("with", "with the sheets"), ("without", "none"), ("only", "the key only"))),
+)
 PRINTED = re.compile(r'<g class="printed">.*?(?=<g class="lines">)', re.DOTALL)
 
 
@@ -47,7 +55,7 @@ class Press:
 
     def do(self, said: Wire) -> None:
         """Carry out what the page asks. A message that no page of ours sends is ignored."""
-        if said.get("do") == "make" and _are_texts(said.get("texts")):
+        if understood("paper", said) and _is_short(said["texts"]):
             self.make(said["texts"])
 
     def make(self, texts: Mapping[str, str]) -> None:
@@ -74,17 +82,36 @@ class Press:
         self._later(lambda: self._go_on(run, setting, seeds, shared))
 
 
-def form(setting: Setting, faults: Mapping[str, str]) -> Wire:
+def form(setting: Setting, faults: Mapping[str, str]) -> PaperForm:
     """What the form offers, and how it is filled in at first."""
+    texts = write_setting(setting)
+    choices = [(problem.key, problem.title) for problem in shipped_problems()]
+    first = "" if setting.seed is None else str(setting.seed)
     return {
-        "texts": write_setting(setting),
-        "usual": {key: str(getattr(STANDARD, name)) for key, (name, _) in NOTATION_KEYS.items()},
+        "kind": next((kind for kind in ("load", "seed") if kind in texts), "problem"),
+        "kinds": [
+            {
+                "key": "problem",
+                "words": "A problem of the set",
+                "entries": [entry("problem", "Problem", "", tuple(choices), text=texts.get("problem", ""))],
+            },
+            {"key": "load", "words": "My own load", "entries": problem_entries(texts)},
+            {
+                "key": "seed",
+                "words": "Random problems",
+                "entries": [
+                    {**entry("seed", "First sheet's number", text=first), "least": 0, "most": LARGEST_SEED},
+                    {
+                        **entry("count", f"Sheets, at most {MOST_SHEETS}", text=str(setting.count)),
+                        "least": 1,
+                        "most": MOST_SHEETS,
+                    },
+                ],
+            },
+        ],
+        "paper": [entry(key, label, "", options, text=texts.get(key, "")) for key, label, options in PAPER],
+        "notation": notation_entries(write_notation(setting.notation)),
         "faults": dict(faults),
-        "choices": [[problem.key, problem.title] for problem in shipped_problems()],
-        "sizes": list(SIZES),
-        "drawings": list(DRAWINGS),
-        "keys": list(KEYS),
-        "most": {"seed": LARGEST_SEED, "count": MOST_SHEETS},
     }
 
 
@@ -98,7 +125,7 @@ def paper() -> pn.Template:
     return page("Halfturn", here="/paper", needs=("paper",), sheet=view)
 
 
-def _start(setting: Setting, run: int) -> Wire:
+def _start(setting: Setting, run: int) -> PaperStart:
     """What the browser must know before the first sheet."""
     return {
         "run": run,
@@ -140,11 +167,7 @@ def _packed(svg: str, shared: dict[str, int]) -> Wire:
     return {"title": title, "description": description, "parts": parts}
 
 
-def _are_texts(value: Any) -> bool:
-    return (
-        isinstance(value, dict)
-        and len(value) <= MOST_TEXTS
-        and all(
-            isinstance(part, str) and len(part) <= LONGEST_TEXT for item in value.items() for part in item
-        )
+def _is_short(texts: Mapping[str, str]) -> bool:
+    return len(texts) <= MOST_TEXTS and all(
+        len(part) <= LONGEST_TEXT for item in texts.items() for part in item
     )

@@ -14,6 +14,7 @@ from typing import Any
 import numpy as np
 
 from app.parts.screen_chart import LAYOUTS
+from app.parts.words import branch_wire, branch_word
 from core.chart import Arc, Circle, rim_position
 from core.line import admittance_from_reflection, impedance_from_reflection
 from lessons.grammar.lesson import SIDES
@@ -36,6 +37,9 @@ from lessons.grammar.strokes import (
 )
 
 Wire = dict[str, Any]
+ROLES: dict[str, str] = {
+    side: wire["role"] for side in SIDES if (wire := branch_wire(side))
+}  # what a lesson calls by its branches
 
 
 @dataclass(frozen=True)
@@ -53,7 +57,7 @@ def plotted(strokes: Iterable[Stroke], admittance: str) -> list[Wire]:
     admittance : "half turn" or "overlay", as `Notation.admittance`."""
     return [
         {
-            "role": one.role,
+            "role": ROLES.get(one.role, one.role),
             "label": one.label,
             "value": one.value,
             "spoken": one.spoken,
@@ -100,7 +104,7 @@ def layout_radii() -> Wire:
 def _row(point: Point, notation: Notation) -> list[str]:
     at = plotted_at(point.reflection, point.read_as, notation.admittance)
     return [
-        f"{point.label}, {point.role}" if point.role in SIDES else point.label,
+        f"{point.label}, {branch_word(point.role)}" if point.role in SIDES else point.label,
         notation.rectangular(impedance_from_reflection(point.reflection)),
         notation.rectangular(admittance_from_reflection(point.reflection)),
         notation.number(abs(point.reflection)),

@@ -25,12 +25,27 @@ Wire = dict[str, Any]
 Spot = tuple[float, float]
 INK_OF = {"construction": "quiet"}  # every other role has an ink of its own name
 WIDTH = {"mismatch": 0.75, "construction": 0.28}
-DASH = {"unit": "2.4 1.3", "far": "3.2 1 0.6 1"}
+DASH = {"unit": "2.4 1.3", "second": "3.2 1 0.6 1", "third": "4.6 1.1", "fourth": "1.1 0.9"}
 USUAL_WIDTH, RAY_WIDTH = 0.5, 0.3
 MARKER = {
     "load": ((-1.15, -1.15), (1.15, -1.15), (1.15, 1.15), (-1.15, 1.15)),
-    "near": ((0, -1.75), (1.6, 1.2), (-1.6, 1.2)),
-    "far": ((0, -1.75), (1.75, 0), (0, 1.75), (-1.75, 0)),
+    "first": ((0, -1.75), (1.6, 1.2), (-1.6, 1.2)),
+    "second": ((0, -1.75), (1.75, 0), (0, 1.75), (-1.75, 0)),
+    "third": ((0, 1.75), (1.6, -1.2), (-1.6, -1.2)),
+    "fourth": (
+        (-0.55, -1.65),
+        (0.55, -1.65),
+        (0.55, -0.55),
+        (1.65, -0.55),
+        (1.65, 0.55),
+        (0.55, 0.55),
+        (0.55, 1.65),
+        (-0.55, 1.65),
+        (-0.55, 0.55),
+        (-1.65, 0.55),
+        (-1.65, -0.55),
+        (-0.55, -0.55),
+    ),
 }
 ARROW = ((0, 0), (-2.9, -1.15), (-2.2, 0), (-2.9, 1.15))
 SHORT_OF_POINT = 2.2  # from the tip of an arrow to the point that it leads to, so that both can be seen

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from typing import Any
-
-from lessons.grammar.lesson import Problem, Work
+from app.parts.messages.shared import Branch, Choice, Option, ProblemWords, VerdictWords
+from app.parts.messages.working import Writing
+from lessons.grammar.lesson import SIDES, Problem, Work
 from lessons.problems.seeds import shipped_problems
 from lessons.working.marking import Verdict
 
@@ -17,7 +17,20 @@ CAUTION = (
 )
 
 
-def problem_words(problem: Problem, work: Work) -> dict[str, str]:
+def branch_wire(side: str) -> Branch | None:
+    """One of a lesson's solutions as the browser knows it; None for what belongs to no single one."""
+    if not side:
+        return None
+    return {"key": side, "word": side, "role": ("first", "second")[SIDES.index(side)]}
+
+
+def branch_word(side: str) -> str:
+    """What one of a lesson's solutions is called, or nothing."""
+    branch = branch_wire(side)
+    return branch["word"] if branch else ""
+
+
+def problem_words(problem: Problem, work: Work) -> ProblemWords:
     """A problem in words: its key, title and story, and what is given."""
     given = work.say("Match {load} to a line of {line} with ")
     given += work.say("a shunt stub of {stub}, ending in {an_end} circuit.")
@@ -31,7 +44,7 @@ def problem_words(problem: Problem, work: Work) -> dict[str, str]:
     }
 
 
-def verdict_words(verdict: Verdict, settled: bool) -> dict[str, Any]:
+def verdict_words(verdict: Verdict, settled: bool) -> VerdictWords:
     """A verdict in words, and what may be done about it; `settled` where the student is past it."""
     sign, word = WORDS[verdict.judgement]
     sentence = verdict.sentence.removeprefix("Right.").removeprefix("Close:").strip()
@@ -46,6 +59,18 @@ def verdict_words(verdict: Verdict, settled: bool) -> dict[str, Any]:
     }
 
 
-def problem_choices() -> list[dict[str, str]]:
+def writing_words(glossary: list[Option]) -> Writing:
+    """How lines of a working may be written, with the names of each quantity."""
+    words = [branch_word(side) for side in SIDES]
+    return {
+        "examples": ["zL = 0.5 − j1", f"d {words[0]} = 0.172 λ", "l2: 62°"],
+        "glossary": glossary,
+        "note": "Values in ohms or siemens, in wavelengths, degrees of line or millimetres, with j or i, as a + jb or "
+        f"size and angle. Say {' or '.join(words)}, 1 or 2, or nothing: then the line is taken for the solution it "
+        "fits best.",
+    }
+
+
+def problem_choices() -> list[Choice]:
     """The problems that come with the program, to choose from."""
     return [{"key": problem.key, "title": problem.title} for problem in shipped_problems()]

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from app.parts.plotting import Group
+from app.parts.messages.shared import ProblemWords
+from app.parts.plotting import ROLES, Group
 from app.parts.vector import LINE, document, element, path, polyline, shortened, text, wrapped
 from app.parts.vector_chart import RADIAL_GAP, Place, printed_chart, printed_radial_scales
 from app.parts.vector_labels import labels
 from app.parts.vector_strokes import Drawn, drawn_groups, ink, line_look, marker_path
-from app.parts.words import problem_words
+from app.parts.words import branch_word, problem_words
 from app.parts.worksheet_steps import INK, QUIET
 from core.paper_print import PRINT
 from lessons.working.construction import stroke_groups
@@ -23,8 +24,7 @@ ROLE_NAMES = {
     "load": "load",
     "mismatch": "constant-mismatch circle",
     "unit": "unit circle",
-    "near": "near solution",
-    "far": "far solution",
+    **{role: f"{branch_word(side)} solution" for side, role in ROLES.items()},
 }
 GRIDS = {
     "half turn": "One grid: r and x where z stands, g and b where y stands, half a turn away.",
@@ -36,14 +36,14 @@ def chart_svg(sheet: Sheet) -> str:
     """The chart of a sheet with all that is drawn on it, and the radial scales; a sheet of any problem has one."""
     words = problem_words(sheet.problem, sheet.truth)
     width = 2 * (PRINT.extent * LARGEST_RADIUS + MARGIN)
-    head, written = headline({**words, "story": ""}, MARGIN, width - 2 * MARGIN)
+    head, written = headline(words | {"story": ""}, MARGIN, width - 2 * MARGIN)
     place = Place(width / 2, MARGIN + head + PRINT.extent * LARGEST_RADIUS, LARGEST_RADIUS)
     drawn, spoken = drawn_chart(sheet, place, MARGIN)
     height = place.y + place.extent + RADIAL_HEIGHT + MARGIN
     return document(width, height, words["title"], spoken, written, drawn)
 
 
-def headline(problem: dict[str, str], top: float, width: float) -> tuple[float, str]:
+def headline(problem: ProblemWords, top: float, width: float) -> tuple[float, str]:
     """Title, story and task from a height downward, and how much of it they take."""
     y, parts = top, []
     looks: tuple[tuple[str, float, str, bool, int], ...] = (

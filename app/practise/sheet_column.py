@@ -7,13 +7,14 @@ from typing import Any, ClassVar
 import param
 
 from app.parts.component import Column, static_texts
-from app.parts.words import CAUTION, WORDS, problem_choices, problem_words, verdict_words
+from app.parts.forms import forms
+from app.parts.messages.working import SettledValue, SheetField, SheetPage, SheetStep
+from app.parts.words import CAUTION, WORDS, branch_word, problem_choices, problem_words, verdict_words
 from app.practise.sitting import Sitting
 from lessons.grammar.kinds import Choice, Kind, LengthOfLine, Millimetres
 from lessons.grammar.lesson import Field, Step
 from lessons.problems.seeds import write_problem
 from lessons.saved.links import problem_link, sheet_link
-from lessons.saved.records import notation_texts
 from lessons.working.sheet import RUNGS, Sheet
 
 
@@ -25,7 +26,7 @@ class SheetView(Column):
     module = "practise/sheet.js"
     _stylesheets: ClassVar[list[Any]] = static_texts("parts/sheet.css")
 
-    def show(self, page: dict[str, Any]) -> None:
+    def show(self, page: SheetPage) -> None:
         """Show another page, by the quick way."""
         self.tell({"page": page})
 
@@ -38,7 +39,7 @@ class SheetView(Column):
         self.tell({"save": {"name": name, "drawings": drawings, "kind": kind}})
 
 
-def sheet_page(sitting: Sitting) -> dict[str, Any]:
+def sheet_page(sitting: Sitting) -> SheetPage:
     """All that the sheet shows, in the order of reading."""
     sheet = sitting.sheet
     current = sheet.current
@@ -58,14 +59,14 @@ def sheet_page(sitting: Sitting) -> dict[str, Any]:
         "shown": sheet.shown,
         "choices": problem_choices(),
         "entries": write_problem(sheet.problem),
-        "notation": notation_texts(sheet.notation),
+        "forms": forms(sheet.problem, sheet.notation),
         "links": {"problem": problem_link(sheet), "sheet": sheet_link(sheet)},
         "caution": CAUTION,
         "record": sitting.record(),
     }
 
 
-def _step(sheet: Sheet, step: Step, sitting: Sitting) -> dict[str, Any]:
+def _step(sheet: Sheet, step: Step, sitting: Sitting) -> SheetStep:
     work = sheet.work
     done = sheet.done(step)
     rung = sheet.hints.get(step.key, 0)
@@ -86,11 +87,11 @@ def _step(sheet: Sheet, step: Step, sitting: Sitting) -> dict[str, Any]:
     }
 
 
-def _settled(sheet: Sheet, one: Field) -> dict[str, str]:
+def _settled(sheet: Sheet, one: Field) -> SettledValue:
     """A settled field in one line: which one, its value as the course writes it, and how it was judged."""
     verdict = sheet.verdicts[one.key]
     return {
-        "which": one.side.capitalize(),
+        "which": branch_word(one.side).capitalize(),
         "text": sheet.work.write(one.key),
         "judgement": verdict.judgement,
         "sign": WORDS[verdict.judgement][0],
@@ -109,16 +110,14 @@ def _just_shown(sheet: Sheet, step: Step, sitting: Sitting) -> bool:
     return sitting.guided and 0 < sheet.shown <= len(sheet.steps) and sheet.steps[sheet.shown - 1] is step
 
 
-def _field(sheet: Sheet, one: Field) -> dict[str, Any]:
+def _field(sheet: Sheet, one: Field) -> SheetField:
     kind = one.kind(sheet.work)
     verdict = sheet.verdicts.get(one.key)
     return {
         "key": one.key,
         "label": sheet.work.say(one.label),
-        "options": [{"key": key, "words": words} for key, words in kind.options]
-        if isinstance(kind, Choice)
-        else [],
-        "value": verdict.value if verdict and isinstance(kind, Choice) else "",
+        "options": list(kind.options) if isinstance(kind, Choice) else [],
+        "value": str(verdict.value or "") if verdict and isinstance(kind, Choice) else "",
         "example": sheet.work.say(kind.example),
         "unit": _unit(kind, sheet),
         "text": sheet.text(one.key),

@@ -7,6 +7,7 @@ import pytest
 
 from app.check.marked_page import check_page
 from app.check.page import ACTIONS, CheckDesk, Checking
+from app.parts.messages.working import MarkedWorking
 from lessons.course.shunt_stub import LESSON
 from lessons.homework.working import LONGEST_WORKING, Working
 from lessons.problems.seeds import read_problem
@@ -48,10 +49,12 @@ class Told:
 class TestPage:
     @pytest.mark.parametrize("text", [text for text, _ in HOMEWORKS.values()], ids=HOMEWORKS)
     def test_is_plain_data(self, text: str):
-        """A page is plain data that goes through JSON unchanged."""
+        """A page is plain data that goes through JSON unchanged, with every key of its description and no other."""
         page = check_page(checking(text).working)
+        written = json.dumps(page, allow_nan=False)
 
-        assert page == json.loads(json.dumps(page))
+        assert written == json.dumps(json.loads(written))
+        assert MarkedWorking.__required_keys__ == set(page)
 
     def test_reveals_nothing(self):
         """No solver's value is on the page of a wrong working."""
@@ -240,7 +243,7 @@ class TestDesk:
 
     def test_every_action_is_known_to_the_page(self):
         """Each action has a form that its faults can be shown in, or none to show."""
-        assert {"", "own", "working", "notation"} == {form for form, _, _ in ACTIONS.values()}
+        assert {"", "own", "working", "notation"} == {form for form, _ in ACTIONS.values()}
 
     def test_draws_what_was_entered(self):
         """The chart shows the student's own values, with the first wrong step at full strength."""
