@@ -8,7 +8,7 @@ from core.attenuation import (
     with_attenuation,
 )
 from core.board import Cable, guide_wavelength_m, lay_out
-from core.double_stub import DoubleStub, double_stub
+from core.double_stubs import DoubleStub, double_stub
 from core.errors import (
     CoreError,
     NegativeResistance,
@@ -39,9 +39,10 @@ from core.power import power_flow
 from core.preferred import nearest_preferred
 from core.ranking import rank_solutions
 from core.response import bandwidth, frequency_response
+from core.solutions import Solutions
 from core.standing_wave import peak_voltage, standing_waves
 from core.stripline import Stripline
-from core.stubs import SingleStub, Solutions, single_stub
+from core.stubs import SingleStub, single_stub
 from core.tolerance import Errors, monte_carlo, worst_case
 from core.touchstone import parse_touchstone, read_touchstone
 from core.transformers import OneSection, QuarterWave, one_section_transformer, quarter_wave

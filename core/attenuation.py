@@ -11,8 +11,8 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
+from core.arrays import plain
 from core.elements import Section, Stub
-from core.line import _plain
 from core.network import MatchingNetwork
 from core.ranges import real_in_range
 
@@ -29,7 +29,7 @@ def attenuation_from_db(db_per_wavelength: ArrayLike) -> Any:
     1.0
     """
     loss = real_in_range(db_per_wavelength, "attenuation", "decibels per wavelength", at_least=0)
-    return _plain(loss / DECIBELS_PER_NEPER)
+    return plain(loss / DECIBELS_PER_NEPER)
 
 
 def attenuation_in_db(attenuation: ArrayLike) -> Any:
@@ -37,7 +37,7 @@ def attenuation_in_db(attenuation: ArrayLike) -> Any:
 
     attenuation : >= 0, any shape.  Returns that shape.  Raises OutOfRange."""
     loss = real_in_range(attenuation, "attenuation", "nepers per wavelength", at_least=0)
-    return _plain(loss * DECIBELS_PER_NEPER)
+    return plain(loss * DECIBELS_PER_NEPER)
 
 
 def attenuation_from_db_per_m(db_per_m: ArrayLike, wavelength_m: ArrayLike) -> Any:
@@ -51,7 +51,7 @@ def attenuation_from_db_per_m(db_per_m: ArrayLike, wavelength_m: ArrayLike) -> A
     """
     wavelength = real_in_range(wavelength_m, "wavelength", "in metres", above=0)
     loss = real_in_range(db_per_m, "attenuation", "decibels per metre", at_least=0)
-    return _plain(loss * wavelength / DECIBELS_PER_NEPER)
+    return plain(loss * wavelength / DECIBELS_PER_NEPER)
 
 
 def attenuation_in_db_per_m(attenuation: ArrayLike, wavelength_m: ArrayLike) -> Any:
@@ -59,7 +59,7 @@ def attenuation_in_db_per_m(attenuation: ArrayLike, wavelength_m: ArrayLike) -> 
 
     attenuation : >= 0.  wavelength_m : metres > 0 on the line.  They broadcast.  Raises OutOfRange."""
     wavelength = real_in_range(wavelength_m, "wavelength", "in metres", above=0)
-    return _plain(np.asarray(attenuation_in_db(attenuation)) / wavelength)
+    return plain(np.asarray(attenuation_in_db(attenuation)) / wavelength)
 
 
 def with_attenuation(

@@ -11,9 +11,10 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
+from core.arrays import plain
 from core.checks import Array, real_impedance
 from core.elements import Section, Stub
-from core.line import _plain, swr
+from core.line import swr
 from core.network import MatchingNetwork
 from core.ranges import real_in_range
 from core.readable import Readable, Rows, amount
@@ -35,7 +36,7 @@ def guide_wavelength_m(frequency: ArrayLike, velocity_factor: ArrayLike = 1.0) -
     """
     frequency = real_in_range(frequency, "frequency", "in hertz", above=0)
     factor = real_in_range(velocity_factor, "velocity factor", "such as 0.66", above=0, up_to=1)
-    return _plain(SPEED_OF_LIGHT * factor / frequency)
+    return plain(SPEED_OF_LIGHT * factor / frequency)
 
 
 class Board(Readable):
@@ -47,11 +48,11 @@ class Board(Readable):
 
     def width_mm(self, impedance: ArrayLike) -> Any:
         """Width of the strip that has this impedance, in millimetres; nan where there is no strip."""
-        return _plain(np.full(np.shape(impedance), np.nan))
+        return plain(np.full(np.shape(impedance), np.nan))
 
     def open_end_mm(self, impedance: ArrayLike) -> Any:
         """By how much an open end acts longer than it is, in millimetres; 0 where that is not modelled."""
-        return _plain(np.zeros(np.shape(impedance)))
+        return plain(np.zeros(np.shape(impedance)))
 
     def guide_wavelength_m(self, frequency: ArrayLike, impedance: ArrayLike) -> Any:
         """Length of one wave on a line of this impedance, in metres; frequency in hertz.  Raises
@@ -98,13 +99,13 @@ class StripBoard(Board):
         raise NotImplementedError
 
     def velocity_factor(self, impedance: ArrayLike) -> Any:
-        return _plain(1 / np.sqrt(self.effective_permittivity(self.width_mm(impedance))))
+        return plain(1 / np.sqrt(self.effective_permittivity(self.width_mm(impedance))))
 
     def width_mm(self, impedance: ArrayLike) -> Any:
         """Width in millimetres of the strip with this impedance: `impedance` turned round, exact to rounding.
 
         Raises NotAnImpedance; OutOfRange, with what is possible, for one that no strip here has."""
-        return _plain(self._width_by_halving(self._possible(impedance)))
+        return plain(self._width_by_halving(self._possible(impedance)))
 
     def _possible(self, impedance: ArrayLike) -> Array:
         narrow, wide = self.widths_mm()
@@ -213,5 +214,5 @@ def _piece(
     exact = np.asarray(element.length) * wave_mm - extra
     exact = np.where(exact < 0, exact + wave_mm / 2, exact)
     cut = np.round(exact / step) * step if step else exact
-    made = replace(element, length=_plain((cut + extra) / wave_mm))
-    return Piece(element, board.width_mm(element.impedance), _plain(exact), _plain(cut)), made
+    made = replace(element, length=plain((cut + extra) / wave_mm))
+    return Piece(element, board.width_mm(element.impedance), plain(exact), plain(cut)), made

@@ -15,8 +15,9 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
+from core.arrays import ROUNDING, plain
 from core.errors import NotACircle
-from core.line import _plain, _turn, wrap_half_wave
+from core.line import _turn, wrap_half_wave
 
 
 @dataclass(frozen=True)
@@ -28,7 +29,7 @@ class Circle:
 
     def at(self, angle: ArrayLike) -> Any:
         """Points at these angles, seen from the circle's centre. Any shape."""
-        return _plain(self.center + self.radius * np.exp(1j * np.asarray(angle, dtype=float)))
+        return plain(self.center + self.radius * np.exp(1j * np.asarray(angle, dtype=float)))
 
 
 @dataclass(frozen=True)
@@ -57,7 +58,6 @@ class Arc:
 RIM = Circle(0j, 1.0)
 UNIT_RESISTANCE_CIRCLE = Circle(0.5 + 0j, 0.5)
 UNIT_CONDUCTANCE_CIRCLE = Circle(-0.5 + 0j, 0.5)
-ROUNDING = 4 * float(np.finfo(float).eps)
 SHORT_POINT, OPEN_POINT, MATCH_POINT = -1 + 0j, 1 + 0j, 0j
 
 
@@ -118,7 +118,7 @@ def rim_position(reflection: ArrayLike) -> Any:
     """Reading of the scale of wavelengths toward the generator beside a point, in [0, 0.5); zero at the left.
 
     reflection : complex, any shape.  Source: 720 degrees of the chart to a wavelength."""
-    return _plain(wrap_half_wave(0.25 - np.angle(np.asarray(reflection)) / (4 * np.pi)))
+    return plain(wrap_half_wave(0.25 - np.angle(np.asarray(reflection)) / (4 * np.pi)))
 
 
 def rim_reflection(position: ArrayLike) -> Any:

@@ -3,17 +3,12 @@
 from __future__ import annotations
 
 from reprlib import repr as shortened
-from typing import Any
 
 import numpy as np
-from numpy.typing import ArrayLike, NDArray
+from numpy.typing import ArrayLike
 
+from core.arrays import INFINITE, OPEN_CIRCUIT, Array
 from core.errors import CoreError, NegativeResistance, NotALength, NotAnImpedance, UnknownChoice
-
-Array = NDArray[Any]
-
-OPEN_CIRCUIT = 1e150
-"""Ohms from which a load is an open circuit: nothing tells them apart, and squares would overflow."""
 
 
 def passive_impedance(impedance: ArrayLike, name: str = "load impedance") -> Array:
@@ -32,7 +27,7 @@ def passive_impedance(impedance: ArrayLike, name: str = "load impedance") -> Arr
     open_circuit = (resistance >= OPEN_CIRCUIT) | (np.abs(reactance) >= OPEN_CIRCUIT)
     if np.any(np.isnan(given) & ~open_circuit):
         raise NotAnImpedance(f"The {name} must be a number, such as 25-50j; nan is not one.", value=impedance)
-    return np.where(open_circuit, complex(np.inf, 0.0), given)
+    return np.where(open_circuit, INFINITE, given)
 
 
 def real_impedance(

@@ -15,8 +15,8 @@ from typing import Any, Protocol, TypeVar
 import numpy as np
 from numpy.typing import ArrayLike
 
+from core.arrays import plain, spread
 from core.checks import Array, choice, finite_length, real_impedance
-from core.line import _plain
 from core.ranges import real_in_range
 from core.readable import Readable, Rows, amount, wavelengths
 
@@ -68,7 +68,7 @@ class Section(Readable):
     def act(self, state: State, ratio: Array, fraction: ArrayLike = 1.0) -> State:
         voltage, current = state
         cosine, sine = _line_functions(self.length, self.attenuation, ratio, fraction)
-        impedance = _spread(self.impedance, ratio)
+        impedance = spread(self.impedance, ratio)
         return voltage * cosine + impedance * current * sine, current * cosine + voltage * sine / impedance
 
     def factor(self, ratio: Array) -> ArrayLike:
@@ -112,7 +112,7 @@ class Stub(Readable):
     def impedance_fraction(self, ratio: Array) -> State:
         """The stub's input impedance in ohms as numerator and denominator: either may be zero, never both."""
         cosine, sine = _line_functions(self.length, self.attenuation, ratio)
-        impedance = _spread(self.impedance, ratio)
+        impedance = spread(self.impedance, ratio)
         return (impedance * sine, cosine) if self.end == "short" else (impedance * cosine, sine)
 
     def factor(self, ratio: Array) -> ArrayLike:
@@ -151,7 +151,7 @@ class Reactance(Readable):
     def impedance_fraction(self, ratio: Array) -> State:
         """The impedance in ohms as numerator and denominator, so that a capacitor may be seen at zero
         frequency."""
-        reactance = _spread(self.reactance, ratio)
+        reactance = spread(self.reactance, ratio)
         numerator = 1j * np.where(reactance > 0, reactance * ratio, reactance)
         return numerator, np.where(reactance > 0, 1.0, ratio)
 
@@ -160,10 +160,10 @@ class Reactance(Readable):
 
     def detuned(self, ratio: ArrayLike) -> Reactance:
         reactance, ratio = np.asarray(self.reactance), np.asarray(ratio)
-        return replace(self, reactance=_plain(reactance * np.where(reactance > 0, ratio, 1 / ratio)))
+        return replace(self, reactance=plain(reactance * np.where(reactance > 0, ratio, 1 / ratio)))
 
     def as_built(self, length_error: Array, impedance_error: Array, velocity_error: Array) -> Reactance:
-        return replace(self, reactance=_spread(self.reactance, impedance_error) * (1 + impedance_error))
+        return replace(self, reactance=spread(self.reactance, impedance_error) * (1 + impedance_error))
 
     def _rows(self) -> Rows:
         return [(f"{self.placement} reactance", amount(self.reactance, "ohm"))]
@@ -191,7 +191,7 @@ def _line_functions(length: Any, attenuation: Any, ratio: Array, fraction: Array
 
     By addition theorems: the loss is the same at all frequencies and needs its functions once for all of
     them."""
-    length, attenuation = _spread(length, ratio) * fraction, _spread(attenuation, ratio)
+    length, attenuation = spread(length, ratio) * fraction, spread(attenuation, ratio)
     angle = 2 * np.pi * length * ratio
     cosine, sine = np.cos(angle), np.sin(angle)
     if not np.any(attenuation):
@@ -204,21 +204,15 @@ def _detuned_line(line: Line, ratio: ArrayLike) -> Line:
     """More wavelengths in the same metres; the nepers in them stay what they are."""
     ratio = np.asarray(ratio, dtype=float)
     length, attenuation = np.asarray(line.length) * ratio, np.asarray(line.attenuation) / ratio
-    return replace(line, length=_plain(length), attenuation=_plain(attenuation))
+    return replace(line, length=plain(length), attenuation=plain(attenuation))
 
 
 def _line_as_built(line: Line, length_error: Array, impedance_error: Array, velocity_error: Array) -> Line:
     """A line cannot be shorter than nothing: where it would be, the error counts the other way."""
-    length = np.abs(_spread(line.length, length_error) + length_error)
-    impedance = _spread(line.impedance, impedance_error) * (1 + impedance_error)
-    attenuation = _spread(line.attenuation, velocity_error) * (1 + velocity_error)
+    length = np.abs(spread(line.length, length_error) + length_error)
+    impedance = spread(line.impedance, impedance_error) * (1 + impedance_error)
+    attenuation = spread(line.attenuation, velocity_error) * (1 + velocity_error)
     return replace(line, length=length / (1 + velocity_error), impedance=impedance, attenuation=attenuation)
-
-
-def _spread(value: ArrayLike, ratio: Array) -> Array:
-    """Shape S made to broadcast with shape F as S + F."""
-    array = np.asarray(value)
-    return array.reshape(array.shape + (1,) * ratio.ndim)
 
 
 def _line_text(line: Section | Stub) -> str:

@@ -14,10 +14,11 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
+from core.arrays import plain, quotient
 from core.chart import UNIT_CONDUCTANCE_CIRCLE, Circle, NotACircle
 from core.checks import Array, finite_length
-from core.designs import normalised_load, ratio_of
-from core.line import _plain, half_wave_difference
+from core.designs import normalised_load
+from core.line import half_wave_difference
 
 HALF_WAVE_APART = (
     "With no spacing, or one of whole half waves, the two stubs act at one point, as one stub, and a stub "
@@ -38,7 +39,7 @@ def conductance_limit(spacing: ArrayLike) -> Any:
     2.0
     """
     with np.errstate(divide="ignore"):
-        return _plain(np.sin(2 * np.pi * finite_length(spacing, "spacing")) ** -2.0)
+        return plain(np.sin(2 * np.pi * finite_length(spacing, "spacing")) ** -2.0)
 
 
 def rotated_unit_circle(spacing: float) -> Circle:
@@ -94,7 +95,7 @@ def least_extra_line(
     size = np.hypot(conductance, susceptance)
     from_left = np.arctan2(2 * susceptance / (size + 1), size - 1)  # angle of the load on that arc
     extra = np.maximum(from_left + _half_arc(np.where(forbidden, z, 0.5), apart), 0.0) / (4 * np.pi)
-    return _plain(np.where(helpless, np.nan, np.where(forbidden, extra, 0.0)))
+    return plain(np.where(helpless, np.nan, np.where(forbidden, extra, 0.0)))
 
 
 def admittance_through(normalised: Array, distance: Array) -> tuple[Array, Array]:
@@ -104,7 +105,7 @@ def admittance_through(normalised: Array, distance: Array) -> tuple[Array, Array
     cosine, sine = np.cos(2 * np.pi * distance), np.sin(2 * np.pi * distance)
     voltage, current = normalised * cosine + 1j * sine, cosine + 1j * normalised * sine
     size = np.abs(voltage)
-    return normalised.real / size / size, ratio_of(current, voltage).imag
+    return normalised.real / size / size, quotient(current, voltage).imag
 
 
 def separation(conductance: Array, spacing: Array) -> Array:

@@ -12,6 +12,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
+from core.arrays import plain, quotient
 from core.checks import Array, finite_length, passive_impedance, real_impedance
 from core.ranges import real_in_range
 
@@ -34,7 +35,7 @@ def reflection_coefficient(load_impedance: ArrayLike, line_impedance: ArrayLike)
     load, line = np.broadcast_arrays(load, line)
     open_circuit = np.isinf(load.real)
     finite = np.where(open_circuit, 0.0, load)
-    return _plain(np.where(open_circuit, 1.0, (finite - line) / (finite + line)))
+    return plain(np.where(open_circuit, 1.0, (finite - line) / (finite + line)))
 
 
 def impedance_from_reflection(reflection: ArrayLike, line_impedance: ArrayLike = 1.0) -> Any:
@@ -44,7 +45,7 @@ def impedance_from_reflection(reflection: ArrayLike, line_impedance: ArrayLike =
     Raises NotAnImpedance for a bad line impedance.  Source: the inverse of `reflection_coefficient`.
     """
     gamma = np.asarray(reflection, dtype=complex)
-    return _ratio(1 + gamma, 1 - gamma, real_impedance(line_impedance))
+    return plain(quotient(1 + gamma, 1 - gamma, real_impedance(line_impedance)))
 
 
 def admittance_from_reflection(reflection: ArrayLike, line_admittance: ArrayLike = 1.0) -> Any:
@@ -55,9 +56,8 @@ def admittance_from_reflection(reflection: ArrayLike, line_admittance: ArrayLike
     Source: one over `impedance_from_reflection`, the same formula with the sign of the reflection changed: a
     half turn."""
     gamma = np.asarray(reflection, dtype=complex)
-    return _ratio(
-        1 - gamma, 1 + gamma, real_impedance(line_admittance, "line admittance", "siemens, such as 0.02")
-    )
+    own = real_impedance(line_admittance, "line admittance", "siemens, such as 0.02")
+    return plain(quotient(1 - gamma, 1 + gamma, own))
 
 
 def swr(reflection: ArrayLike) -> Any:
@@ -67,7 +67,7 @@ def swr(reflection: ArrayLike) -> Any:
     of the one is SWR / 2 times as large in the other.  Source: Pozar, 4th ed., eq. 2.41 (from memory)."""
     size = np.minimum(np.abs(reflection), 1.0)
     with np.errstate(divide="ignore"):
-        return _plain((1 + size) / (1 - size))
+        return plain((1 + size) / (1 - size))
 
 
 def return_loss_db(reflection: ArrayLike) -> Any:
@@ -75,7 +75,7 @@ def return_loss_db(reflection: ArrayLike) -> Any:
 
     reflection : complex, any shape.  Source: Pozar, 4th ed., eq. 2.38 (from memory)."""
     with np.errstate(divide="ignore"):
-        return _plain(-20.0 * np.log10(np.minimum(np.abs(reflection), 1.0)) + 0.0)
+        return plain(-20.0 * np.log10(np.minimum(np.abs(reflection), 1.0)) + 0.0)
 
 
 def toward_generator(reflection: ArrayLike, distance: ArrayLike, attenuation: ArrayLike = 0.0) -> Any:
@@ -118,7 +118,7 @@ def input_impedance(
     open_circuit = np.isinf(load.real)
     voltage, current = np.where(open_circuit, 1.0, load), np.where(open_circuit, 0.0, line)
     opposed, aligned = 1 - trip, 1 + trip
-    return _ratio(voltage * aligned + current * opposed, voltage * opposed + current * aligned, line)
+    return plain(quotient(voltage * aligned + current * opposed, voltage * opposed + current * aligned, line))
 
 
 def distance_to_maximum(reflection: ArrayLike) -> Any:
@@ -144,18 +144,18 @@ def wrap_half_wave(length: ArrayLike) -> Any:
     Source: 720 degrees of the chart to a wavelength; Pozar, 4th ed., section 2.4 (from memory)."""
     given = np.asarray(length, dtype=float)
     wrapped = given - 0.5 * np.floor(2 * given)  # exact, and faster than mod
-    return _plain(np.where(wrapped > 0.5 - 1e-15, 0.0, wrapped))
+    return plain(np.where(wrapped > 0.5 - 1e-15, 0.0, wrapped))
 
 
 def half_wave_difference(first: ArrayLike, second: ArrayLike) -> Any:
     """Signed `first - second` modulo half a wavelength, in [-0.25, 0.25): lengths repeat every half wave.
 
     first, second : wavelengths, any shapes that broadcast.  Source: as for `wrap_half_wave`."""
-    return _plain(np.mod(np.asarray(first, float) - np.asarray(second, float) + 0.25, 0.5) - 0.25)
+    return plain(np.mod(np.asarray(first, float) - np.asarray(second, float) + 0.25, 0.5) - 0.25)
 
 
 def _turn(reflection: ArrayLike, distance: Array, attenuation: ArrayLike, sense: int) -> Any:
-    return _plain(np.asarray(reflection, dtype=complex) * _round_trip(distance, attenuation, sense))
+    return plain(np.asarray(reflection, dtype=complex) * _round_trip(distance, attenuation, sense))
 
 
 def _round_trip(distance: Array, attenuation: ArrayLike, sense: int) -> Array:
@@ -168,16 +168,3 @@ def _round_trip(distance: Array, attenuation: ArrayLike, sense: int) -> Array:
     rest = np.mod(distance, 0.5) - eighths / 8
     turn = EIGHTH_WAVES[np.nan_to_num(eighths).astype(int)] * np.exp(4j * np.pi * rest)
     return np.exp(2 * sense * attenuation * distance) * (turn if sense > 0 else np.conj(turn))
-
-
-def _ratio(numerator: Array, denominator: Array, scale: Array) -> Any:
-    """scale * numerator / denominator; inf where that is a division by zero."""
-    with np.errstate(divide="ignore", invalid="ignore"):
-        value = scale * (numerator / denominator)
-    return _plain(np.where((denominator == 0) & (numerator != 0), complex(np.inf, 0.0), value))
-
-
-def _plain(value: ArrayLike) -> Any:
-    """A Python number where there is just one, the array otherwise."""
-    array = np.asarray(value)
-    return array.item() if array.ndim == 0 else array

@@ -13,10 +13,11 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
+from core.arrays import plain, spread
 from core.checks import Array, passive_impedance
-from core.elements import State, _spread
+from core.elements import State
 from core.errors import NotAnImpedance, OutOfRange
-from core.line import _plain, reflection_coefficient
+from core.line import reflection_coefficient
 from core.network import impedance_state
 from core.ranges import real_in_range
 from core.readable import Readable, Rows, amount
@@ -51,7 +52,7 @@ class Load(Readable):
         voltage, current = np.broadcast_arrays(*self.state(ratio))
         open_circuit = current == 0
         quotient = voltage / np.where(open_circuit, 1.0, current)
-        return _plain(np.where(open_circuit, complex(np.inf, 0.0), quotient))
+        return plain(np.where(open_circuit, complex(np.inf, 0.0), quotient))
 
 
 @dataclass(frozen=True)
@@ -72,7 +73,7 @@ class ConstantLoad(Load):
 
     def state(self, ratio: Array) -> State:
         voltage, current = impedance_state(self.impedance)
-        return _spread(voltage, ratio), _spread(current, ratio)
+        return spread(voltage, ratio), spread(current, ratio)
 
     def detuned(self, ratio: ArrayLike) -> ConstantLoad:
         return self
@@ -129,7 +130,7 @@ class SeriesLoad(LumpedLoad):
         load = passive_impedance(load_impedance)
         if np.any(np.isinf(load.real)):
             raise NotAnImpedance("An open circuit has no resistance in series.", value=load_impedance)
-        return cls(*map(_plain, (load.real, np.maximum(load.imag, 0.0), np.maximum(-load.imag, 0.0))))
+        return cls(*map(plain, (load.real, np.maximum(load.imag, 0.0), np.maximum(-load.imag, 0.0))))
 
     @classmethod
     def from_components(
@@ -143,7 +144,7 @@ class SeriesLoad(LumpedLoad):
         return cls(resistance, *_reactances(frequency, inductance, capacitance))
 
     def state(self, ratio: Array) -> State:
-        resistance, coil, capacitor = (_spread(value, ratio) for _, value in self._parts())
+        resistance, coil, capacitor = (spread(value, ratio) for _, value in self._parts())
         denominator = np.where(capacitor > 0, ratio, 1.0)
         return (resistance + 1j * coil * ratio) * denominator - 1j * capacitor, denominator
 
@@ -177,7 +178,7 @@ class ParallelLoad(LumpedLoad):
         open_circuit = np.isinf(load.real)
         admittance = np.where(open_circuit, 0.0, 1 / np.where(open_circuit, 1.0, load))
         parts = admittance.real, np.maximum(-admittance.imag, 0.0), np.maximum(admittance.imag, 0.0)
-        return cls(*(_plain(_reciprocal(part)) for part in parts))
+        return cls(*(plain(_reciprocal(part)) for part in parts))
 
     @classmethod
     def from_components(
@@ -191,7 +192,7 @@ class ParallelLoad(LumpedLoad):
         return cls(resistance, *_reactances(frequency, inductance, capacitance))
 
     def state(self, ratio: Array) -> State:
-        conductance, coil, capacitor = (_spread(_reciprocal(value), ratio) for _, value in self._parts())
+        conductance, coil, capacitor = (spread(_reciprocal(value), ratio) for _, value in self._parts())
         numerator = np.where(coil > 0, ratio, 1.0)
         return numerator, (conductance + 1j * capacitor * ratio) * numerator - 1j * coil
 
@@ -259,7 +260,7 @@ def _reactances(frequency: ArrayLike, inductance: ArrayLike, capacitance: ArrayL
     turns = 2 * np.pi * real_in_range(frequency, "frequency", "in hertz", above=0)
     coil = turns * real_in_range(inductance, "inductance", "in henries", at_least=0, infinite=True)
     capacitor = turns * real_in_range(capacitance, "capacitance", "in farads", at_least=0, infinite=True)
-    return _plain(coil), _plain(_reciprocal(capacitor))
+    return plain(coil), plain(_reciprocal(capacitor))
 
 
 def _reciprocal(value: ArrayLike) -> Array:

@@ -13,11 +13,13 @@ from itertools import product
 import numpy as np
 from numpy.typing import ArrayLike
 
+from core.arrays import plain
 from core.checks import Array
 from core.elements import Section, Stub
-from core.line import _plain, reflection_coefficient
+from core.line import reflection_coefficient
 from core.ranges import real_in_range
-from core.stubs import ALREADY_MATCHED, SingleStub, Solutions, single_stub
+from core.solutions import Solutions
+from core.stubs import ALREADY_MATCHED, SingleStub, single_stub
 
 LOST = (
     "With this loss no single stub of this kind matches the load: the stub takes power itself, and line and "
@@ -101,9 +103,7 @@ class _Junctions:
     def network(self, lengths: Array, shape: tuple[int, ...] = (-1,)) -> SingleStub:
         """The design with these lengths, which are of shape (2, loads), in the shape asked for."""
         values = (self.load, self.line, self.stub, self.loss, self.stub_loss, *lengths)
-        load, line, own, loss, stub_loss, distance, length = (
-            _plain(value.reshape(shape)) for value in values
-        )
+        load, line, own, loss, stub_loss, distance, length = (plain(value.reshape(shape)) for value in values)
         stub = Stub(length, own, self.placement, self.end, stub_loss)
         return SingleStub(load, line, (Section(distance, line, loss), stub))
 

@@ -10,8 +10,8 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
+from core.arrays import plain
 from core.checks import choice, finite_length, real_impedance
-from core.line import _plain
 from core.ranges import real_in_range
 
 
@@ -33,9 +33,7 @@ def load_from_standing_wave(swr: ArrayLike, minimum_distance: ArrayLike, line_im
     ratio = 1 / real_in_range(swr, "standing-wave ratio", "such as 1.5", at_least=1, infinite=True)
     angle = 2 * np.pi * finite_length(minimum_distance, "distance of the minimum")
     cosine, sine = np.cos(angle), np.sin(angle)
-    return _plain(
-        real_impedance(line_impedance) * (ratio * cosine - 1j * sine) / (cosine - 1j * ratio * sine)
-    )
+    return plain(real_impedance(line_impedance) * (ratio * cosine - 1j * sine) / (cosine - 1j * ratio * sine))
 
 
 def load_from_minimum_shift(

@@ -19,10 +19,10 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
+from core.arrays import plain
 from core.board import StripBoard
 from core.checks import Array, choice
 from core.errors import OutOfRange
-from core.line import _plain
 from core.ranges import real_in_range
 from core.readable import Rows, amount
 
@@ -68,19 +68,19 @@ class Microstrip(StripBoard):
     def impedance(self, width_mm: ArrayLike) -> Any:
         ratio = self._checked_width(width_mm) / self.height_mm
         if self.formulas == "textbook":
-            return _plain(
+            return plain(
                 _textbook_impedance(ratio, _textbook_permittivity(ratio, self.relative_permittivity))
             )
         _, wider = self._widened(ratio)
-        return _plain(_air_impedance(wider) / np.sqrt(_permittivity(wider, self.relative_permittivity)))
+        return plain(_air_impedance(wider) / np.sqrt(_permittivity(wider, self.relative_permittivity)))
 
     def effective_permittivity(self, width_mm: ArrayLike) -> Any:
         ratio = self._checked_width(width_mm) / self.height_mm
         if self.formulas == "textbook":
-            return _plain(_textbook_permittivity(ratio, self.relative_permittivity))
+            return plain(_textbook_permittivity(ratio, self.relative_permittivity))
         on_air, wider = self._widened(ratio)
         change = (_air_impedance(on_air) / _air_impedance(wider)) ** 2
-        return _plain(_permittivity(wider, self.relative_permittivity) * change)
+        return plain(_permittivity(wider, self.relative_permittivity) * change)
 
     def width_mm(self, impedance: ArrayLike) -> Any:
         """Width in millimetres of the strip with this impedance.
@@ -89,15 +89,15 @@ class Microstrip(StripBoard):
         agrees with its impedance within 1 %.  Raises NotAnImpedance, OutOfRange."""
         if self.formulas == "textbook":
             ratio = _textbook_width(self._possible(impedance), self.relative_permittivity)
-            return _plain(np.clip(ratio * self.height_mm, *self.widths_mm()))
+            return plain(np.clip(ratio * self.height_mm, *self.widths_mm()))
         return super().width_mm(impedance)
 
     def open_end_mm(self, impedance: ArrayLike) -> Any:
         width = self.width_mm(impedance)
         ratio, effective = width / self.height_mm, np.asarray(self.effective_permittivity(width))
         if self.formulas == "textbook":
-            return _plain(self.height_mm * _textbook_open_end(ratio, effective))
-        return _plain(self.height_mm * _open_end(ratio, effective, self.relative_permittivity))
+            return plain(self.height_mm * _textbook_open_end(ratio, effective))
+        return plain(self.height_mm * _open_end(ratio, effective, self.relative_permittivity))
 
     def _widened(self, ratio: Array) -> tuple[Array, Array]:
         """Width over height as a strip of this thickness acts: on air, and on the dielectric."""

@@ -15,9 +15,9 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
+from core.arrays import plain, spread
 from core.checks import Array, passive_impedance
-from core.elements import ENDS, PLACEMENTS, Element, Reactance, Section, State, Stub, _spread
-from core.line import _plain
+from core.elements import ENDS, PLACEMENTS, Element, Reactance, Section, State, Stub
 from core.readable import Readable, Rows, amount
 
 __all__ = ["ENDS", "PLACEMENTS", "Element", "MatchingNetwork", "Reactance", "Section", "State", "Stub"]
@@ -57,7 +57,7 @@ class MatchingNetwork(Readable):
         ratio = np.asarray(frequency_ratio, dtype=float)
         load = None if load_impedance is None else impedance_state(load_impedance)
         if ratio.ndim != 1:
-            return _plain(self._over(ratio, load))
+            return plain(self._over(ratio, load))
         step = max(1, BLOCK // max(1, np.size(self.load_impedance)))
         blocks = [slice(start, start + step) for start in range(0, max(1, ratio.size), step)]
         return np.concatenate([self._over(ratio[b], _block_of(load, b, ratio)) for b in blocks], axis=-1)
@@ -70,7 +70,7 @@ class MatchingNetwork(Readable):
         ratio = np.asarray(frequency_ratio, dtype=float)
         if load is None:
             voltage, current = impedance_state(self.load_impedance)
-            load = _spread(voltage, ratio), _spread(current, ratio)
+            load = spread(voltage, ratio), spread(current, ratio)
         yield load
         for element in self.elements:
             load = element.act(load, ratio)
@@ -119,8 +119,8 @@ class MatchingNetwork(Readable):
         built = [
             e.as_built(dl, dz, velocity) for e, dl, dz in zip(self.elements, lengths, impedances, strict=True)
         ]
-        load = _load_with_error(_spread(passive_impedance(self.load_impedance), velocity), load_error)
-        return MatchingNetwork(load, _spread(self.line_impedance, velocity), tuple(built))
+        load = _load_with_error(spread(passive_impedance(self.load_impedance), velocity), load_error)
+        return MatchingNetwork(load, spread(self.line_impedance, velocity), tuple(built))
 
     def worst_reflection(self, length_error: float) -> Any:
         """Largest |reflection| when every length is off by up to `length_error` wavelengths, long or short.
@@ -128,7 +128,7 @@ class MatchingNetwork(Readable):
         Taken over the corners (every length long or short by the whole error). Shape S."""
         signs = product((1.0, -1.0), repeat=len(self.elements))
         errors = length_error * np.array(list(signs)).T
-        return _plain(np.max(np.abs(self.as_built(errors).input_reflection()), axis=-1))
+        return plain(np.max(np.abs(self.as_built(errors).input_reflection()), axis=-1))
 
     @property
     def total_line(self) -> Any:
@@ -142,7 +142,7 @@ class MatchingNetwork(Readable):
 
     def _reflection(self, state: State, ratio: Array) -> Array:
         voltage, current = state
-        line = _spread(self.line_impedance, ratio)
+        line = spread(self.line_impedance, ratio)
         with np.errstate(invalid="ignore"):  # nan marks "no solution" in an array of networks
             return np.asarray((voltage - line * current) / (voltage + line * current))
 

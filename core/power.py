@@ -13,9 +13,9 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
+from core.arrays import plain
 from core.checks import Array
 from core.elements import State
-from core.line import _plain
 from core.network import MatchingNetwork, impedance_state
 from core.readable import Readable, Rows, percent
 
@@ -41,7 +41,7 @@ class PowerFlow(Readable):
     def loss_db(self) -> Any:
         """Available over delivered power in decibels, >= 0; inf where nothing is delivered."""
         with np.errstate(divide="ignore"):
-            return _plain(-10.0 * np.log10(self.delivered) + 0.0)
+            return plain(-10.0 * np.log10(self.delivered) + 0.0)
 
     def _rows(self) -> Rows:
         lost = ", ".join(percent(share) for share in self.lost)
@@ -70,9 +70,9 @@ def power_flow(
     taken = [np.abs(factor) ** 2 * power_in(state) for factor, state in zip(factors, states, strict=True)]
     with np.errstate(divide="ignore", invalid="ignore"):
         shares = [np.where(taken[0] == 0, 0.0, power / taken[-1]) for power in taken]
-    lost = tuple(_plain(after - before) for before, after in pairwise(shares))
+    lost = tuple(plain(after - before) for before, after in pairwise(shares))
     accepted = 1 - np.abs(network.input_reflection(ratio, load_impedance)) ** 2
-    return PowerFlow(_plain(accepted), _plain(shares[0]), lost)
+    return PowerFlow(plain(accepted), plain(shares[0]), lost)
 
 
 def true_states(

@@ -10,8 +10,8 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
+from core.arrays import plain
 from core.checks import Array, choice
-from core.line import _plain
 from core.ranges import real_in_range
 
 E24 = (10, 11, 12, 13, 15, 16, 18, 20, 22, 24, 27, 30, 33, 36, 39, 43, 47, 51, 56, 62, 68, 75, 82, 91)
@@ -39,7 +39,7 @@ def nearest_preferred(value: ArrayLike, series: str = "E24") -> Any:
     mantissa = 10.0 ** (np.log10(size) - decade + 1)
     between = np.sqrt(digits[:-1] * digits[1:])
     chosen = digits[np.searchsorted(between, mantissa)]
-    return _plain(np.where(part, _scaled(chosen, decade - 1), given))
+    return plain(np.where(part, _scaled(chosen, decade - 1), given))
 
 
 def _scaled(digits: Array, exponent: Array) -> Array:

@@ -12,9 +12,10 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
+from core.arrays import plain, spread
 from core.checks import Array
-from core.elements import State, _spread
-from core.line import _plain, return_loss_db, swr
+from core.elements import State
+from core.line import return_loss_db, swr
 from core.loads import ConstantLoad, Load
 from core.network import MatchingNetwork
 from core.ranges import real_in_range
@@ -65,7 +66,7 @@ def frequency_response(
     """
     ratio = real_in_range(frequency_ratio, "frequency ratio", "such as 1.1", above=0)
     model = ConstantLoad(network.load_impedance) if load is None else load
-    return Response(_plain(ratio), network.input_reflection(ratio, model.at(ratio)))
+    return Response(plain(ratio), network.input_reflection(ratio, model.at(ratio)))
 
 
 @dataclass(frozen=True)
@@ -86,17 +87,17 @@ class Bandwidth(Readable):
     def fraction(self) -> Any:
         """Width over design frequency: 0 where there is no band, inf where it never closes above."""
         width = np.asarray(self.upper) - np.asarray(self.lower)
-        return _plain(np.where(np.isnan(width), 0.0, width))
+        return plain(np.where(np.isnan(width), 0.0, width))
 
     @property
     def below(self) -> Any:
         """How far the band reaches below the design frequency, as a fraction of it."""
-        return _plain(1 - np.asarray(self.lower))
+        return plain(1 - np.asarray(self.lower))
 
     @property
     def above(self) -> Any:
         """How far the band reaches above the design frequency, as a fraction of it."""
-        return _plain(np.asarray(self.upper) - 1)
+        return plain(np.asarray(self.upper) - 1)
 
     def _rows(self) -> Rows:
         edges = ("from", amount(self.lower, digits=5)), ("to", amount(self.upper, digits=5))
@@ -128,7 +129,7 @@ def bandwidth(
     excess = _Excess(network, model, (limit - 1) / (limit + 1))
     lower = _edge(excess, _ratios(network, model, lowest), open_end=0.0)
     upper = _edge(excess, _ratios(network, model, top), open_end=np.inf)
-    return Bandwidth(_plain(lower), _plain(upper), _plain(limit), (lowest, top))
+    return Bandwidth(plain(lower), plain(upper), plain(limit), (lowest, top))
 
 
 @dataclass(frozen=True)
@@ -153,7 +154,7 @@ class _Excess:
 
     def _value(self, network: MatchingNetwork, load: State, ratio: Array) -> Array:
         voltage, current = network.input_state(ratio, load)
-        line, limit = _spread(network.line_impedance, ratio), _spread(self.limit, ratio)
+        line, limit = spread(network.line_impedance, ratio), spread(self.limit, ratio)
         returned, sent = np.abs(voltage - line * current), np.abs(voltage + line * current)
         return returned**2 - (limit * sent) ** 2
 

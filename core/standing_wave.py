@@ -15,9 +15,9 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
+from core.arrays import plain
 from core.checks import Array
 from core.elements import Section, State, Stub
-from core.line import _plain
 from core.network import MatchingNetwork
 from core.power import power_in, true_states
 from core.ranges import real_in_range
@@ -88,7 +88,7 @@ def peak_voltage(network: MatchingNetwork, power: ArrayLike = 1.0) -> Any:
     states, factors = _driven(network, power)
     cuts = [np.abs(factor * state[0]) for factor, state in zip(factors, states, strict=True)]
     on_lines = [wave.peak_voltage for wave in standing_waves(network, power, points=2)]
-    return _plain(np.max(np.broadcast_arrays(*cuts, *on_lines), axis=0))
+    return plain(np.max(np.broadcast_arrays(*cuts, *on_lines), axis=0))
 
 
 def _driven(network: MatchingNetwork, power: ArrayLike) -> tuple[list[State], list[Array]]:
@@ -124,7 +124,7 @@ def _standing_wave(element: Section | Stub, start: State, points: int) -> Standi
     out, back = forward[..., None] * growth, backward[..., None] / growth
     peaks = _peak(forward, backward, length, loss), _peak(forward, -backward, length, loss) / impedance
     return StandingWave(
-        element, distance, out + back, (out - back) / impedance[..., None], *map(_plain, peaks)
+        element, distance, out + back, (out - back) / impedance[..., None], *map(plain, peaks)
     )
 
 

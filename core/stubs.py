@@ -8,34 +8,13 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
+from core.arrays import ROUNDING, plain
 from core.checks import Array, choice, passive_impedance, real_impedance
-from core.line import _plain, wrap_half_wave
+from core.line import wrap_half_wave
 from core.network import ENDS, PLACEMENTS, MatchingNetwork, Section, Stub
-from core.readable import tables
+from core.solutions import TAKES_NO_POWER, Solutions
 
-NO_SOLUTION = (
-    "This load takes no power (its resistance is zero, or it is an open circuit), and a lossless network "
-    "cannot change that: no stub matches it."
-)
-ROUNDING = 4 * float(np.finfo(float).eps)
 ALREADY_MATCHED = "This load is matched already; the stub shown adds nothing."
-
-
-class Solutions(tuple[Any, ...]):
-    """The networks that match a load, in their stated order, and in `.reason` why they are unusual."""
-
-    reason: str
-
-    def __new__(cls, networks: tuple[Any, ...] = (), reason: str = "") -> Solutions:
-        solutions = super().__new__(cls, networks)
-        solutions.reason = reason
-        return solutions
-
-    def __repr__(self) -> str:
-        return f"Solutions({'; '.join([*map(repr, self), *filter(None, [self.reason])])})"
-
-    def _repr_html_(self) -> str:
-        return tables(self, self.reason)
 
 
 @dataclass(frozen=True)
@@ -61,7 +40,7 @@ def single_stub(
     stub_impedance: ArrayLike | None = None,
     placement: str = "shunt",
     end: str = "short",
-) -> Solutions:
+) -> Solutions[SingleStub]:
     """Every single-stub match of a load, near solution (smaller distance from the load) first.
 
     load_impedance : complex ohms, any shape; inf is an open circuit.
@@ -112,7 +91,7 @@ def stub_susceptance(length: ArrayLike, placement: str = "shunt", end: str = "sh
     rest = 2 * np.pi * (np.asarray(length, dtype=float) - quarters / 4)  # so that zeros and poles are exact
     inverted = _falls_from_a_pole(placement, end) ^ (np.mod(quarters, 2) == 1)
     with np.errstate(divide="ignore"):
-        return _plain(np.where(inverted, -np.cos(rest) / np.sin(rest), np.tan(rest)))
+        return plain(np.where(inverted, -np.cos(rest) / np.sin(rest), np.tan(rest)))
 
 
 def _falls_from_a_pole(placement: str, end: str) -> bool:
@@ -150,15 +129,15 @@ def _network(
 ) -> SingleStub:
     ratio = stub / line if placement == "shunt" else line / stub
     length = stub_length_for(-susceptance * ratio, placement, end)
-    section = Section(_plain(distance), _plain(line))
-    return SingleStub(_plain(load), _plain(line), (section, Stub(length, _plain(stub), placement, end)))
+    section = Section(plain(distance), plain(line))
+    return SingleStub(plain(load), plain(line), (section, Stub(length, plain(stub), placement, end)))
 
 
-def _as_solutions(networks: list[SingleStub], load: Array, line: Array) -> Solutions:
+def _as_solutions(networks: list[SingleStub], load: Array, line: Array) -> Solutions[SingleStub]:
     if load.ndim:
-        return Solutions(tuple(networks), NO_SOLUTION if np.any(np.isnan(networks[0].distance)) else "")
+        return Solutions(tuple(networks), TAKES_NO_POWER if np.any(np.isnan(networks[0].distance)) else "")
     if np.isnan(networks[0].distance):
-        return Solutions((), NO_SOLUTION)
+        return Solutions((), TAKES_NO_POWER)
     if load == line:
         return Solutions((networks[0],), ALREADY_MATCHED)
     return Solutions(tuple(networks))

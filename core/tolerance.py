@@ -13,10 +13,11 @@ from typing import Any
 
 import numpy as np
 
+from core.arrays import plain
 from core.checks import Array, choice
 from core.elements import Section, Stub
 from core.errors import OutOfRange
-from core.line import _plain, swr
+from core.line import swr
 from core.network import MatchingNetwork
 from core.ranges import real_in_range
 from core.readable import Readable, Rows, amount, percent
@@ -101,8 +102,8 @@ def worst_case(network: MatchingNetwork, errors: Errors) -> WorstCase:
         worst = np.where(largest > worst, largest, worst)
     there = table[:, place]
     lengths, impedances, (velocity, resistance, reactance) = np.split(there, [count, 2 * count])
-    load = _plain(resistance + 1j * reactance)
-    return WorstCase(_plain(np.where(worst < 0, np.nan, worst)), lengths, impedances, _plain(velocity), load)
+    load = plain(resistance + 1j * reactance)
+    return WorstCase(plain(np.where(worst < 0, np.nan, worst)), lengths, impedances, plain(velocity), load)
 
 
 @dataclass(frozen=True)
@@ -114,17 +115,17 @@ class Spread(Readable):
     @property
     def mean(self) -> Any:
         """Mean |reflection|, shape S."""
-        return _plain(np.mean(self.reflection, axis=-1))
+        return plain(np.mean(self.reflection, axis=-1))
 
     def percentile(self, percentage: float) -> Any:
         """|reflection| that this percentage of the trials does not exceed, shape S."""
-        return _plain(np.percentile(self.reflection, percentage, axis=-1))
+        return plain(np.percentile(self.reflection, percentage, axis=-1))
 
     def share_within(self, limit: float) -> Any:
         """Fraction of the trials whose standing-wave ratio is at most this limit, > 1: the yield.  Shape
         S."""
         ratio = real_in_range(limit, "limit of the standing-wave ratio", "such as 2", above=1)
-        return _plain(np.mean(self.reflection <= (ratio - 1) / (ratio + 1), axis=-1))
+        return plain(np.mean(self.reflection <= (ratio - 1) / (ratio + 1), axis=-1))
 
     def _rows(self) -> Rows:
         trials = np.shape(self.reflection)[-1]

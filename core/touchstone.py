@@ -15,8 +15,9 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
+from core.arrays import plain
 from core.checks import Array
-from core.line import _plain, impedance_from_reflection
+from core.line import impedance_from_reflection
 from core.loads import SampledLoad
 from core.ranges import real_in_range
 from core.readable import Readable, Rows, amount
@@ -48,7 +49,7 @@ class OnePort(Readable):
         real, imaginary = (
             np.interp(wanted, self.frequency, p) for p in (self.reflection.real, self.reflection.imag)
         )
-        return _plain(real + 1j * imaginary)
+        return plain(real + 1j * imaginary)
 
     def impedance_at(self, frequency: ArrayLike) -> Any:
         """Complex ohms at frequencies in hertz; the impedance of `reflection_at`.  Raises OutOfRange."""

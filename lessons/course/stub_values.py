@@ -18,7 +18,8 @@ from core.chart import (
 from core.elements import Section, Stub
 from core.line import admittance_from_reflection, swr, wrap_half_wave
 from core.network import MatchingNetwork
-from core.stubs import NO_SOLUTION, SingleStub, stub_length_for, stub_susceptance
+from core.solutions import TAKES_NO_POWER
+from core.stubs import SingleStub, stub_length_for, stub_susceptance
 from lessons.grammar.kinds import reflection_of
 from lessons.grammar.lesson import SIDES, Impossible, Problem, Side, Work, other_side
 from lessons.grammar.strokes import scale_reading
@@ -141,7 +142,7 @@ def refuses(problem: Problem) -> str:
     """Why a problem has nothing to solve, or nothing."""
     load = problem.load_impedance
     if np.isinf(load) or load.real == 0:
-        return NO_SOLUTION
+        return TAKES_NO_POWER
     mismatch = swr(reflection_of(load / problem.line_impedance))
     if mismatch > LARGEST_SWR:
         return (

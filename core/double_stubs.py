@@ -14,16 +14,10 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
+from core.arrays import plain
 from core.chart import Circle
 from core.checks import Array, choice, finite_length, real_impedance
-from core.designs import (
-    TAKES_NO_POWER,
-    as_solutions,
-    cut_admittances,
-    normalised_load,
-    sentences,
-    susceptance_of,
-)
+from core.designs import cut_admittances, normalised_load, susceptance_of
 from core.errors import NotAnImpedance, UnknownChoice
 from core.forbidden import (
     HALF_WAVE_APART,
@@ -35,9 +29,9 @@ from core.forbidden import (
     rotated_unit_circle,
     separation,
 )
-from core.line import _plain
 from core.network import ENDS, MatchingNetwork, Section, Stub
-from core.stubs import Solutions, stub_length_for
+from core.solutions import TAKES_NO_POWER, Solutions, as_solutions, sentences
+from core.stubs import stub_length_for
 
 FORBIDDEN_SOMEWHERE = (
     "Some of these loads show too large a conductance at the first stub, above 1/sin²(2π spacing): the "
@@ -190,13 +184,13 @@ def _network(
     ends: tuple[str, str],
     lengths: list[Array],
 ) -> DoubleStub:
-    ohms = _plain(line)
+    ohms = plain(line)
     first, second = (
-        Stub(_plain(length), _plain(stub), "shunt", end)
+        Stub(plain(length), plain(stub), "shunt", end)
         for length, stub, end in zip(lengths, stubs, ends, strict=True)
     )
-    to_first, between = Section(_plain(distance), ohms), Section(_plain(spacing), ohms)
-    return DoubleStub(_plain(load), ohms, (to_first, first, between, second))
+    to_first, between = Section(plain(distance), ohms), Section(plain(spacing), ohms)
+    return DoubleStub(plain(load), ohms, (to_first, first, between, second))
 
 
 def _reason(
