@@ -7,20 +7,54 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
+from core.errors import ShapesDiffer
+
 Array = NDArray[Any]
 
 OPEN_CIRCUIT = 1e150
-"""Ohms from which a load is an open circuit: nothing tells them apart, and squares would overflow."""
+"""Ohms from which a load is an open circuit, and one over the ohms below which a resistance is none: nothing tells
+them apart, and squares would overflow."""
 ROUNDING = 4 * float(np.finfo(float).eps)
 """Relative difference that rounding alone may make: values as near as this are the same value."""
 INFINITE = complex(np.inf, 0.0)
 """The one infinity of the complex plane, as it is written everywhere: the impedance of an open circuit."""
 
 
+SCALARS = (float, complex, int, np.float64, np.complex128)
+"""Types of a single number, for which a check need not call for an array."""
+
+
 def plain(value: ArrayLike) -> Any:
     """A Python number where there is just one, the array otherwise."""
     array = np.asarray(value)
     return array.item() if array.ndim == 0 else array
+
+
+def store(thing: object, **values: ArrayLike) -> None:
+    """Checked values in place of those that a frozen dataclass was given."""
+    for name, value in values.items():
+        object.__setattr__(thing, name, plain(value))
+
+
+def broadcast(*values: ArrayLike) -> list[Array]:
+    """The values as arrays of one shape.  Raises ShapesDiffer where their shapes do not go together."""
+    arrays = [np.asarray(value) for value in values]
+    if not any(array.ndim for array in arrays):
+        return arrays
+    common_shape(*(array.shape for array in arrays))
+    return list(np.broadcast_arrays(*arrays))
+
+
+def common_shape(*shapes: tuple[int, ...]) -> tuple[int, ...]:
+    """The one shape that arrays of these shapes have together.  Raises ShapesDiffer where there is none."""
+    try:
+        return np.broadcast_shapes(*shapes)
+    except ValueError as fault:
+        told = ", ".join(str(shape) for shape in dict.fromkeys(shapes) if shape)
+        raise ShapesDiffer(
+            f"Arrays of the shapes {told} do not go together: give equal shapes, or single numbers.",
+            value=shapes,
+        ) from fault
 
 
 def spread(value: ArrayLike, over: Array) -> Array:

@@ -16,8 +16,9 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from core.arrays import ROUNDING, plain
+from core.checks import any_length, finite_reflection
 from core.errors import NotACircle
-from core.line import _turn, wrap_half_wave
+from core.line import round_trip, wrap_half_wave
 
 
 @dataclass(frozen=True)
@@ -117,15 +118,16 @@ def crossings(first: Circle, second: Circle) -> tuple[complex, ...]:
 def rim_position(reflection: ArrayLike) -> Any:
     """Reading of the scale of wavelengths toward the generator beside a point, in [0, 0.5); zero at the left.
 
-    reflection : complex, any shape.  Source: 720 degrees of the chart to a wavelength."""
-    return plain(wrap_half_wave(0.25 - np.angle(np.asarray(reflection)) / (4 * np.pi)))
+    reflection : complex, any shape.  Source: 720 degrees of the chart to a wavelength.
+    Raises OutOfRange."""
+    return wrap_half_wave(0.25 - np.angle(finite_reflection(reflection)) / (4 * np.pi))
 
 
 def rim_reflection(position: ArrayLike) -> Any:
     """Point of the rim at a reading in wavelengths toward the generator: the inverse of `rim_position`.
 
-    position : wavelengths of either sign, any shape."""
-    return _turn(SHORT_POINT, np.asarray(position, dtype=float), 0.0, sense=-1)
+    position : wavelengths of either sign, any shape; nan stays nan.  Raises NotALength."""
+    return plain(SHORT_POINT * round_trip(any_length(position, "position"), 0.0, sense=-1))
 
 
 def walk(reflection: complex, distance: float) -> Arc:

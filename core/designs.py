@@ -7,9 +7,10 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
-from core.arrays import OPEN_CIRCUIT, plain, quotient
+from core.arrays import broadcast, plain, quotient
 from core.checks import Array, passive_impedance, real_impedance
 from core.network import MatchingNetwork, Stub
+from core.solutions import no_power
 from core.stubs import stub_susceptance
 
 
@@ -18,9 +19,9 @@ def normalised_load(load_impedance: ArrayLike, line_impedance: ArrayLike) -> tup
 
     That nan runs through every formula to the lengths and values, where it says: no solution.
     Raises NotAnImpedance, NegativeResistance."""
-    load, line = np.broadcast_arrays(passive_impedance(load_impedance), real_impedance(line_impedance))
-    no_power = np.isinf(load.real) | (load.real < 1 / OPEN_CIRCUIT)
-    return load, line, np.where(no_power, complex(np.nan, np.nan), np.where(no_power, 1.0, load) / line)
+    load, line = broadcast(passive_impedance(load_impedance), real_impedance(line_impedance))
+    powerless = no_power(load, line)
+    return load, line, np.where(powerless, complex(np.nan, np.nan), np.where(powerless, 1.0, load) / line)
 
 
 def cut_admittances(network: MatchingNetwork) -> list[Any]:

@@ -14,7 +14,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
-from core.arrays import plain
+from core.arrays import broadcast, plain
 from core.chart import Circle
 from core.checks import Array, choice, finite_length, real_impedance
 from core.designs import cut_admittances, normalised_load, susceptance_of
@@ -141,7 +141,7 @@ def double_stub(
     load, line, z = normalised_load(load_impedance, line_impedance)
     apart, distance = finite_length(spacing, "spacing"), finite_length(first_distance, "first distance")
     stubs = _two_impedances(stub_impedances, line)
-    load, line, z, apart, distance, *stubs = np.broadcast_arrays(load, line, z, apart, distance, *stubs)
+    load, line, z, apart, distance, *stubs = broadcast(load, line, z, apart, distance, *stubs)
     admittance = admittance_through(z, distance)
     root = separation(admittance[0], apart)
     pairs = [

@@ -10,13 +10,23 @@ Lines are low-loss lines: their impedance is real, and a piece of line loses the
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from typing import Any, Protocol, TypeVar
+from typing import Any, Protocol, TypeVar, runtime_checkable
 
 import numpy as np
 from numpy.typing import ArrayLike
 
-from core.arrays import plain, spread
-from core.checks import Array, choice, finite_length, real_impedance
+from core.arrays import OPEN_CIRCUIT, broadcast, plain, spread, store
+from core.checks import (
+    LEAST_LINE,
+    LONGEST,
+    MOST_LINE,
+    Array,
+    any_length,
+    choice,
+    finite_length,
+    real_impedance,
+)
+from core.line import MOST_LOSS, lost_in
 from core.ranges import real_in_range
 from core.readable import Readable, Rows, amount, wavelengths
 
@@ -26,6 +36,7 @@ ENDS = ("short", "open")
 Line = TypeVar("Line", "Section", "Stub")
 
 
+@runtime_checkable
 class Element(Protocol):
     """What the evaluator asks of an element."""
 
@@ -63,7 +74,7 @@ class Section(Readable):
     attenuation: Any = 0.0
 
     def __post_init__(self) -> None:
-        _check_line(self.length, self.impedance, self.attenuation)
+        _check_line(self)
 
     def act(self, state: State, ratio: Array, fraction: ArrayLike = 1.0) -> State:
         voltage, current = state
@@ -102,7 +113,7 @@ class Stub(Readable):
     attenuation: Any = 0.0
 
     def __post_init__(self) -> None:
-        _check_line(self.length, self.impedance, self.attenuation)
+        _check_line(self)
         choice(self.placement, PLACEMENTS, "placement")
         choice(self.end, ENDS, "end")
 
@@ -132,8 +143,8 @@ class Stub(Readable):
 class Reactance(Readable):
     """A lumped inductor or capacitor across the line ("shunt") or in it ("series").
 
-    reactance : ohms at the design frequency; above zero an inductor, below zero a capacitor.
-    Raises UnknownChoice.
+    reactance : real ohms at the design frequency; above zero an inductor, below zero a capacitor; nan where an
+    array of networks has no solution.  Raises OutOfRange, UnknownChoice.
 
     >>> Reactance(-50, "shunt")
     Reactance(shunt reactance: -50 ohm)
@@ -143,7 +154,13 @@ class Reactance(Readable):
     placement: str = "series"
 
     def __post_init__(self) -> None:
+        store(self, reactance=self._checked(self.reactance))
         choice(self.placement, PLACEMENTS, "placement")
+
+    def _checked(self, reactance: Any) -> Array:
+        return real_in_range(
+            reactance, "reactance", "in ohms", at_least=-OPEN_CIRCUIT, up_to=OPEN_CIRCUIT, missing=True
+        )
 
     def act(self, state: State, ratio: Array, fraction: ArrayLike = 1.0) -> State:
         return _branch(state, self.placement, *self.impedance_fraction(ratio), fraction)
@@ -159,14 +176,19 @@ class Reactance(Readable):
         return self.impedance_fraction(ratio)[self.placement == "series"]
 
     def detuned(self, ratio: ArrayLike) -> Reactance:
-        reactance, ratio = np.asarray(self.reactance), np.asarray(ratio)
-        return replace(self, reactance=plain(reactance * np.where(reactance > 0, ratio, 1 / ratio)))
+        return replace(self, reactance=reactance_at(self.reactance, ratio))
 
     def as_built(self, length_error: Array, impedance_error: Array, velocity_error: Array) -> Reactance:
         return replace(self, reactance=spread(self.reactance, impedance_error) * (1 + impedance_error))
 
     def _rows(self) -> Rows:
         return [(f"{self.placement} reactance", amount(self.reactance, "ohm"))]
+
+
+def reactance_at(reactance: ArrayLike, ratio: ArrayLike) -> Array:
+    """Ohms of a coil (above zero) or capacitor (below) at a ratio of frequencies above 0; they broadcast."""
+    ohms, times = broadcast(reactance, ratio)
+    return np.where(ohms > 0, ohms * times, ohms / times)
 
 
 def _branch(state: State, placement: str, numerator: Array, denominator: Array, fraction: ArrayLike) -> State:
@@ -220,11 +242,21 @@ def _line_text(line: Section | Stub) -> str:
     return f"{text}, {amount(line.attenuation)} nepers per wavelength" if np.any(line.attenuation) else text
 
 
-def _check_line(length: Any, impedance: Any, attenuation: Any) -> None:
-    length = np.asarray(length, dtype=float)
-    finite_length(np.where(np.isnan(length), 0.0, length))  # nan marks "no solution" in an array of them
-    real_impedance(impedance)
-    attenuation = np.asarray(attenuation, dtype=float)
-    real_in_range(
-        np.where(np.isnan(attenuation), 0.0, attenuation), "attenuation", "nepers per wavelength", at_least=0
+def _check_line(line: Section | Stub) -> None:
+    """Lengths and losses may be nan, which marks "no solution" in an array of them. Text and lists become numbers."""
+    values = line.length, line.impedance, line.attenuation
+    if all(type(value) is float for value in values) and _usual(*values):
+        return
+    length = any_length(line.length)
+    finite_length(np.where(np.isnan(length), 0.0, length))
+    loss = real_in_range(
+        line.attenuation, "attenuation", "nepers per wavelength", at_least=0, up_to=MOST_LOSS, missing=True
     )
+    checked = broadcast(length, real_impedance(line.impedance), loss)
+    lost_in(np.nan_to_num(checked[0]), np.nan_to_num(checked[2]))
+    store(line, length=length, impedance=real_impedance(line.impedance), attenuation=loss)
+
+
+def _usual(length: float, impedance: float, attenuation: float) -> bool:
+    """Whether single numbers need no second look, as nearly always."""
+    return 0 <= length <= LONGEST and LEAST_LINE <= impedance <= MOST_LINE and attenuation == 0

@@ -14,7 +14,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
-from core.arrays import plain, quotient
+from core.arrays import broadcast, plain, quotient
 from core.chart import UNIT_CONDUCTANCE_CIRCLE, Circle, NotACircle
 from core.checks import Array, finite_length
 from core.designs import normalised_load
@@ -88,7 +88,7 @@ def least_extra_line(
     """
     z = normalised_load(load_impedance, line_impedance)[2]
     apart, distance = finite_length(spacing, "spacing"), finite_length(first_distance, "first distance")
-    z, apart, distance = np.broadcast_arrays(z, apart, distance)
+    z, apart, distance = broadcast(z, apart, distance)
     conductance, susceptance = admittance_through(z, distance)
     helpless = np.isnan(conductance) | no_spacing(apart)
     forbidden = np.isnan(separation(conductance, apart)) & ~helpless

@@ -13,11 +13,11 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
-from core.arrays import plain, spread
+from core.arrays import broadcast, plain, spread
 from core.checks import Array, passive_impedance
 from core.elements import State
 from core.errors import NotAnImpedance, OutOfRange
-from core.line import reflection_coefficient
+from core.line import impedance_from_reflection, reflection_coefficient
 from core.network import impedance_state
 from core.ranges import real_in_range
 from core.readable import Readable, Rows, amount
@@ -49,7 +49,7 @@ class Load(Readable):
 
         Returns the shape S + F, ready for `MatchingNetwork.input_reflection`.  Raises OutOfRange."""
         ratio = real_in_range(frequency_ratio, "frequency ratio", "such as 1.1", at_least=0)
-        voltage, current = np.broadcast_arrays(*self.state(ratio))
+        voltage, current = broadcast(*self.state(ratio))
         open_circuit = current == 0
         quotient = voltage / np.where(open_circuit, 1.0, current)
         return plain(np.where(open_circuit, complex(np.inf, 0.0), quotient))
@@ -236,16 +236,26 @@ class SampledLoad(Load):
         return np.asarray(self.frequency_ratio, dtype=float)
 
     def state(self, ratio: Array) -> State:
-        first, last = self.limits
-        real_in_range(ratio, "frequency ratio", "the table has no more", at_least=first, up_to=last)
-        sampled = self._reflection()
-        parts = (np.interp(ratio, self.corners, part) for part in (sampled.real, sampled.imag))
-        real, imaginary = parts
-        reflection = real + 1j * imaginary
+        reflection = self._reflection_at(ratio)
         return self.reference * (1 + reflection), 1 - reflection
+
+    def at(self, frequency_ratio: ArrayLike) -> Any:
+        """Impedance in ohms at these ratios to the design frequency, within the table, any shape.
+
+        Raises OutOfRange."""
+        return impedance_from_reflection(self._reflection_at(frequency_ratio), self.reference)
 
     def detuned(self, ratio: ArrayLike) -> ConstantLoad:
         return ConstantLoad(self.at(ratio))
+
+    def _reflection_at(self, frequency_ratio: ArrayLike) -> Array:
+        first, last = self.limits
+        ratio = real_in_range(
+            frequency_ratio, "frequency ratio", "the table has no more", at_least=first, up_to=last
+        )
+        sampled = self._reflection()
+        real, imaginary = (np.interp(ratio, self.corners, part) for part in (sampled.real, sampled.imag))
+        return real + 1j * imaginary
 
     def _reflection(self) -> Array:
         return np.asarray(reflection_coefficient(self.impedance, self.reference))

@@ -8,9 +8,10 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
-from core.arrays import ROUNDING, plain, quotient
+from core.arrays import ROUNDING, broadcast, plain, quotient, spread, store
 from core.checks import Array
 from core.designs import cut_admittances, normalised_load
+from core.elements import reactance_at
 from core.errors import OutOfRange
 from core.line import swr
 from core.network import MatchingNetwork, Reactance
@@ -36,9 +37,20 @@ class LumpedPart(Reactance):
     """An inductor or a capacitor, or no part: zero reactance in the line, infinite reactance across it.
 
     reactance : ohms at the design frequency.  frequency : that frequency, hertz; None where it was not
-    given."""
+    given; the two broadcast.  Raises OutOfRange, UnknownChoice, ShapesDiffer."""
 
     frequency: Any = None
+
+    def __post_init__(self) -> None:
+        super().__post_init__()
+        if self.frequency is not None:
+            hertz = real_in_range(self.frequency, "frequency", "in hertz", above=0)
+            broadcast(self.reactance, hertz)
+            store(self, frequency=hertz)
+
+    def _checked(self, reactance: Any) -> Array:
+        absent = self.placement == "shunt"
+        return real_in_range(reactance, "reactance", "in ohms", infinite=absent, missing=True)
 
     @property
     def kind(self) -> Any:
@@ -80,16 +92,14 @@ class LumpedPart(Reactance):
         return np.where(gap, 1.0, numerator), np.where(gap, 0.0, denominator)
 
     def detuned(self, ratio: ArrayLike) -> LumpedPart:
-        changed = super().detuned(ratio)
-        known = self.frequency is not None
-        return replace(self, reactance=changed.reactance, frequency=self.frequency * ratio if known else None)
+        reactance = reactance_at(self.reactance, ratio)
+        hertz = None if self.frequency is None else np.asarray(self.frequency) * ratio
+        return replace(self, reactance=reactance, frequency=hertz)
 
     def as_built(self, length_error: Array, impedance_error: Array, velocity_error: Array) -> LumpedPart:
-        changed = super().as_built(length_error, impedance_error, velocity_error)
-        frequency = self.frequency
-        if np.ndim(frequency):
-            frequency = np.reshape(frequency, np.shape(frequency) + (1,) * np.ndim(impedance_error))
-        return replace(self, reactance=changed.reactance, frequency=frequency)
+        frequency = None if self.frequency is None else spread(self.frequency, impedance_error)
+        reactance = spread(self.reactance, impedance_error) * (1 + impedance_error)
+        return replace(self, reactance=reactance, frequency=frequency)
 
     def _value(self, kind: str, formula: Any) -> Any:
         speed, there = 2 * np.pi * np.asarray(self.frequency, dtype=float), np.equal(self.kind, kind)
@@ -149,7 +159,7 @@ class LNetwork(MatchingNetwork):
     @property
     def impedance_between(self) -> Any:
         """The same point read as an impedance."""
-        return plain(1 / np.asarray(self.admittance_between))
+        return plain(quotient(1.0, self.admittance_between))
 
     @property
     def quality_factor(self) -> Any:
@@ -201,7 +211,7 @@ def l_network(
     load, line, z = normalised_load(load_impedance, line_impedance)
     if frequency is not None:
         frequency = real_in_range(frequency, "frequency", "in hertz", above=0.0)
-        load, line, z, frequency = np.broadcast_arrays(load, line, z, frequency)
+        load, line, z, frequency = broadcast(load, line, z, frequency)
     y, networks = quotient(np.ones_like(z), z), []
     for placement, here, there in (("shunt", y, z), ("series", z, y)):
         for near, far in _crossings(here, there):

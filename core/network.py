@@ -10,14 +10,17 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import product
+from reprlib import repr as shortened
 from typing import Any
 
 import numpy as np
 from numpy.typing import ArrayLike
 
-from core.arrays import plain, spread
-from core.checks import Array, passive_impedance
+from core.arrays import INFINITE, SCALARS, common_shape, plain, spread, store
+from core.checks import Array, passive_impedance, real_impedance, whole_number
 from core.elements import ENDS, PLACEMENTS, Element, Reactance, Section, State, Stub
+from core.errors import NotANetwork
+from core.ranges import frequency_ratios
 from core.readable import Readable, Rows, amount
 
 __all__ = ["ENDS", "PLACEMENTS", "Element", "MatchingNetwork", "Reactance", "Section", "State", "Stub"]
@@ -31,8 +34,9 @@ BLOCK = 16_384
 class MatchingNetwork(Readable):
     """A load, the elements that match it, and the line that they match it to.
 
-    load_impedance : complex ohms.  line_impedance : real ohms.
-    elements : from the load toward the generator.
+    load_impedance : complex ohms, resistance >= 0, inf for an open circuit.  line_impedance : positive real ohms.
+    elements : `Section`, `Stub`, `Reactance` and the like, from the load toward the generator. All broadcast.
+    Raises NotAnImpedance, NegativeResistance, NotANetwork, ShapesDiffer.
 
     >>> transformer = MatchingNetwork(100, 50, (Section(0.25, 5000**0.5),))
     >>> transformer
@@ -45,16 +49,27 @@ class MatchingNetwork(Readable):
     line_impedance: Any
     elements: tuple[Element, ...]
 
+    def __post_init__(self) -> None:
+        load = passive_impedance(self.load_impedance)
+        line = real_impedance(self.line_impedance)
+        elements = _checked_elements(self.elements)
+        if load.ndim or line.ndim or type(self.load_impedance) not in SCALARS or np.isinf(load.real):
+            store(self, load_impedance=load)
+        if type(self.line_impedance) not in SCALARS:
+            store(self, line_impedance=line)
+        object.__setattr__(self, "elements", elements)
+        _ = self.shape  # which must be one
+
     def input_reflection(
         self, frequency_ratio: ArrayLike = 1.0, load_impedance: ArrayLike | None = None
     ) -> Any:
         """Reflection at the generator's side, with respect to the line impedance.
 
-        frequency_ratio : frequency over design frequency, > 0, shape F.
+        frequency_ratio : frequency over design frequency, 0 to 1000, shape F.
         load_impedance : complex ohms at those frequencies, of a shape that broadcasts with S + F; by default
-        the design load at all of them.  Returns the shape S + F.  Raises NotAnImpedance,
-        NegativeResistance."""
-        ratio = np.asarray(frequency_ratio, dtype=float)
+        the design load at all of them.  Returns the shape S + F.  Raises OutOfRange, NotAnImpedance,
+        NegativeResistance, ShapesDiffer."""
+        ratio = np.asarray(frequency_ratios(frequency_ratio))
         load = None if load_impedance is None else impedance_state(load_impedance)
         if ratio.ndim != 1:
             return plain(self._over(ratio, load))
@@ -66,8 +81,9 @@ class MatchingNetwork(Readable):
         """The state (voltage, current) at the load and then after each element, each up to a factor of its
         own.
 
-        load : the state at the load, of shape S + F; by default that of the design load."""
-        ratio = np.asarray(frequency_ratio, dtype=float)
+        frequency_ratio : frequency over design frequency, 0 to 1000, shape F.  load : the state at the load, of
+        shape S + F; by default that of the design load.  Raises OutOfRange."""
+        ratio = np.asarray(frequency_ratios(frequency_ratio))
         if load is None:
             voltage, current = impedance_state(self.load_impedance)
             load = spread(voltage, ratio), spread(current, ratio)
@@ -83,17 +99,21 @@ class MatchingNetwork(Readable):
         return last
 
     def path(self, points: int = 61) -> Iterator[Array]:
-        """Way of the reflection over the chart, one complex array of `points` for each element, load first.
+        """Way of the reflection over the chart, at the design frequency: one array for each element, load first.
 
-        For a network of scalars, at the design frequency."""
-        ratio, fraction = np.asarray(1.0), np.linspace(0.0, 1.0, points)
+        points : along each element, 2 or more.  Each array has the shape S + (points,).  Raises OutOfRange."""
+        count = whole_number(points, "number of points", at_least=2)
+        ratio, fraction = np.ones(count), np.linspace(0.0, 1.0, count)
         for element, state in zip(self.elements, self.states(ratio), strict=False):
             yield self._reflection(element.act(state, ratio, fraction), ratio)
 
     def detuned(self, frequency_ratio: ArrayLike) -> MatchingNetwork:
         """The network as it is at `frequency_ratio` times its design frequency: more wavelengths, other ohms.
 
-        The ratio broadcasts with the elements' shape S, one frequency for each network."""
+        frequency_ratio : above 0 up to 1000, broadcasts with the shape S, one frequency for each network.
+        Raises OutOfRange, ShapesDiffer."""
+        frequency_ratio = frequency_ratios(frequency_ratio, above=0)
+        common_shape(np.shape(frequency_ratio), self.shape)
         elements = tuple(element.detuned(frequency_ratio) for element in self.elements)
         return MatchingNetwork(self.load_impedance, self.line_impedance, elements)
 
@@ -131,6 +151,12 @@ class MatchingNetwork(Readable):
         return plain(np.max(np.abs(self.as_built(errors).input_reflection()), axis=-1))
 
     @property
+    def shape(self) -> tuple[int, ...]:
+        """The shape S of the arrays in it; () for a network of single numbers."""
+        values = [v for element in self.elements for v in vars(element).values()]
+        return common_shape(*map(np.shape, (self.load_impedance, self.line_impedance, *values)))
+
+    @property
     def total_line(self) -> Any:
         """All line used, stubs included, in wavelengths."""
         return sum(element.length for element in self.elements if isinstance(element, Section | Stub))
@@ -159,6 +185,21 @@ def impedance_state(impedance: ArrayLike) -> State:
     return np.where(open_circuit, 1.0, load), np.where(open_circuit, 0.0, 1.0)
 
 
+def _checked_elements(elements: Any) -> tuple[Element, ...]:
+    """Elements as a tuple.  Raises NotANetwork for anything else."""
+    try:
+        given = tuple(elements)
+    except TypeError:
+        given = (None,)
+    if not all(isinstance(element, Element) and not isinstance(element, type) for element in given):
+        raise NotANetwork(
+            "The elements of a network must be a tuple such as (Section(0.1, 50), Stub(0.2, 50)), load first, not "
+            f"{shortened(elements)}.",
+            value=elements,
+        )
+    return given
+
+
 def _block_of(load: State | None, block: slice, ratio: Array) -> State | None:
     """The state at the load for some of the frequencies, where it depends on them."""
     if load is None or load[0].shape[-1:] != ratio.shape:
@@ -171,7 +212,7 @@ def _load_with_error(load: Array, error: Array) -> Array:
     open_circuit = np.isinf(load.real)
     known = np.where(open_circuit, 0.0, load)
     wrong = known.real * (1 + error.real) + 1j * (known.imag + np.abs(known) * error.imag)
-    return np.where(open_circuit, complex(np.inf, 0.0), wrong)
+    return np.where(open_circuit, INFINITE, wrong)
 
 
 def _element_rows(element: Element) -> Rows:

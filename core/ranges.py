@@ -3,12 +3,16 @@
 from __future__ import annotations
 
 from reprlib import repr as shortened
+from typing import Any
 
 import numpy as np
 from numpy.typing import ArrayLike
 
-from core.checks import Array
+from core.checks import REALS, Array
 from core.errors import OutOfRange
+
+HIGHEST_RATIO = 1000.0
+"""Of a frequency to the design frequency: far above any network's use, and far below a frequency in hertz."""
 
 
 def real_in_range(
@@ -20,10 +24,14 @@ def real_in_range(
     at_least: float = -np.inf,
     up_to: float = np.inf,
     infinite: bool = False,
+    missing: bool = False,
 ) -> Array:
-    """The value as a float array within these limits, finite unless `infinite` is allowed.
+    """The value as a float array within these limits, finite unless `infinite` is allowed, and no nan unless
+    that, which marks "no solution", is allowed as `missing`.
 
     `meaning` tells the student its unit or an example.  Raises OutOfRange otherwise."""
+    if type(value) in REALS and above < value < np.inf and at_least <= value <= up_to:  # type: ignore[operator]
+        return np.float64(value)  # type: ignore[return-value, arg-type]
     rule = _rule(above, at_least, up_to)
     try:
         given = np.asarray(value, dtype=complex if np.iscomplexobj(value) else float)
@@ -33,10 +41,26 @@ def real_in_range(
         ) from fault
     real = given.real
     inside = (real > above) & (real >= at_least) & (real <= up_to) & (np.isfinite(real) | infinite)
-    wrong = ~inside | (given.imag != 0)
+    wrong = ~(inside | np.isnan(given.real) & missing) | (given.imag != 0)
     if np.any(wrong):
         raise OutOfRange(f"The {name} must be {rule} ({meaning}), not {given[wrong][0]:g}.", value=value)
     return real
+
+
+def one_number(value: Any, name: str, meaning: str, **limits: float) -> float:
+    """A single number within limits, as for `real_in_range`.  Raises OutOfRange, also for an array of them."""
+    number = real_in_range(value, name, meaning, **limits)  # type: ignore[arg-type]
+    if number.ndim:
+        raise OutOfRange(f"The {name} must be a single number, not {shortened(value)}.", value=value)
+    return float(number)
+
+
+def frequency_ratios(value: ArrayLike, above: float = -np.inf) -> Array:
+    """Frequencies over the design frequency as a float array, from 0 (or above it) to 1000.
+
+    Raises OutOfRange, also for hertz given by mistake."""
+    meaning = "of the design frequency, such as 1.1; for hertz use frequency_response's frequency_hz"
+    return real_in_range(value, "frequency ratio", meaning, above=above, at_least=0, up_to=HIGHEST_RATIO)
 
 
 def _rule(above: float, at_least: float, up_to: float) -> str:

@@ -7,6 +7,7 @@ from typing import Any, SupportsIndex, TypeVar, overload
 
 import numpy as np
 
+from core.arrays import OPEN_CIRCUIT, Array
 from core.network import MatchingNetwork
 from core.readable import tables
 
@@ -42,6 +43,14 @@ class Solutions(tuple[Design, ...]):
 
     def _repr_html_(self) -> str:
         return tables(self, self.reason)
+
+
+def no_power(load: Array, line: Array) -> Array:
+    """Whether loads, checked by `passive_impedance`, take no power from a line: a resistance of zero, an open
+    circuit, or so near one of them on this line that nothing tells them apart."""
+    with np.errstate(over="ignore"):
+        as_good_as = (load.real / line < 1 / OPEN_CIRCUIT) | (np.abs(load.imag) / line > OPEN_CIRCUIT)
+        return as_good_as | (load.real / line > OPEN_CIRCUIT)
 
 
 def as_solutions(networks: Iterable[Design], exists: Iterable[Any], reason: str) -> Solutions[Design]:

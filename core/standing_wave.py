@@ -15,7 +15,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
-from core.arrays import plain
+from core.arrays import broadcast, plain
 from core.checks import Array
 from core.elements import Section, State, Stub
 from core.network import MatchingNetwork
@@ -88,7 +88,7 @@ def peak_voltage(network: MatchingNetwork, power: ArrayLike = 1.0) -> Any:
     states, factors = _driven(network, power)
     cuts = [np.abs(factor * state[0]) for factor, state in zip(factors, states, strict=True)]
     on_lines = [wave.peak_voltage for wave in standing_waves(network, power, points=2)]
-    return plain(np.max(np.broadcast_arrays(*cuts, *on_lines), axis=0))
+    return plain(np.max(broadcast(*cuts, *on_lines), axis=0))
 
 
 def _driven(network: MatchingNetwork, power: ArrayLike) -> tuple[list[State], list[Array]]:
@@ -115,7 +115,7 @@ def _start(element: Section | Stub, state: State, factor: Array) -> State:
 
 
 def _standing_wave(element: Section | Stub, start: State, points: int) -> StandingWave:
-    voltage, current, length, impedance, loss = np.broadcast_arrays(
+    voltage, current, length, impedance, loss = broadcast(
         *start, element.length, element.impedance, element.attenuation
     )
     forward, backward = (voltage + impedance * current) / 2, (voltage - impedance * current) / 2

@@ -8,7 +8,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
-from core.arrays import ROUNDING, plain
+from core.arrays import ROUNDING, broadcast, plain
 from core.checks import Array, choice, passive_impedance, real_impedance
 from core.line import wrap_half_wave
 from core.network import ENDS, PLACEMENTS, MatchingNetwork, Section, Stub
@@ -61,9 +61,9 @@ def single_stub(
     >>> round(near.distance, 4), round(near.stub_length, 4)
     (0.1104, 0.095)
     """
-    load, line = np.broadcast_arrays(passive_impedance(load_impedance), real_impedance(line_impedance))
+    load, line = broadcast(passive_impedance(load_impedance), real_impedance(line_impedance))
     stub = line if stub_impedance is None else real_impedance(stub_impedance, "stub impedance")
-    load, line, stub = np.broadcast_arrays(load, line, stub)
+    load, line, stub = broadcast(load, line, stub)
     crossings = _crossings(load, line, placement)
     networks = [_network(load, line, stub, placement, end, *crossing) for crossing in crossings]
     return _as_solutions(networks, load, line)
