@@ -8,6 +8,7 @@ denominator, so that neither zero frequency nor an open circuit divides by zero.
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from reprlib import repr as shortened
 from typing import Any
 
 import numpy as np
@@ -16,9 +17,9 @@ from numpy.typing import ArrayLike
 from core.arrays import broadcast, plain, spread
 from core.checks import Array, passive_impedance
 from core.elements import State
-from core.errors import NotAnImpedance, OutOfRange
+from core.errors import NotANetwork, NotAnImpedance, OutOfRange
 from core.line import impedance_from_reflection, reflection_coefficient
-from core.network import impedance_state
+from core.network import MatchingNetwork, impedance_state
 from core.ranges import real_in_range
 from core.readable import Readable, Rows, amount
 
@@ -264,6 +265,17 @@ class SampledLoad(Load):
         first, last = self.limits
         ends = f"{first:.4g} to {last:.4g} times the design frequency"
         return [("samples", str(self.corners.size)), ("range", ends)]
+
+
+def load_model(load: Any, network: MatchingNetwork) -> Load:
+    """The model of a network's load, by default constant at the design load.  Raises NotANetwork for no model."""
+    if load is None:
+        return ConstantLoad(network.load_impedance)
+    if isinstance(load, Load):
+        return load
+    raise NotANetwork(
+        f"A model of a load is wanted, such as SeriesLoad.of(60 - 80j), not {shortened(load)}.", value=load
+    )
 
 
 def _reactances(frequency: ArrayLike, inductance: ArrayLike, capacitance: ArrayLike) -> tuple[Any, Any]:

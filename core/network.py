@@ -178,6 +178,17 @@ class MatchingNetwork(Readable):
         return [("load", load), *described, ("matched to", line)]
 
 
+def one_network(network: Any) -> MatchingNetwork:
+    """The network itself.  Raises NotANetwork for anything else, such as all solutions of a designer at once."""
+    if isinstance(network, MatchingNetwork):
+        return network
+    several = "; take one of these, such as solutions[0]" if isinstance(network, tuple) else ""
+    raise NotANetwork(
+        f"A matching network is wanted, such as single_stub(60 - 80j, 50)[0], not {shortened(network)}{several}.",
+        value=network,
+    )
+
+
 def impedance_state(impedance: ArrayLike) -> State:
     """The state at a load, for the evaluator: an open circuit has voltage and no current."""
     load = passive_impedance(impedance)

@@ -63,6 +63,11 @@ def percent(fraction: Any) -> str:
     return amount(100 * np.asarray(fraction), "%")
 
 
+def listed(values: Any, scale: float, unit: str) -> str:
+    """A number with its unit, or a short list of them."""
+    return f"{', '.join(amount(scale * value) for value in np.ravel(values).tolist())} {unit}"
+
+
 def _scalar(number: Any, digits: int) -> str:
     if not isinstance(number, complex):
         return f"{number:.{digits}g}"
