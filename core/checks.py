@@ -137,6 +137,21 @@ def whole_number(value: Any, name: str, at_least: int = 0, up_to: int = 10_000_0
     return number
 
 
+def single_complex(value: Any) -> complex:
+    """One complex number, of a size whose square is one; nan for anything else."""
+    try:
+        number = complex(np.asarray(value, dtype=complex).item())
+    except (OverflowError, TypeError, ValueError):
+        return complex(np.nan)
+    return number if max(abs(number.real), abs(number.imag)) < OPEN_CIRCUIT else complex(np.nan)
+
+
+def single_real(value: Any) -> float:
+    """One real number, of a size whose square is one; nan for anything else."""
+    number = single_complex(value)
+    return number.real if number.imag == 0 else float(np.nan)
+
+
 def _usual(impedance: Any) -> bool:
     """Whether a single number is a load that needs no second look, as nearly all are."""
     resistance, reactance = impedance.real, impedance.imag

@@ -52,6 +52,7 @@ class DoubleStub(MatchingNetwork):
     Admittances and susceptances are normalised to the line; the circles are for a network of scalars."""
 
     elements: tuple[Section, Stub, Section, Stub]
+    made_of = ((Section, Stub, Section, Stub),)
 
     @property
     def first_distance(self) -> Any:

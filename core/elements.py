@@ -26,8 +26,7 @@ from core.checks import (
     finite_length,
     real_impedance,
 )
-from core.line import MOST_LOSS, lost_in
-from core.ranges import real_in_range
+from core.ranges import attenuation_of, lost_in, real_in_range
 from core.readable import Readable, Rows, amount, wavelengths
 
 State = tuple[Array, Array]
@@ -249,9 +248,7 @@ def _check_line(line: Section | Stub) -> None:
         return
     length = any_length(line.length)
     finite_length(np.where(np.isnan(length), 0.0, length))
-    loss = real_in_range(
-        line.attenuation, "attenuation", "nepers per wavelength", at_least=0, up_to=MOST_LOSS, missing=True
-    )
+    loss = attenuation_of(line.attenuation, missing=True)
     checked = broadcast(length, real_impedance(line.impedance), loss)
     lost_in(np.nan_to_num(checked[0]), np.nan_to_num(checked[2]))
     store(line, length=length, impedance=real_impedance(line.impedance), attenuation=loss)

@@ -45,8 +45,9 @@ def conductance_limit(spacing: ArrayLike) -> Any:
 def rotated_unit_circle(spacing: float) -> Circle:
     """The unit-conductance circle turned toward the load by the spacing.
 
-    spacing : wavelengths >= 0.  Raises NotALength."""
-    turn = np.exp(4j * np.pi * finite_length(spacing, "spacing"))
+    spacing : wavelengths >= 0, a single number.  Raises NotALength, NotACircle.
+    Source: Pozar, 4th ed., section 5.3 (from memory)."""
+    turn = np.exp(4j * np.pi * _one(finite_length(spacing, "spacing")))
     return Circle(complex(UNIT_CONDUCTANCE_CIRCLE.center * turn), UNIT_CONDUCTANCE_CIRCLE.radius)
 
 
@@ -57,14 +58,16 @@ def forbidden_circle(spacing: float, distance: float = 0.0) -> Circle:
     With 0 it is drawn at that stub, as the circle of the largest conductance; with the first distance, at
     the load.
     Raises NotALength, and NotACircle for a spacing of whole half waves.
+    Source: the circle of constant conductance 1/sin²(2π spacing), Pozar, 4th ed., section 5.3 (from memory).
 
     >>> forbidden_circle(0.25)
     Circle(center=(-0.5+0j), radius=0.5)
     """
-    if no_spacing(finite_length(spacing, "spacing")):
-        raise NotACircle(f"{HALF_WAVE_APART} {spacing:g} has no forbidden circle.", value=spacing)
-    square = np.sin(2 * np.pi * spacing) ** 2
-    turn = np.exp(4j * np.pi * finite_length(distance, "distance"))
+    apart, toward = _one(finite_length(spacing, "spacing")), _one(finite_length(distance, "distance"))
+    if no_spacing(apart):
+        raise NotACircle(f"{HALF_WAVE_APART} {apart:g} has no forbidden circle.", value=spacing)
+    square = np.sin(2 * np.pi * apart) ** 2
+    turn = np.exp(4j * np.pi * toward)
     return Circle(complex(-turn / (1 + square)), float(square / (1 + square)))
 
 
@@ -96,6 +99,12 @@ def least_extra_line(
     from_left = np.arctan2(2 * susceptance / (size + 1), size - 1)  # angle of the load on that arc
     extra = np.maximum(from_left + _half_arc(np.where(forbidden, z, 0.5), apart), 0.0) / (4 * np.pi)
     return plain(np.where(helpless, np.nan, np.where(forbidden, extra, 0.0)))
+
+
+def _one(length: Array) -> float:
+    if length.ndim:
+        raise NotACircle("A circle is drawn for one network, and one spacing, at a time.", value=length)
+    return float(length)
 
 
 def admittance_through(normalised: Array, distance: Array) -> tuple[Array, Array]:

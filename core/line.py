@@ -23,10 +23,8 @@ from core.checks import (
     passive_reflection,
     real_impedance,
 )
-from core.ranges import real_in_range
+from core.ranges import attenuation_of, lost_in
 
-MOST_LOSS = 300.0
-"""Nepers in a piece of line, and in a wavelength: of a wave that has lost more, nothing is left for a float."""
 EIGHTH_WAVES = np.array([1, 1j, -1, -1j, 1])
 """Turn of a reflection over 0, 1, 2, 3 and 4 eighths of a wavelength toward the load."""
 
@@ -181,22 +179,6 @@ def half_wave_difference(first: ArrayLike, second: ArrayLike) -> Any:
     Raises NotALength, ShapesDiffer.  Source: as for `wrap_half_wave`."""
     one, other = broadcast(any_length(first, "first length"), any_length(second, "second length"))
     return plain(np.mod(one - other + 0.25, 0.5) - 0.25)
-
-
-def attenuation_of(attenuation: ArrayLike, name: str = "attenuation") -> Array:
-    """The checked attenuation as a float array.
-
-    attenuation : nepers per wavelength, any shape.  name : how a refusal calls it.
-    Raises OutOfRange below zero and for what is no number.  Source: none needed."""
-    return real_in_range(attenuation, name, "nepers per wavelength", at_least=0, up_to=MOST_LOSS)
-
-
-def lost_in(length: Array, attenuation: Array) -> Array:
-    """Nepers lost in a piece of line.
-
-    length : wavelengths.  attenuation : nepers per wavelength; they broadcast.
-    Raises OutOfRange above 300: what is left of a wave is then no number.  Source: by definition."""
-    return real_in_range(length * attenuation, "loss of a piece of line", "in nepers", up_to=MOST_LOSS)
 
 
 def _turn(reflection: ArrayLike, distance: ArrayLike, attenuation: ArrayLike, sense: int) -> Any:

@@ -120,6 +120,7 @@ class LNetwork(MatchingNetwork):
     Admittances, impedances, susceptances and reactances are normalised to the line."""
 
     elements: tuple[LumpedPart, LumpedPart]
+    made_of = ((LumpedPart, LumpedPart),)
 
     @property
     def topology(self) -> str:

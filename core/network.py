@@ -11,7 +11,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import product
 from reprlib import repr as shortened
-from typing import Any
+from typing import Any, ClassVar, NoReturn
 
 import numpy as np
 from numpy.typing import ArrayLike
@@ -48,6 +48,8 @@ class MatchingNetwork(Readable):
     load_impedance: Any
     line_impedance: Any
     elements: tuple[Element, ...]
+    made_of: ClassVar[tuple[tuple[type, ...], ...]] = ()
+    """The kinds of element, load first, that a design of this name may consist of; any, if none are named."""
 
     def __post_init__(self) -> None:
         load = passive_impedance(self.load_impedance)
@@ -58,6 +60,8 @@ class MatchingNetwork(Readable):
         if type(self.line_impedance) not in SCALARS:
             store(self, line_impedance=line)
         object.__setattr__(self, "elements", elements)
+        if self.made_of and not any(_is_made_of(elements, kinds) for kinds in self.made_of):
+            _refuse_elements(self)
         _ = self.shape  # which must be one
 
     def input_reflection(
@@ -176,6 +180,19 @@ class MatchingNetwork(Readable):
         described = [row for element in self.elements for row in _element_rows(element)]
         load, line = amount(self.load_impedance, "ohm"), amount(self.line_impedance, "ohm")
         return [("load", load), *described, ("matched to", line)]
+
+
+def _is_made_of(elements: tuple[Element, ...], kinds: tuple[type, ...]) -> bool:
+    return len(elements) == len(kinds) and all(map(isinstance, elements, kinds))
+
+
+def _refuse_elements(network: MatchingNetwork) -> NoReturn:
+    name = type(network).__name__
+    allowed = " or ".join(" and ".join(kind.__name__ for kind in kinds) for kinds in network.made_of)
+    raise NotANetwork(
+        f"A {name} is made of {allowed}, load first. Use MatchingNetwork for any other elements.",
+        value=network.elements,
+    )
 
 
 def one_network(network: Any) -> MatchingNetwork:

@@ -11,6 +11,8 @@ from numpy.typing import ArrayLike
 from core.checks import REALS, Array
 from core.errors import OutOfRange
 
+MOST_LOSS = 300.0
+"""Nepers in a piece of line, and in a wavelength: of a wave that has lost more, nothing is left for a float."""
 HIGHEST_RATIO = 1000.0
 """Of a frequency to the design frequency: far above any network's use, and far below a frequency in hertz."""
 
@@ -45,6 +47,17 @@ def real_in_range(
     if np.any(wrong):
         raise OutOfRange(f"The {name} must be {rule} ({meaning}), not {given[wrong][0]:g}.", value=value)
     return real
+
+
+def attenuation_of(attenuation: ArrayLike, name: str = "attenuation", missing: bool = False) -> Array:
+    """Nepers per wavelength as a float array.  Raises OutOfRange below zero and for what is no number."""
+    meaning = "nepers per wavelength"
+    return real_in_range(attenuation, name, meaning, at_least=0, up_to=MOST_LOSS, missing=missing)
+
+
+def lost_in(length: Array, attenuation: Array) -> Array:
+    """Nepers lost in a piece of line.  Raises OutOfRange above 300: what is left of a wave is then no number."""
+    return real_in_range(length * attenuation, "loss of a piece of line", "in nepers", up_to=MOST_LOSS)
 
 
 def one_number(value: Any, name: str, meaning: str, **limits: float) -> float:

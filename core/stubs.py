@@ -22,6 +22,7 @@ class SingleStub(MatchingNetwork):
     """A section of line from the load to the junction, and a stub there."""
 
     elements: tuple[Section, Stub]
+    made_of = ((Section, Stub),)
 
     @property
     def distance(self) -> Any:

@@ -9,7 +9,7 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from core.arrays import plain, quotient
-from core.chart import Circle
+from core.chart import Circle, NotACircle
 from core.checks import Array
 from core.designs import cut_admittances, normalised_load, susceptance_of
 from core.line import reflection_coefficient, wrap_half_wave
@@ -61,6 +61,8 @@ class Transformer(MatchingNetwork):
 class QuarterWave(Transformer):
     """A quarter wave, and before it nothing, a section of the line, or a shunt stub at the load."""
 
+    made_of = ((Section,), (Section, Section), (Stub, Section))
+
     @property
     def before(self) -> Element | None:
         """What makes the load real: a `Section`, a `Stub`, or None."""
@@ -102,6 +104,7 @@ class OneSection(Transformer):
     """One section of line, of the impedance and length that match the load by itself."""
 
     elements: tuple[Section]
+    made_of = ((Section,),)
 
     @property
     def other_resistance(self) -> Any:
@@ -113,6 +116,10 @@ class OneSection(Transformer):
         """The circle that the section draws on the line's chart: through the load and the match point, its centre
         on the real axis. For a network of scalars."""
         reflection = reflection_coefficient(self.load_impedance, self.line_impedance)
+        if np.ndim(reflection) or reflection.real == 0 != reflection:
+            raise NotACircle(
+                "A circle is drawn for one network that has a section.", value=self.load_impedance
+            )
         if reflection == 0:
             return Circle(0j, 0.0)
         center = abs(reflection) ** 2 / (2 * reflection.real)
