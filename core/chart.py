@@ -16,8 +16,16 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
-from core.arrays import OPEN_CIRCUIT, ROUNDING, plain
-from core.checks import LONGEST, any_length, finite_reflection, single_complex, single_real, whole_number
+from core.arrays import OPEN_CIRCUIT, ROUNDING, plain, store
+from core.checks import (
+    LONGEST,
+    any_length,
+    finite_reflection,
+    single_complex,
+    single_real,
+    whole_number,
+    yes_or_no,
+)
 from core.errors import NotACircle
 from core.line import round_trip, wrap_half_wave
 from core.ranges import one_number, real_in_range
@@ -38,6 +46,7 @@ class Circle:
                 f"{shortened(self.radius)}.",
                 value=(self.center, self.radius),
             )
+        store(self, center=single_complex(self.center), radius=radius)
 
     def at(self, angle: ArrayLike) -> Any:
         """Points at these angles in radians, seen from the circle's centre. Any shape.  Raises OutOfRange."""
@@ -55,8 +64,9 @@ class Arc:
 
     def __post_init__(self) -> None:
         _circle(self.circle)
-        for name in ("start", "sweep"):
-            one_number(getattr(self, name), f"{name} of an arc", "in radians")
+        names, unit = ("start", "sweep"), "in radians"
+        angles = {name: one_number(getattr(self, name), f"{name} of an arc", unit) for name in names}
+        store(self, **angles)
 
     def points(self, count: int = 61) -> Any:
         """`count` points (1 or more) along the arc, in the order it is walked.  Raises OutOfRange."""
@@ -171,7 +181,7 @@ def walk(reflection: complex, distance: float) -> Arc:
 def arc_between(circle: Circle, start: complex, end: complex, clockwise: bool) -> Arc:
     """The arc of a circle from `start` to `end`, two of its points, clockwise or counter-clockwise.
 
-    No arc where they are one point, or only rounding keeps them apart.  Raises NotACircle."""
+    No arc where they are one point, or only rounding keeps them apart.  Raises NotACircle, OutOfRange."""
     center, begin, finish = _circle(circle).center, single_complex(start), single_complex(end)
     if not np.isfinite(begin) or not np.isfinite(finish):
         raise NotACircle(
@@ -179,7 +189,7 @@ def arc_between(circle: Circle, start: complex, end: complex, clockwise: bool) -
             value=(start, end),
         )
     first, last = np.angle(begin - center), np.angle(finish - center)
-    sense = -1 if clockwise else 1
+    sense = -1 if yes_or_no(clockwise, "sense of the arc, clockwise,") else 1
     sweep = 4 * np.pi * wrap_half_wave(sense * (last - first) / (4 * np.pi))
     return Arc(circle, float(first), sense * float(sweep))
 

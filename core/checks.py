@@ -137,6 +137,13 @@ def whole_number(value: Any, name: str, at_least: int = 0, up_to: int = 10_000_0
     return number
 
 
+def yes_or_no(value: Any, name: str) -> bool:
+    """A bool, also from 0 or 1.  Raises OutOfRange for anything else."""
+    if single_complex(value) not in (0, 1) or isinstance(value, str):
+        raise OutOfRange(f"The {name} must be True or False, not {shortened(value)}.", value=value)
+    return bool(value)
+
+
 def single_complex(value: Any) -> complex:
     """One complex number, of a size whose square is one; nan for anything else."""
     try:

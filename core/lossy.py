@@ -13,8 +13,8 @@ from itertools import product
 import numpy as np
 from numpy.typing import ArrayLike
 
-from core.arrays import plain
-from core.checks import Array
+from core.arrays import broadcast, plain
+from core.checks import Array, passive_impedance
 from core.elements import Section, Stub
 from core.line import reflection_coefficient
 from core.ranges import real_in_range
@@ -61,7 +61,9 @@ def lossy_single_stub(
     loss = real_in_range(attenuation, "attenuation", "nepers per wavelength", at_least=0)
     stub_loss = loss if stub_attenuation is None else stub_attenuation
     stub_loss = real_in_range(stub_loss, "stub attenuation", "nepers per wavelength", at_least=0)
-    lossless = single_stub(np.atleast_1d(load_impedance), line_impedance, stub_impedance, placement, end)
+    lossless = single_stub(
+        np.atleast_1d(passive_impedance(load_impedance)), line_impedance, stub_impedance, placement, end
+    )
     problems, found = _Junctions.like(lossless[0], loss, stub_loss), []
     for network in lossless:
         starts = np.broadcast_arrays(network.distance, network.stub_length, loss, stub_loss)[:2]
@@ -92,7 +94,7 @@ class _Junctions:
         """The problems that these lossless networks solve, with loss."""
         section, stub = lossless.elements
         impedances = lossless.load_impedance, section.impedance, stub.impedance
-        load, line, own, loss, stub_loss = map(np.ravel, np.broadcast_arrays(*impedances, loss, stub_loss))
+        load, line, own, loss, stub_loss = map(np.ravel, broadcast(*impedances, loss, stub_loss))
         return cls(load, line, own, loss, stub_loss, stub.placement, stub.end)
 
     def part(self, which: Array) -> _Junctions:

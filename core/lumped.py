@@ -49,8 +49,14 @@ class LumpedPart(Reactance):
             store(self, frequency=hertz)
 
     def _checked(self, reactance: Any) -> Array:
-        absent = self.placement == "shunt"
-        return real_in_range(reactance, "reactance", "in ohms", infinite=absent, missing=True)
+        ohms = real_in_range(
+            reactance, "reactance", "in ohms", infinite=self.placement == "shunt", missing=True
+        )
+        if self.placement == "shunt" and np.any(ohms == 0):
+            raise OutOfRange(
+                "A shunt part of 0 ohm is a short circuit: nothing comes past it.", value=reactance
+            )
+        return ohms
 
     @property
     def kind(self) -> Any:

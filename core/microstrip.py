@@ -23,7 +23,7 @@ from core.arrays import plain
 from core.board import StripBoard
 from core.checks import Array, choice
 from core.errors import OutOfRange
-from core.ranges import real_in_range
+from core.ranges import one_number
 from core.readable import Rows, amount
 
 FORMULAS = ("hammerstad-jensen", "textbook")
@@ -51,11 +51,9 @@ class Microstrip(StripBoard):
     def __post_init__(self) -> None:
         choice(self.formulas, FORMULAS, "set of formulas")
         most = 128 if self.formulas == "hammerstad-jensen" else 16
-        real_in_range(
-            self.relative_permittivity, "relative permittivity", "such as 4.4", at_least=1, up_to=most
-        )
-        real_in_range(self.height_mm, "height", "in millimetres", above=0)
-        real_in_range(self.thickness_mm, "thickness", "in millimetres", at_least=0)
+        one_number(self.relative_permittivity, "relative permittivity", "such as 4.4", at_least=1, up_to=most)
+        one_number(self.height_mm, "height", "in millimetres", above=0)
+        one_number(self.thickness_mm, "thickness", "in millimetres", at_least=0)
         if self.thickness_mm and self.formulas == "textbook":
             raise OutOfRange(
                 "The textbook formulas are for a strip without thickness.", value=self.thickness_mm

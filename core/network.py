@@ -17,15 +17,16 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from core.arrays import INFINITE, SCALARS, common_shape, plain, spread, store
-from core.checks import Array, passive_impedance, real_impedance, whole_number
+from core.checks import LONGEST, Array, finite_reflection, passive_impedance, real_impedance, whole_number
 from core.elements import ENDS, PLACEMENTS, Element, Reactance, Section, State, Stub
-from core.errors import NotANetwork
-from core.ranges import frequency_ratios
+from core.errors import NotANetwork, ShapesDiffer
+from core.ranges import frequency_ratios, one_number, real_in_range
 from core.readable import Readable, Rows, amount
 
 __all__ = ["ENDS", "PLACEMENTS", "Element", "MatchingNetwork", "Reactance", "Section", "State", "Stub"]
 
 
+LARGEST_ERROR = 1e6
 BLOCK = 16_384
 """Reflections computed at once over frequency: their arrays stay in the processor's cache."""
 
@@ -55,7 +56,7 @@ class MatchingNetwork(Readable):
         load = passive_impedance(self.load_impedance)
         line = real_impedance(self.line_impedance)
         elements = _checked_elements(self.elements)
-        if load.ndim or line.ndim or type(self.load_impedance) not in SCALARS or np.isinf(load.real):
+        if type(self.load_impedance) not in SCALARS or load != self.load_impedance:
             store(self, load_impedance=load)
         if type(self.line_impedance) not in SCALARS:
             store(self, line_impedance=line)
@@ -75,6 +76,7 @@ class MatchingNetwork(Readable):
         NegativeResistance, ShapesDiffer."""
         ratio = np.asarray(frequency_ratios(frequency_ratio))
         load = None if load_impedance is None else impedance_state(load_impedance)
+        common_shape(self.shape + ratio.shape, () if load is None else load[0].shape)
         if ratio.ndim != 1:
             return plain(self._over(ratio, load))
         step = max(1, BLOCK // max(1, np.size(self.load_impedance)))
@@ -134,11 +136,27 @@ class MatchingNetwork(Readable):
         it would be the error counts the other way.  impedance_errors : relative, of each line's impedance or
         each lumped reactance, shape (elements,) + T.  velocity_errors : relative, common to all lines, shape
         T. load_errors : complex, shape T; the real part relative to the load's resistance, the imaginary part
-        an error of its reactance relative to its magnitude.  Each may also be a single number."""
-        per_element = [np.asarray(errors, dtype=float) for errors in (length_errors, impedance_errors)]
-        common = np.asarray(velocity_errors, dtype=float), np.asarray(load_errors, dtype=complex)
-        trials = np.broadcast_shapes(*(e.shape[1:] for e in per_element), *(e.shape for e in common))
-        lengths, impedances = (np.broadcast_to(e, (len(self.elements), *trials)) for e in per_element)
+        an error of its reactance relative to its magnitude.  Each may also be a single number.
+        Raises OutOfRange, ShapesDiffer, NegativeResistance."""
+        meaning, count = "such as 0.05", len(self.elements)
+        per_element = (
+            real_in_range(
+                length_errors, "error of length", "in wavelengths", at_least=-LONGEST, up_to=LONGEST
+            ),
+            real_in_range(impedance_errors, "error of impedance", meaning, above=-1, up_to=LARGEST_ERROR),
+        )
+        common = (
+            real_in_range(velocity_errors, "error of velocity", meaning, above=-1, up_to=LARGEST_ERROR),
+            finite_reflection(load_errors, "error of the load"),
+        )
+        trials = common_shape(*(e.shape[1:] for e in per_element), *(e.shape for e in common))
+        for errors in per_element:
+            if errors.ndim and errors.shape[0] != count:
+                raise ShapesDiffer(
+                    f"The network has {count} elements; give one number, or errors of shape ({count}, ...).",
+                    value=errors,
+                )
+        lengths, impedances = (_for_each(e, count, trials) for e in per_element)
         velocity, load_error = (np.broadcast_to(e, trials) for e in common)
         built = [
             e.as_built(dl, dz, velocity) for e, dl, dz in zip(self.elements, lengths, impedances, strict=True)
@@ -149,9 +167,11 @@ class MatchingNetwork(Readable):
     def worst_reflection(self, length_error: float) -> Any:
         """Largest |reflection| when every length is off by up to `length_error` wavelengths, long or short.
 
-        Taken over the corners (every length long or short by the whole error). Shape S."""
+        length_error : a single number >= 0.  Returns the shape S.  Raises OutOfRange.
+        Taken over the corners (every length long or short by the whole error)."""
+        error = one_number(length_error, "error of length", "in wavelengths", at_least=0, up_to=LONGEST)
         signs = product((1.0, -1.0), repeat=len(self.elements))
-        errors = length_error * np.array(list(signs)).T
+        errors = error * np.array(list(signs)).T
         return plain(np.max(np.abs(self.as_built(errors).input_reflection()), axis=-1))
 
     @property
@@ -211,6 +231,14 @@ def impedance_state(impedance: ArrayLike) -> State:
     load = passive_impedance(impedance)
     open_circuit = np.isinf(load.real)
     return np.where(open_circuit, 1.0, load), np.where(open_circuit, 0.0, 1.0)
+
+
+def _for_each(errors: Array, count: int, trials: tuple[int, ...]) -> Array:
+    """Errors of shape (count,) + some of the trials' axes, spread over all of them."""
+    if errors.ndim:
+        missing = len(trials) - (errors.ndim - 1)
+        errors = errors.reshape(errors.shape[:1] + (1,) * missing + errors.shape[1:])
+    return np.broadcast_to(errors, (count, *trials))
 
 
 def _checked_elements(elements: Any) -> tuple[Element, ...]:

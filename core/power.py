@@ -16,7 +16,8 @@ from numpy.typing import ArrayLike
 from core.arrays import plain
 from core.checks import Array
 from core.elements import State
-from core.network import MatchingNetwork, impedance_state
+from core.network import MatchingNetwork, impedance_state, one_network
+from core.ranges import frequency_ratios
 from core.readable import Readable, Rows, percent
 
 
@@ -56,7 +57,8 @@ def power_flow(
 
     network : any, of shape S.  frequency_ratio : frequency over design frequency, shape F.
     load_impedance : complex ohms at those frequencies; by default the design load.
-    Raises NotAnImpedance, NegativeResistance.  Source: real part of voltage times conjugate current at each
+    Raises OutOfRange, NotANetwork, NotAnImpedance, NegativeResistance, ShapesDiffer.
+    Source: real part of voltage times conjugate current at each
     cut; for one mismatched lossy line it is Pozar, 4th ed., eq. 2.92 to 2.94 (from memory).
 
     >>> from core.elements import Section
@@ -64,7 +66,7 @@ def power_flow(
     >>> power_flow(cable)
     PowerFlow(accepted: 100 %; efficiency: 81.87 %; delivered: 81.87 %; lost in each element: 18.13 %)
     """
-    ratio = np.asarray(frequency_ratio, dtype=float)
+    network, ratio = one_network(network), np.asarray(frequency_ratios(frequency_ratio))
     load = None if load_impedance is None else impedance_state(load_impedance)
     states, factors = true_states(network, ratio, load)
     taken = [np.abs(factor) ** 2 * power_in(state) for factor, state in zip(factors, states, strict=True)]

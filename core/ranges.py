@@ -8,6 +8,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
+from core.arrays import OPEN_CIRCUIT
 from core.checks import REALS, Array
 from core.errors import OutOfRange
 
@@ -32,7 +33,7 @@ def real_in_range(
     that, which marks "no solution", is allowed as `missing`.
 
     `meaning` tells the student its unit or an example.  Raises OutOfRange otherwise."""
-    if type(value) in REALS and above < value < np.inf and at_least <= value <= up_to:  # type: ignore[operator]
+    if type(value) in REALS and _usual(value) and above < value and at_least <= value <= up_to:  # type: ignore[operator]
         return np.float64(value)  # type: ignore[return-value, arg-type]
     rule = _rule(above, at_least, up_to)
     try:
@@ -42,10 +43,18 @@ def real_in_range(
             f"The {name} must be {rule} ({meaning}), not {shortened(value)}.", value=value
         ) from fault
     real = given.real
-    inside = (real > above) & (real >= at_least) & (real <= up_to) & (np.isfinite(real) | infinite)
+    inside = (real >= at_least) & (real <= up_to) & (np.isfinite(real) | infinite)
+    inside &= (real > above) | (above == -np.inf)
     wrong = ~(inside | np.isnan(given.real) & missing) | (given.imag != 0)
     if np.any(wrong):
         raise OutOfRange(f"The {name} must be {rule} ({meaning}), not {given[wrong][0]:g}.", value=value)
+    size = np.abs(real)
+    absurd = (size > 0) & (size < 1 / OPEN_CIRCUIT) | (size > OPEN_CIRCUIT) & np.isfinite(size)
+    if np.any(absurd):
+        raise OutOfRange(
+            f"The {name} must be of a size that can be reckoned with, 1e-150 to 1e150, not {real[absurd][0]:g}.",
+            value=value,
+        )
     return real
 
 
@@ -69,11 +78,18 @@ def one_number(value: Any, name: str, meaning: str, **limits: float) -> float:
 
 
 def frequency_ratios(value: ArrayLike, above: float = -np.inf) -> Array:
-    """Frequencies over the design frequency as a float array, from 0 (or above it) to 1000.
+    """Frequencies over the design frequency as a float array, from 0 (or a billionth, if above it) to 1000.
 
     Raises OutOfRange, also for hertz given by mistake."""
     meaning = "of the design frequency, such as 1.1; for hertz use frequency_response's frequency_hz"
-    return real_in_range(value, "frequency ratio", meaning, above=above, at_least=0, up_to=HIGHEST_RATIO)
+    return real_in_range(
+        value, "frequency ratio", meaning, above=above, at_least=0 if above < 0 else 1e-9, up_to=HIGHEST_RATIO
+    )
+
+
+def _usual(value: Any) -> bool:
+    """Whether a single number is of a size that needs no second look, as nearly always."""
+    return value == 0 or 1 / OPEN_CIRCUIT <= abs(value) <= OPEN_CIRCUIT
 
 
 def _rule(above: float, at_least: float, up_to: float) -> str:

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from reprlib import repr as shortened
 from typing import Any, SupportsIndex, TypeVar, overload
 
 import numpy as np
 
 from core.arrays import OPEN_CIRCUIT, Array
-from core.network import MatchingNetwork
+from core.errors import NotANetwork
+from core.network import MatchingNetwork, one_network
 from core.readable import tables
 
 TAKES_NO_POWER = (
@@ -24,7 +26,19 @@ class Solutions(tuple[Design, ...]):
     reason: str
 
     def __new__(cls, networks: Iterable[Design] = (), reason: str = "") -> Solutions[Design]:
-        solutions = super().__new__(cls, networks)
+        if (
+            isinstance(networks, MatchingNetwork)
+            or not isinstance(networks, Iterable)
+            or not isinstance(reason, str)
+        ):
+            raise NotANetwork(
+                f"Solutions are several networks and a sentence, not {shortened(networks)} and {shortened(reason)}.",
+                value=networks,
+            )
+        given = tuple(networks)
+        for network in given:
+            one_network(network)
+        solutions = super().__new__(cls, given)
         solutions.reason = reason
         return solutions
 

@@ -18,7 +18,7 @@ from core.arrays import plain
 from core.board import StripBoard
 from core.checks import Array, choice
 from core.microstrip import FREE_SPACE_IMPEDANCE
-from core.ranges import real_in_range
+from core.ranges import one_number
 from core.readable import Rows, amount
 
 FORMULAS = ("exact", "textbook")
@@ -42,8 +42,8 @@ class Stripline(StripBoard):
 
     def __post_init__(self) -> None:
         choice(self.formulas, FORMULAS, "set of formulas")
-        real_in_range(self.relative_permittivity, "relative permittivity", "such as 2.2", at_least=1)
-        real_in_range(self.spacing_mm, "spacing of the ground planes", "in millimetres", above=0)
+        one_number(self.relative_permittivity, "relative permittivity", "such as 2.2", at_least=1)
+        one_number(self.spacing_mm, "spacing of the ground planes", "in millimetres", above=0)
 
     def widths_mm(self) -> tuple[float, float]:
         return 0.01 * self.spacing_mm, 20.0 * self.spacing_mm

@@ -9,9 +9,10 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from core.arrays import ROUNDING, broadcast, plain
-from core.checks import Array, choice, passive_impedance, real_impedance
+from core.checks import Array, any_length, choice, passive_impedance, real_impedance
 from core.line import wrap_half_wave
 from core.network import ENDS, PLACEMENTS, MatchingNetwork, Section, Stub
+from core.ranges import real_in_range
 from core.solutions import TAKES_NO_POWER, Solutions
 
 ALREADY_MATCHED = "This load is matched already; the stub shown adds nothing."
@@ -73,11 +74,11 @@ def single_stub(
 def stub_length_for(susceptance: ArrayLike, placement: str = "shunt", end: str = "short") -> Any:
     """Length of a stub that shows a susceptance (shunt) or reactance (series), normalised to the stub's own.
 
-    susceptance : real, any shape; +-inf allowed.  placement, end : as in `single_stub`.
-    Returns wavelengths in [0, 0.5).  Raises UnknownChoice.
+    susceptance : real, any shape; +-inf allowed, nan stays nan.  placement, end : as in `single_stub`.
+    Returns wavelengths in [0, 0.5).  Raises OutOfRange, UnknownChoice.
     Source: input of a short-circuited line, j tan(2 pi l), and of an open one, -j cot(2 pi l), as impedances;
     Pozar, 4th ed., eq. 2.45c and 2.46c (from memory)."""
-    wanted = np.asarray(susceptance, dtype=float)
+    wanted = real_in_range(susceptance, "susceptance", "such as -0.8", infinite=True, missing=True)
     if _falls_from_a_pole(placement, end):  # the arc cotangent is finite everywhere
         return wrap_half_wave(np.arctan2(1.0, -wanted) / (2 * np.pi))
     return wrap_half_wave(np.arctan(wanted) / (2 * np.pi))
@@ -86,10 +87,11 @@ def stub_length_for(susceptance: ArrayLike, placement: str = "shunt", end: str =
 def stub_susceptance(length: ArrayLike, placement: str = "shunt", end: str = "short") -> Any:
     """Susceptance (shunt) or reactance (series) of a stub, normalised to the stub's own; -inf at a pole.
 
-    length : wavelengths from the end, any shape.  placement, end : as in `single_stub`.
-    Raises UnknownChoice.  The inverse of `stub_length_for`."""
-    quarters = np.rint(4 * np.asarray(length, dtype=float))
-    rest = 2 * np.pi * (np.asarray(length, dtype=float) - quarters / 4)  # so that zeros and poles are exact
+    length : wavelengths from the end, any shape; nan stays nan.  placement, end : as in `single_stub`.
+    Raises NotALength, UnknownChoice.  The inverse of `stub_length_for`."""
+    given = any_length(length)
+    quarters = np.rint(4 * given)
+    rest = 2 * np.pi * (given - quarters / 4)  # so that zeros and poles are exact
     inverted = _falls_from_a_pole(placement, end) ^ (np.mod(quarters, 2) == 1)
     with np.errstate(divide="ignore"):
         return plain(np.where(inverted, -np.cos(rest) / np.sin(rest), np.tan(rest)))

@@ -87,7 +87,7 @@ class QuarterWave(Transformer):
     def resistance(self) -> Any:
         """What the quarter wave is there to transform, ohms: the real impedance at its load side."""
         admittance = np.asarray(cut_admittances(self)[-2])
-        return plain(np.asarray(self.line_impedance) / admittance.real)
+        return plain(quotient(self.line_impedance, admittance.real).real)
 
     @property
     def position(self) -> Any:

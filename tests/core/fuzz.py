@@ -39,7 +39,7 @@ SPECIAL = (
     10**400,
     True,
 )
-NO_NUMBERS = (
+NO_NUMBERS: tuple[Any, ...] = (
     None,
     np.nan,
     np.inf,
@@ -129,13 +129,18 @@ KINDS: dict[str, tuple[Any, ...]] = {
     "placement end toward formulas series distribution": WORDS,
     "ends": (("short", "open"), ["open", "open"], ("short",), "so"),
     "stub_impedances": ((50, 75), None, [50, [50, 75]], (0, 1)),
-    "elements": (ELEMENTS, ELEMENTS[:1], (), [ELEMENTS[1]], ELEMENTS[0]),
+    "elements": (ELEMENTS, ELEMENTS[:1], ELEMENTS[:2], 2 * ELEMENTS[:2], 2 * ELEMENTS[3:], (), ELEMENTS[0]),
     "text": TEXTS,
     "trials points seed count": COUNTS,
     "frequency frequency_hz design_frequency_hz design_frequency": HERTZ,
     "circle first second": (chart.RIM, chart.UNIT_CONDUCTANCE_CIRCLE, chart.Circle(0.2 + 0.1j, 0.7)),
     "reflection": (0.5, -0.3j, 1, -1, 1j, 0, 1.2, 1 + 1e-15, 0.6 - 0.8j),
     "element": ELEMENTS,
+    "clockwise open_end_correction": (True, False, "no"),
+    "arc_between.start arc_between.end": (0.5, 1j, -0.3),
+    "half_wave_difference.first half_wave_difference.second": (0.1, -0.3, np.array([0.2, 0.7]), 12),
+    "SampledLoad.frequency_ratio": ([0.9, 1.1], np.array([0.5, 1.0]), [1.1, 0.9]),
+    "SampledLoad.impedance": ([50, 60 - 80j], [0, np.inf], 50),
 }
 MODULES = (core, line, chart, stubs)
 LEFT_OUT = {"read_touchstone", "round_trip"}  # the one asks the disk, the other is no question but a kernel
@@ -215,19 +220,17 @@ def ask(answer: Any, chance: np.random.Generator) -> None:
             continue
         if isinstance(thing, property):
             repr(_quietly(getattr, answer, name))
-        elif inspect.isfunction(thing) and name not in (
-            "act",
-            "factor",
-            "impedance_fraction",
-            "state",
-            "states",
-        ):
-            _quietly(
-                lambda method: list(np.atleast_1d(method(**_arguments(method, chance)))),
-                getattr(answer, name),
-            )
+        elif inspect.isfunction(thing) and name not in KERNELS and not hasattr(answer, "act"):
+            _quietly(_asked, getattr(answer, name), chance)
     if isinstance(answer, Readable):
         answer._repr_html_()
+
+
+def _asked(method: Callable[..., Any], chance: np.random.Generator) -> None:
+    """A method's answer, to its end where it comes piece by piece."""
+    answer = method(**_arguments(method, chance))
+    if inspect.isgenerator(answer):
+        list(answer)
 
 
 def _quietly(question: Callable[..., Any], *arguments: Any) -> Any:
@@ -244,14 +247,14 @@ def _arguments(target: Callable[..., Any], chance: np.random.Generator) -> dict[
         if parameter.kind in (parameter.VAR_POSITIONAL, parameter.VAR_KEYWORD):
             continue
         if parameter.default is parameter.empty or chance.random() < 0.5:
-            drawn[name] = _value(name, chance)
+            drawn[name] = _value(getattr(target, "__name__", ""), name, chance)
     return drawn
 
 
-def _value(name: str, chance: np.random.Generator) -> Any:
+def _value(target: str, name: str, chance: np.random.Generator) -> Any:
     """Mostly what the argument is made for; now and then anything."""
     luck = chance.random()
-    fitting = next((values for names, values in KINDS.items() if name in names.split()), None)
+    fitting = _kind(f"{target}.{name}") or _kind(name)
     if luck < 0.12:
         return _one_of(NO_NUMBERS + SPECIAL + LOADS + NETWORKS + WORDS, chance)
     if fitting is not None and not (fitting is LOADS and luck < 0.5):
@@ -263,6 +266,10 @@ def _value(name: str, chance: np.random.Generator) -> Any:
     shape = _one_of(((3,), (2, 2), (1,), (2, 1), (0,), (2,)), chance)
     reals = 10 ** chance.uniform(-2, 2, shape)
     return reals if luck < 0.9 else reals * chance.choice([0, 1, 1j, 1 - 1j], shape)
+
+
+def _kind(name: str) -> tuple[Any, ...] | None:
+    return next((values for names, values in KINDS.items() if name in names.split()), None)
 
 
 def _one_of(values: tuple[Any, ...], chance: np.random.Generator) -> Any:

@@ -1,5 +1,7 @@
 """Results go into the next question as they come out of the last: zeros stay zeros, and rounding is no resistance."""
 
+from functools import partial
+
 import numpy as np
 import pytest
 from hypothesis import given
@@ -116,7 +118,7 @@ class TestRounding:
 
 @pytest.mark.parametrize(
     "designer",
-    [single_stub, quarter_wave, one_section_transformer, l_network, lambda *z: double_stub(*z, 0.125)],
+    [single_stub, quarter_wave, one_section_transformer, l_network, partial(double_stub, spacing=0.125)],
     ids=["single stub", "quarter wave", "one section", "L network", "double stub"],
 )
 @pytest.mark.parametrize("load", [1e-160, 1e-160 + 50j, 5e-324, 1e-151, 1e151, 1e160 + 50j, 1e-160 - 1e160j])

@@ -2,7 +2,7 @@
 
 from tests.core import fuzz
 
-SAMPLE = 1_500
+SAMPLE = 3_000
 
 
 def test_answers_or_refuses():

@@ -51,11 +51,12 @@ class TestWorstCase:
         """The worst case is the largest of all 256 combinations of signs, written out one by one."""
         signs = list(product((1, -1), repeat=7))
         e = EVERYTHING
+        length, impedance = float(np.asarray(e.length)), float(np.asarray(e.impedance))
         corners = [
             built(
                 network,
-                (e.length * a, e.length * b),
-                (e.impedance * c, e.impedance * f),
+                (length * a, length * b),
+                (impedance * c, impedance * f),
                 e.velocity * g,
                 e.load * h,
                 e.load * i,
