@@ -6,7 +6,6 @@ Frequencies in hertz; lengths in metres or millimetres, as the name says. Everyt
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from reprlib import repr as shortened
 from typing import Any, overload
 
 import numpy as np
@@ -19,7 +18,7 @@ from core.errors import NotANetwork
 from core.line import swr
 from core.network import MatchingNetwork, one_network
 from core.ranges import one_number, real_in_range
-from core.readable import Readable, Rows, amount
+from core.readable import Readable, Rows, amount, shown
 from core.roots import bisect
 from core.solutions import Solutions
 
@@ -235,7 +234,7 @@ def _one_board(board: Any) -> Board:
     if isinstance(board, Board):
         return board
     raise NotANetwork(
-        f"A board or cable is wanted, such as Cable(0.66) or Microstrip(4.4, 1.6), not {shortened(board)}.",
+        f"A board or cable is wanted, such as Cable(0.66) or Microstrip(4.4, 1.6), not {shown(board)}.",
         value=board,
     )
 

@@ -10,7 +10,6 @@ eq. 2.56 (from memory).
 from __future__ import annotations
 
 from dataclasses import dataclass
-from reprlib import repr as shortened
 from typing import Any
 
 import numpy as np
@@ -29,6 +28,7 @@ from core.checks import (
 from core.errors import NotACircle
 from core.line import round_trip, wrap_half_wave
 from core.ranges import one_number, real_in_range
+from core.readable import shown
 
 
 @dataclass(frozen=True)
@@ -42,8 +42,8 @@ class Circle:
         radius = single_real(self.radius)
         if not np.isfinite(single_complex(self.center)) or not 0 <= radius < np.inf:
             raise NotACircle(
-                f"A circle has one centre and a radius from 0 upward, not {shortened(self.center)} and "
-                f"{shortened(self.radius)}.",
+                f"A circle has one centre and a radius from 0 upward, not {shown(self.center)} and "
+                f"{shown(self.radius)}.",
                 value=(self.center, self.radius),
             )
         store(self, center=single_complex(self.center), radius=radius)
@@ -97,7 +97,7 @@ def resistance_circle(resistance: float) -> Circle:
     r = single_real(resistance)
     if not 0 <= r < np.inf:
         raise NotACircle(
-            f"A circle of constant r needs r from 0 upward, a single one, not {shortened(resistance)}.",
+            f"A circle of constant r needs r from 0 upward, a single one, not {shown(resistance)}.",
             value=resistance,
         )
     return Circle(complex(r / (1 + r)), 1 / (1 + r))
@@ -110,7 +110,7 @@ def reactance_circle(reactance: float) -> Circle:
     x = single_real(reactance)
     if not SMALLEST <= abs(x) < np.inf:
         raise NotACircle(
-            f"A circle of constant x needs x other than 0, a single one, not {shortened(reactance)}.",
+            f"A circle of constant x needs x other than 0, a single one, not {shown(reactance)}.",
             value=reactance,
         )
     return Circle(complex(1, 1 / x), 1 / abs(x))
@@ -185,7 +185,7 @@ def arc_between(circle: Circle, start: complex, end: complex, clockwise: bool) -
     center, begin, finish = _circle(circle).center, single_complex(start), single_complex(end)
     if not np.isfinite(begin) or not np.isfinite(finish):
         raise NotACircle(
-            f"An arc goes between two points, not {shortened(start)} and {shortened(end)}.",
+            f"An arc goes between two points, not {shown(start)} and {shown(end)}.",
             value=(start, end),
         )
     first, last = np.angle(begin - center), np.angle(finish - center)
@@ -196,9 +196,7 @@ def arc_between(circle: Circle, start: complex, end: complex, clockwise: bool) -
 
 def _circle(circle: Any) -> Circle:
     if not isinstance(circle, Circle):
-        raise NotACircle(
-            f"A circle is wanted, such as Circle(0j, 0.5), not {shortened(circle)}.", value=circle
-        )
+        raise NotACircle(f"A circle is wanted, such as Circle(0j, 0.5), not {shown(circle)}.", value=circle)
     return circle
 
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import operator
-from reprlib import repr as shortened
 from typing import Any
 
 import numpy as np
@@ -11,6 +10,7 @@ from numpy.typing import ArrayLike
 
 from core.arrays import INFINITE, OPEN_CIRCUIT, ROUNDING, SCALARS, Array
 from core.errors import CoreError, NegativeResistance, NotALength, NotAnImpedance, OutOfRange, UnknownChoice
+from core.readable import shown
 
 ROUNDED = 4 * ROUNDING
 """Relative difference that the rounding of a short calculation may make."""
@@ -119,7 +119,7 @@ def any_length(length: ArrayLike, name: str = "length") -> Array:
 def choice(word: str, allowed: tuple[str, ...], name: str) -> str:
     """The word, if it is one of those allowed. Raises UnknownChoice otherwise."""
     if not isinstance(word, str) or word not in allowed:
-        raise UnknownChoice(f"The {name} must be {' or '.join(allowed)}, not {shortened(word)}.", value=word)
+        raise UnknownChoice(f"The {name} must be {' or '.join(allowed)}, not {shown(word)}.", value=word)
     return word
 
 
@@ -131,7 +131,7 @@ def whole_number(value: Any, name: str, at_least: int = 0, up_to: int = 10_000_0
         number = at_least - 1
     if not at_least <= number <= up_to:
         raise OutOfRange(
-            f"The {name} must be a whole number from {at_least} to {up_to}, not {shortened(value)}.",
+            f"The {name} must be a whole number from {at_least} to {up_to}, not {shown(value)}.",
             value=value,
         )
     return number
@@ -140,7 +140,7 @@ def whole_number(value: Any, name: str, at_least: int = 0, up_to: int = 10_000_0
 def yes_or_no(value: Any, name: str) -> bool:
     """A bool, also from 0 or 1.  Raises OutOfRange for anything else."""
     if single_complex(value) not in (0, 1) or isinstance(value, str):
-        raise OutOfRange(f"The {name} must be True or False, not {shortened(value)}.", value=value)
+        raise OutOfRange(f"The {name} must be True or False, not {shown(value)}.", value=value)
     return bool(value)
 
 
@@ -193,5 +193,5 @@ def _numbers(value: ArrayLike, kind: type | None, name: str, error: type[CoreErr
     try:
         return np.asarray(value, dtype=kind)
     except (OverflowError, TypeError, ValueError) as fault:
-        wrong = f"The {name} must be a number or an array of them, not {shortened(value)}."
+        wrong = f"The {name} must be a number or an array of them, not {shown(value)}."
         raise error(wrong, value=value) from fault

@@ -30,6 +30,7 @@ from core.forbidden import (
     separation,
 )
 from core.network import ENDS, MatchingNetwork, Section, Stub
+from core.readable import shown, told_apart
 from core.solutions import TAKES_NO_POWER, Solutions, as_solutions, sentences
 from core.stubs import stub_length_for
 
@@ -38,8 +39,8 @@ FORBIDDEN_SOMEWHERE = (
     "forbidden region. More line before the first stub leads out of it."
 )
 FORBIDDEN = (
-    "At the first stub this load shows a conductance of {:.4g}, above the limit of {:.4g} for this spacing: "
-    "the forbidden region. {:.4f} wavelength more line before the first stub leads out of it."
+    "At the first stub this load shows a conductance of {}, above the limit of {} for this spacing: "
+    "the forbidden region. {} wavelength more line before the first stub leads out of it."
 )
 ON_THE_BOUNDARY = "This load is on the boundary of the forbidden region, where the two solutions are one."
 MATCHED_ALREADY = "This load is matched already; one of the solutions is a pair of stubs that add nothing."
@@ -205,7 +206,8 @@ def _reason(
         return sentences([*found, (FORBIDDEN_SOMEWHERE, forbidden)])
     if forbidden:
         extra = least_extra_line(load, line, spacing, distance)
-        return FORBIDDEN.format(conductance, conductance_limit(spacing), extra)
+        told = told_apart(float(conductance), conductance_limit(spacing))
+        return FORBIDDEN.format(*told, f"{extra:.4f}" if extra >= 1e-3 else f"{extra:.2g}")
     alike = (ON_THE_BOUNDARY, root == 0), (MATCHED_ALREADY, (load == line) & (root > 0))
     return sentences([*found, *alike])
 
@@ -213,7 +215,7 @@ def _reason(
 def _two_ends(ends: Sequence[str]) -> tuple[str, str]:
     if not _is_pair(ends):
         raise UnknownChoice(
-            f'The ends must be two, first stub then second, such as ("short", "open"), not {ends!r}.',
+            f'The ends must be two, first stub then second, such as ("short", "open"), not {shown(ends)}.',
             value=ends,
         )
     return choice(ends[0], ENDS, "end of the first stub"), choice(ends[1], ENDS, "end of the second stub")
@@ -224,7 +226,7 @@ def _two_impedances(impedances: Sequence[ArrayLike] | Array | None, line: Array)
         return [line, line]
     if not _is_pair(impedances):
         raise NotAnImpedance(
-            f"The stub impedances must be two, first stub then second, such as (50, 75), not {impedances!r}.",
+            f"The stub impedances must be two, first stub then second, such as (50, 75), not {shown(impedances)}.",
             value=impedances,
         )
     names = "impedance of the first stub", "impedance of the second stub"

@@ -8,7 +8,6 @@ denominator, so that neither zero frequency nor an open circuit divides by zero.
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from reprlib import repr as shortened
 from typing import Any
 
 import numpy as np
@@ -21,7 +20,7 @@ from core.errors import NotANetwork, NotAnImpedance, OutOfRange
 from core.line import impedance_from_reflection, reflection_coefficient
 from core.network import MatchingNetwork, impedance_state
 from core.ranges import frequency_ratios, real_in_range
-from core.readable import Readable, Rows, amount
+from core.readable import Readable, Rows, amount, shown
 
 PARTS = ("resistance", "inductive_reactance", "capacitive_reactance")
 
@@ -286,7 +285,7 @@ def load_model(load: Any, network: MatchingNetwork) -> Load:
     if isinstance(load, Load):
         return load
     raise NotANetwork(
-        f"A model of a load is wanted, such as SeriesLoad.of(60 - 80j), not {shortened(load)}.", value=load
+        f"A model of a load is wanted, such as SeriesLoad.of(60 - 80j), not {shown(load)}.", value=load
     )
 
 

@@ -112,7 +112,7 @@ class LumpedPart(Reactance):
         return plain(np.where(there, formula(np.where(there, self.reactance, 1.0), speed), np.nan))
 
     def _rows(self) -> Rows:
-        if np.ndim(self.reactance) or self.frequency is None:
+        if np.ndim(self.reactance) or (self.frequency is None and self.kind != "none"):
             return super()._rows()
         values = {"inductor": (self.inductance, "H"), "capacitor": (self.capacitance, "F")}
         text = engineering(*values[self.kind]) if self.kind in values else "none"
@@ -172,7 +172,8 @@ class LNetwork(MatchingNetwork):
     def quality_factor(self) -> Any:
         """Reactance over resistance between the parts: the higher, the narrower the match."""
         between = np.asarray(self.admittance_between)
-        return plain(np.abs(between.imag) / between.real)
+        with np.errstate(divide="ignore", invalid="ignore"):
+            return plain(np.abs(between.imag) / between.real)
 
     @property
     def input_swr(self) -> Any:

@@ -10,7 +10,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import product
-from reprlib import repr as shortened
 from typing import Any, ClassVar, NoReturn
 
 import numpy as np
@@ -21,7 +20,7 @@ from core.checks import LONGEST, Array, finite_reflection, passive_impedance, re
 from core.elements import ENDS, PLACEMENTS, Element, Reactance, Section, State, Stub
 from core.errors import NotANetwork, ShapesDiffer
 from core.ranges import frequency_ratios, one_number, real_in_range
-from core.readable import Readable, Rows, amount
+from core.readable import Readable, Rows, amount, shown
 
 __all__ = ["ENDS", "PLACEMENTS", "Element", "MatchingNetwork", "Reactance", "Section", "State", "Stub"]
 
@@ -221,7 +220,7 @@ def one_network(network: Any) -> MatchingNetwork:
         return network
     several = "; take one of these, such as solutions[0]" if isinstance(network, tuple) else ""
     raise NotANetwork(
-        f"A matching network is wanted, such as single_stub(60 - 80j, 50)[0], not {shortened(network)}{several}.",
+        f"A matching network is wanted, such as single_stub(60 - 80j, 50)[0], not {shown(network)}{several}.",
         value=network,
     )
 
@@ -250,7 +249,7 @@ def _checked_elements(elements: Any) -> tuple[Element, ...]:
     if not all(isinstance(element, Element) and not isinstance(element, type) for element in given):
         raise NotANetwork(
             "The elements of a network must be a tuple such as (Section(0.1, 50), Stub(0.2, 50)), load first, not "
-            f"{shortened(elements)}.",
+            f"{shown(elements)}.",
             value=elements,
         )
     return given

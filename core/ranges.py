@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from reprlib import repr as shortened
 from typing import Any
 
 import numpy as np
@@ -11,6 +10,7 @@ from numpy.typing import ArrayLike
 from core.arrays import OPEN_CIRCUIT
 from core.checks import REALS, Array
 from core.errors import OutOfRange
+from core.readable import shown
 
 MOST_LOSS = 300.0
 """Nepers in a piece of line, and in a wavelength: of a wave that has lost more, nothing is left for a float."""
@@ -40,7 +40,7 @@ def real_in_range(
         given = np.asarray(value, dtype=complex if np.iscomplexobj(value) else float)
     except (OverflowError, TypeError, ValueError) as fault:
         raise OutOfRange(
-            f"The {name} must be {rule} ({meaning}), not {shortened(value)}.", value=value
+            f"The {name} must be {rule} ({meaning}), not {shown(value)}.", value=value
         ) from fault
     real = given.real
     inside = (real >= at_least) & (real <= up_to) & (np.isfinite(real) | infinite)
@@ -73,7 +73,7 @@ def one_number(value: Any, name: str, meaning: str, **limits: float) -> float:
     """A single number within limits, as for `real_in_range`.  Raises OutOfRange, also for an array of them."""
     number = real_in_range(value, name, meaning, **limits)  # type: ignore[arg-type]
     if number.ndim:
-        raise OutOfRange(f"The {name} must be a single number, not {shortened(value)}.", value=value)
+        raise OutOfRange(f"The {name} must be a single number, not {shown(value)}.", value=value)
     return float(number)
 
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from reprlib import repr as shortened
 from typing import Any
 
 import numpy as np
@@ -15,7 +14,7 @@ from core.line import reflection_coefficient
 from core.loads import Load
 from core.network import MatchingNetwork, one_network
 from core.ranges import one_number
-from core.readable import Readable, Rows, amount
+from core.readable import Readable, Rows, amount, shown
 from core.response import bandwidth
 from core.tolerance import Errors, one_errors, worst_case
 
@@ -163,7 +162,7 @@ def _several(networks: Any) -> tuple[MatchingNetwork, ...]:
     """Networks of one shape.  Raises NotANetwork, ShapesDiffer."""
     if isinstance(networks, MatchingNetwork) or not isinstance(networks, Iterable):
         raise NotANetwork(
-            f"Several networks are wanted, as a designer returns them, not {shortened(networks)}.",
+            f"Several networks are wanted, as a designer returns them, not {shown(networks)}.",
             value=networks,
         )
     several = tuple(one_network(network) for network in networks)

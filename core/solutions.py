@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from reprlib import repr as shortened
 from typing import Any, SupportsIndex, TypeVar, overload
 
 import numpy as np
@@ -11,7 +10,7 @@ import numpy as np
 from core.arrays import OPEN_CIRCUIT, Array
 from core.errors import NotANetwork
 from core.network import MatchingNetwork, one_network
-from core.readable import tables
+from core.readable import shown, tables
 
 TAKES_NO_POWER = (
     "This load takes no power (its resistance is zero, or it is an open circuit), and a lossless network "
@@ -32,7 +31,7 @@ class Solutions(tuple[Design, ...]):
             or not isinstance(reason, str)
         ):
             raise NotANetwork(
-                f"Solutions are several networks and a sentence, not {shortened(networks)} and {shortened(reason)}.",
+                f"Solutions are several networks and a sentence, not {shown(networks)} and {shown(reason)}.",
                 value=networks,
             )
         given = tuple(networks)

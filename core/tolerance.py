@@ -11,7 +11,6 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import partial
 from itertools import product
-from reprlib import repr as shortened
 from typing import Any
 
 import numpy as np
@@ -23,7 +22,7 @@ from core.errors import OutOfRange, ShapesDiffer
 from core.line import swr
 from core.network import MatchingNetwork, one_network
 from core.ranges import one_number, real_in_range
-from core.readable import Readable, Rows, amount, listed
+from core.readable import Readable, Rows, amount, listed, shown
 
 CHUNK = 2_000_000
 """Reflections computed at once: what fits in a small machine's memory."""
@@ -73,7 +72,7 @@ def one_errors(errors: Any) -> Errors:
     """The errors themselves.  Raises OutOfRange for anything else."""
     if not isinstance(errors, Errors):
         raise OutOfRange(
-            f"Errors are wanted, such as Errors(length=0.005), not {shortened(errors)}.", value=errors
+            f"Errors are wanted, such as Errors(length=0.005), not {shown(errors)}.", value=errors
         )
     return errors
 

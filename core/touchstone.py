@@ -10,7 +10,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from pathlib import Path
-from reprlib import repr as shortened
 from typing import Any
 
 import numpy as np
@@ -22,7 +21,7 @@ from core.errors import NotATouchstoneFile
 from core.line import impedance_from_reflection
 from core.loads import SampledLoad
 from core.ranges import one_number, real_in_range
-from core.readable import Readable, Rows, amount
+from core.readable import Readable, Rows, amount, shown
 from core.touchstone_grammar import parse
 
 LARGEST = 1.01
@@ -111,7 +110,7 @@ def parse_touchstone(text: str, largest_reflection: float = LARGEST) -> OnePort:
     """
     limit = one_number(largest_reflection, "largest reflection", "such as 1.01", at_least=1)
     if not isinstance(text, str):
-        raise NotATouchstoneFile(f"this is no text: {shortened(text)}.", line=1, value=text)
+        raise NotATouchstoneFile(f"this is no text: {shown(text)}.", line=1, value=text)
     return OnePort(*parse(text, limit))
 
 

@@ -14,6 +14,7 @@ from core.checks import Array
 from core.designs import cut_admittances, normalised_load, susceptance_of
 from core.line import reflection_coefficient, wrap_half_wave
 from core.network import ENDS, Element, MatchingNetwork, Section, Stub
+from core.readable import told_apart
 from core.solutions import TAKES_NO_POWER, Solutions, as_solutions, sentences
 from core.stubs import stub_length_for
 
@@ -26,7 +27,7 @@ NO_SECTION = (
     "A single section matches a load only inside the unit-resistance circle (r above 1) or inside the "
     "unit-conductance circle (g above 1)."
 )
-OUTSIDE = "This load has r = {:.4g} and g = {:.4g}. Put a length of line before it, and it comes inside."
+OUTSIDE = "This load has r = {} and g = {}. Put a length of line before it, and it comes inside."
 
 
 @dataclass(frozen=True)
@@ -228,6 +229,6 @@ def _reason(z: Array, missing: Array) -> str:
     powerless, outside = np.isnan(z), missing & ~np.isnan(z)
     found = [(TAKES_NO_POWER, powerless), (NO_SECTION, outside)]
     if not z.ndim:
-        values = OUTSIDE.format(z.real, quotient(np.ones_like(z), z).real)
+        values = OUTSIDE.format(*(told_apart(float(v), 1.0)[0] for v in (z.real, quotient(1.0, z).real)))
         found += [(values, outside), (MATCHED_ALREADY, z == 1)]
     return sentences(found)
