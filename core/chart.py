@@ -93,7 +93,10 @@ SHORT_POINT, OPEN_POINT, MATCH_POINT = -1 + 0j, 1 + 0j, 0j
 
 
 def resistance_circle(resistance: float) -> Circle:
-    """All points of normalised resistance r >= 0: centre r/(1+r), radius 1/(1+r). Raises NotACircle."""
+    """All points of normalised resistance r >= 0: centre r/(1+r), radius 1/(1+r).
+
+    resistance : over that of the line, a single number.  Raises NotACircle.
+    Source: Pozar, 4th ed., eq. 2.56 (from memory)."""
     r = single_real(resistance)
     if not 0 <= r < np.inf:
         raise NotACircle(
@@ -106,7 +109,9 @@ def resistance_circle(resistance: float) -> Circle:
 def reactance_circle(reactance: float) -> Circle:
     """All points of normalised reactance x: centre 1 + j/x, radius 1/|x|.
 
-    Raises NotACircle for x = 0, whose curve is the straight axis."""
+    reactance : over the line's impedance, a single number.
+    Raises NotACircle, also for x = 0, whose curve is the straight axis.
+    Source: Pozar, 4th ed., eq. 2.56 (from memory)."""
     x = single_real(reactance)
     if not SMALLEST <= abs(x) < np.inf:
         raise NotACircle(
@@ -117,24 +122,34 @@ def reactance_circle(reactance: float) -> Circle:
 
 
 def conductance_circle(conductance: float) -> Circle:
-    """All points of normalised conductance g >= 0, a half turn of `resistance_circle`. Raises NotACircle."""
+    """All points of normalised conductance g >= 0, a half turn of `resistance_circle`.
+
+    conductance : over that of the line, a single number.  Raises NotACircle.
+    Source: as `resistance_circle`, for the reflection's sign turned."""
     return _half_turned(resistance_circle(conductance))
 
 
 def susceptance_circle(susceptance: float) -> Circle:
-    """All points of normalised susceptance b, a half turn of `reactance_circle`. Raises NotACircle."""
+    """All points of normalised susceptance b, a half turn of `reactance_circle`.
+
+    susceptance : over the line's admittance, a single number other than 0.  Raises NotACircle.
+    Source: as `reactance_circle`, for the reflection's sign turned."""
     return _half_turned(reactance_circle(susceptance))
 
 
 def mismatch_circle(reflection: complex) -> Circle:
-    """All points that one lossless line can show for this reflection: about the centre.  Raises NotACircle."""
+    """All points that one lossless line can show for this reflection: about the centre.
+
+    reflection : complex, a single number.  Raises NotACircle.
+    Source: a lossless line turns the reflection and keeps its size, Pozar, 4th ed., eq. 2.42 (from memory)."""
     return Circle(0j, float(abs(single_complex(reflection))))
 
 
 def crossings(first: Circle, second: Circle) -> tuple[complex, ...]:
     """The points two circles share: two, one where they touch (but for rounding), none.
 
-    The one to the left of the way from the first centre to the second comes first.
+    first, second : circles.  Returns complex points. The one to the left of the way from the first centre to
+    the second comes first.
     Source: the common chord of two circles, any text on plane geometry. Half the chord is the height of the
     triangle of centres and crossing, by Heron's formula with its factors in the order that loses no digits in
     a flat triangle (W. Kahan, from memory).  Raises NotACircle."""
@@ -172,7 +187,8 @@ def rim_reflection(position: ArrayLike) -> Any:
 def walk(reflection: complex, distance: float) -> Arc:
     """The way along a line from a reflection, `distance` wavelengths toward the generator (below zero, the load).
 
-    Raises NotACircle, OutOfRange."""
+    reflection : complex, a single number.  distance : wavelengths of either sign.  Raises NotACircle, OutOfRange.
+    Source: 720 degrees of the chart to a wavelength, as `rim_position`."""
     circle = mismatch_circle(reflection)
     length = one_number(distance, "distance", "in wavelengths", at_least=-LONGEST, up_to=LONGEST)
     return Arc(circle, float(np.angle(single_complex(reflection))), -4 * np.pi * length)
@@ -181,7 +197,9 @@ def walk(reflection: complex, distance: float) -> Arc:
 def arc_between(circle: Circle, start: complex, end: complex, clockwise: bool) -> Arc:
     """The arc of a circle from `start` to `end`, two of its points, clockwise or counter-clockwise.
 
-    No arc where they are one point, or only rounding keeps them apart.  Raises NotACircle, OutOfRange."""
+    circle : any.  start, end : complex points.  clockwise : True or False.
+    No arc where they are one point, or only rounding keeps them apart.  Raises NotACircle, OutOfRange.
+    Source: none needed beside the angles of the two points."""
     center, begin, finish = _circle(circle).center, single_complex(start), single_complex(end)
     if not np.isfinite(begin) or not np.isfinite(finish):
         raise NotACircle(

@@ -38,7 +38,7 @@ def conductance_limit(spacing: ArrayLike) -> Any:
     >>> round(conductance_limit(1 / 8), 12)
     2.0
     """
-    with np.errstate(divide="ignore"):
+    with np.errstate(divide="ignore", over="ignore"):
         return plain(np.sin(2 * np.pi * finite_length(spacing, "spacing")) ** -2.0)
 
 
@@ -54,7 +54,8 @@ def rotated_unit_circle(spacing: float) -> Circle:
 def forbidden_circle(spacing: float, distance: float = 0.0) -> Circle:
     """Boundary of the forbidden region, which is the inside of this circle.
 
-    spacing : wavelengths >= 0.  distance : wavelengths from where the region is drawn to the first stub.
+    spacing : wavelengths >= 0, a single number.  distance : wavelengths from where the region is drawn to
+    the first stub.
     With 0 it is drawn at that stub, as the circle of the largest conductance; with the first distance, at
     the load.
     Raises NotALength, and NotACircle for a spacing of whole half waves.

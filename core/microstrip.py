@@ -19,7 +19,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
-from core.arrays import plain
+from core.arrays import plain, store
 from core.board import StripBoard
 from core.checks import Array, choice
 from core.errors import OutOfRange
@@ -51,9 +51,14 @@ class Microstrip(StripBoard):
     def __post_init__(self) -> None:
         choice(self.formulas, FORMULAS, "set of formulas")
         most = 128 if self.formulas == "hammerstad-jensen" else 16
-        one_number(self.relative_permittivity, "relative permittivity", "such as 4.4", at_least=1, up_to=most)
-        one_number(self.height_mm, "height", "in millimetres", above=0)
-        one_number(self.thickness_mm, "thickness", "in millimetres", at_least=0)
+        store(
+            self,
+            relative_permittivity=one_number(
+                self.relative_permittivity, "relative permittivity", "such as 4.4", at_least=1, up_to=most
+            ),
+        )
+        store(self, height_mm=one_number(self.height_mm, "height", "in millimetres", above=0))
+        store(self, thickness_mm=one_number(self.thickness_mm, "thickness", "in millimetres", at_least=0))
         if self.thickness_mm and self.formulas == "textbook":
             raise OutOfRange(
                 "The textbook formulas are for a strip without thickness.", value=self.thickness_mm

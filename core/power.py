@@ -13,7 +13,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
-from core.arrays import plain
+from core.arrays import common_shape, plain
 from core.checks import Array
 from core.elements import State
 from core.network import MatchingNetwork, impedance_state, one_network
@@ -68,6 +68,7 @@ def power_flow(
     """
     network, ratio = one_network(network), np.asarray(frequency_ratios(frequency_ratio))
     load = None if load_impedance is None else impedance_state(load_impedance)
+    common_shape(network.shape + ratio.shape, () if load is None else load[0].shape)
     states, factors = true_states(network, ratio, load)
     taken = [np.abs(factor) ** 2 * power_in(state) for factor, state in zip(factors, states, strict=True)]
     with np.errstate(divide="ignore", invalid="ignore"):

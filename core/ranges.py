@@ -49,7 +49,7 @@ def real_in_range(
     if np.any(wrong):
         raise OutOfRange(f"The {name} must be {rule} ({meaning}), not {given[wrong][0]:g}.", value=value)
     size = np.abs(real)
-    absurd = (size > 0) & (size < 1 / OPEN_CIRCUIT) | (size > OPEN_CIRCUIT) & np.isfinite(size)
+    absurd = (size < 1 / OPEN_CIRCUIT) & (above == 0) | (size > OPEN_CIRCUIT) & np.isfinite(size)
     if np.any(absurd):
         raise OutOfRange(
             f"The {name} must be of a size that can be reckoned with, 1e-150 to 1e150, not {real[absurd][0]:g}.",

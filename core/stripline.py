@@ -14,7 +14,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
-from core.arrays import plain
+from core.arrays import plain, store
 from core.board import StripBoard
 from core.checks import Array, choice
 from core.microstrip import FREE_SPACE_IMPEDANCE
@@ -42,8 +42,16 @@ class Stripline(StripBoard):
 
     def __post_init__(self) -> None:
         choice(self.formulas, FORMULAS, "set of formulas")
-        one_number(self.relative_permittivity, "relative permittivity", "such as 2.2", at_least=1)
-        one_number(self.spacing_mm, "spacing of the ground planes", "in millimetres", above=0)
+        store(
+            self,
+            relative_permittivity=one_number(
+                self.relative_permittivity, "relative permittivity", "such as 2.2", at_least=1
+            ),
+        )
+        store(
+            self,
+            spacing_mm=one_number(self.spacing_mm, "spacing of the ground planes", "in millimetres", above=0),
+        )
 
     def widths_mm(self) -> tuple[float, float]:
         return 0.01 * self.spacing_mm, 20.0 * self.spacing_mm

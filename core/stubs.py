@@ -93,7 +93,7 @@ def stub_susceptance(length: ArrayLike, placement: str = "shunt", end: str = "sh
     quarters = np.rint(4 * given)
     rest = 2 * np.pi * (given - quarters / 4)  # so that zeros and poles are exact
     inverted = _falls_from_a_pole(placement, end) ^ (np.mod(quarters, 2) == 1)
-    with np.errstate(divide="ignore"):
+    with np.errstate(divide="ignore", over="ignore"):
         return plain(np.where(inverted, -np.cos(rest) / np.sin(rest), np.tan(rest)))
 
 

@@ -117,7 +117,7 @@ def parse_touchstone(text: str, largest_reflection: float = LARGEST) -> OnePort:
 def read_touchstone(path: str | Path, largest_reflection: float = LARGEST) -> OnePort:
     """The measurement in a one-port file.
 
-    path : of the file.  largest_reflection : as for `parse_touchstone`.
+    path : of the text file.  largest_reflection : as for `parse_touchstone`.
     Raises OSError where it cannot be read; OutOfRange, NotATouchstoneFile.  Source: as `parse_touchstone`."""
     text = Path(path).read_bytes().decode("utf-8-sig", errors="replace")
     return parse_touchstone(text, largest_reflection)
