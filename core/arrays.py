@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from typing import Any
+import math
+from collections.abc import Callable
+from typing import Any, NamedTuple, TypeVar
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
@@ -10,6 +12,7 @@ from numpy.typing import ArrayLike, NDArray
 from core.errors import ShapesDiffer
 
 Array = NDArray[Any]
+Made = TypeVar("Made")
 
 OPEN_CIRCUIT = 1e150
 """Ohms from which a load is an open circuit, and one over the ohms below which a resistance is none: nothing tells
@@ -28,6 +31,40 @@ def plain(value: ArrayLike) -> Any:
     """A Python number where there is just one, the array otherwise."""
     array = np.asarray(value)
     return array.item() if array.ndim == 0 else array
+
+
+class Functions(NamedTuple):
+    """What a formula needs beside its arithmetic, so that it is written once: for arrays, and for one number alone,
+    for which an array's overhead is many times the work."""
+
+    arctan: Callable[..., Any]
+    arctan2: Callable[..., Any]
+    copysign: Callable[..., Any]
+    floor: Callable[..., Any]
+    maximum: Callable[..., Any]
+    minimum: Callable[..., Any]
+    sqrt: Callable[..., Any]
+    where: Callable[..., Any]
+
+
+ON_ARRAYS = Functions(np.arctan, np.arctan2, np.copysign, np.floor, np.maximum, np.minimum, np.sqrt, np.where)
+ON_NUMBERS = Functions(
+    math.atan,
+    math.atan2,
+    math.copysign,
+    math.floor,
+    max,
+    min,
+    math.sqrt,
+    lambda so, this, other: this if so else other,
+)
+
+
+def made(kind: type[Made], **values: Any) -> Made:
+    """A frozen dataclass with values that are known to be right: what checks them is passed by."""
+    thing = object.__new__(kind)
+    vars(thing).update(values)
+    return thing
 
 
 def store(thing: object, **values: ArrayLike) -> None:

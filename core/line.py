@@ -12,7 +12,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
-from core.arrays import broadcast, plain, quotient
+from core.arrays import ON_ARRAYS, Functions, broadcast, plain, quotient
 from core.checks import (
     ROUNDED,
     Array,
@@ -167,9 +167,15 @@ def wrap_half_wave(length: ArrayLike) -> Any:
     length : wavelengths, any shape and sign; one short of a half wave by rounding only (1e-15) is zero; nan
     stays nan.  Raises NotALength.
     Source: 720 degrees of the chart to a wavelength; Pozar, 4th ed., section 2.4 (from memory)."""
-    given = any_length(length)
-    wrapped = given - 0.5 * np.floor(2 * given)  # exact, and faster than mod
-    return plain(np.where(wrapped > 0.5 - 1e-15, 0.0, wrapped))
+    return plain(wrapped(any_length(length), ON_ARRAYS))
+
+
+def wrapped(length: Any, on: Functions) -> Any:
+    """The kernel of `wrap_half_wave`, without its checks.
+
+    length : wavelengths.  on : the functions for arrays or for one number.  Source: as `wrap_half_wave`."""
+    rest = length - 0.5 * on.floor(2 * length)  # exact, and faster than mod
+    return on.where(rest > 0.5 - 1e-15, 0.0, rest)
 
 
 def half_wave_difference(first: ArrayLike, second: ArrayLike) -> Any:

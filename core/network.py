@@ -25,7 +25,7 @@ from core.readable import Readable, Rows, amount, shown
 __all__ = ["ENDS", "PLACEMENTS", "Element", "MatchingNetwork", "Reactance", "Section", "State", "Stub"]
 
 
-LARGEST_ERROR = 1e6
+LARGEST_ERROR, KNOWN = 1e6, (Section, Stub, Reactance)  # the latter need no look at their methods
 BLOCK = 16_384
 """Reflections computed at once over frequency: their arrays stay in the processor's cache."""
 
@@ -246,7 +246,7 @@ def _checked_elements(elements: Any) -> tuple[Element, ...]:
         given = tuple(elements)
     except TypeError:
         given = (None,)
-    if not all(isinstance(element, Element) and not isinstance(element, type) for element in given):
+    if not all(isinstance(e, KNOWN) or (isinstance(e, Element) and not isinstance(e, type)) for e in given):
         raise NotANetwork(
             "The elements of a network must be a tuple such as (Section(0.1, 50), Stub(0.2, 50)), load first, not "
             f"{shown(elements)}.",

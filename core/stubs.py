@@ -8,12 +8,12 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
-from core.arrays import ROUNDING, broadcast, plain
-from core.checks import Array, any_length, choice, passive_impedance, real_impedance
-from core.line import wrap_half_wave
+from core.arrays import ON_ARRAYS, ON_NUMBERS, ROUNDING, Functions, broadcast, made, plain
+from core.checks import any_length, choice, passive_impedance, real_impedance
+from core.line import wrapped
 from core.network import ENDS, PLACEMENTS, MatchingNetwork, Section, Stub
 from core.ranges import real_in_range
-from core.solutions import TAKES_NO_POWER, Solutions
+from core.solutions import TAKES_NO_POWER, Solutions, no_power
 
 ALREADY_MATCHED = "This load is matched already; the stub shown adds nothing."
 
@@ -63,12 +63,26 @@ def single_stub(
     >>> round(near.distance, 4), round(near.stub_length, 4)
     (0.1104, 0.095)
     """
-    load, line = broadcast(passive_impedance(load_impedance), real_impedance(line_impedance))
+    pole = _falls_from_a_pole(placement, end)
+    load, line = passive_impedance(load_impedance), real_impedance(line_impedance)
     stub = line if stub_impedance is None else real_impedance(stub_impedance, "stub impedance")
     load, line, stub = broadcast(load, line, stub)
-    crossings = _crossings(load, line, placement)
-    networks = [_network(load, line, stub, placement, end, *crossing) for crossing in crossings]
-    return _as_solutions(networks, load, line)
+    powerless, on = no_power(load, line), ON_ARRAYS
+    if not load.ndim:
+        if powerless:
+            return Solutions((), TAKES_NO_POWER)
+        load, line, stub, on = load.item(), line.item(), stub.item(), ON_NUMBERS
+    networks = []
+    for distance, susceptance in _crossings(load, line, np.any(powerless) and powerless, placement, on):
+        length = _length(-susceptance * (stub / line if placement == "shunt" else line / stub), pole, on)
+        elements = (
+            made(Section, length=distance, impedance=line, attenuation=0.0),
+            made(Stub, length=length, impedance=stub, placement=placement, end=end, attenuation=0.0),
+        )
+        networks.append(made(SingleStub, load_impedance=load, line_impedance=line, elements=elements))
+    if on is ON_ARRAYS:
+        return Solutions(networks, TAKES_NO_POWER if np.any(powerless) else "")
+    return Solutions(networks[:1], ALREADY_MATCHED) if load == line else Solutions(networks)
 
 
 def stub_length_for(susceptance: ArrayLike, placement: str = "shunt", end: str = "short") -> Any:
@@ -79,9 +93,7 @@ def stub_length_for(susceptance: ArrayLike, placement: str = "shunt", end: str =
     Source: input of a short-circuited line, j tan(2 pi l), and of an open one, -j cot(2 pi l), as impedances;
     Pozar, 4th ed., eq. 2.45c and 2.46c (from memory)."""
     wanted = real_in_range(susceptance, "susceptance", "such as -0.8", infinite=True, missing=True)
-    if _falls_from_a_pole(placement, end):  # the arc cotangent is finite everywhere
-        return wrap_half_wave(np.arctan2(1.0, -wanted) / (2 * np.pi))
-    return wrap_half_wave(np.arctan(wanted) / (2 * np.pi))
+    return plain(_length(wanted, _falls_from_a_pole(placement, end), ON_ARRAYS))
 
 
 def stub_susceptance(length: ArrayLike, placement: str = "shunt", end: str = "short") -> Any:
@@ -103,44 +115,29 @@ def _falls_from_a_pole(placement: str, end: str) -> bool:
     return (choice(placement, PLACEMENTS, "placement") == "shunt") == (choice(end, ENDS, "end") == "short")
 
 
-def _crossings(load: Array, line: Array, placement: str) -> list[tuple[Array, Array]]:
+def _length(wanted: Any, pole: bool, on: Functions) -> Any:
+    """The kernel of `stub_length_for`; the arc cotangent is finite everywhere."""
+    return wrapped((on.arctan2(1.0, -wanted) if pole else on.arctan(wanted)) / (2 * np.pi), on)
+
+
+def _crossings(load: Any, line: Any, powerless: Any, placement: str, on: Functions) -> list[tuple[Any, Any]]:
     """Distance to each crossing with the unit circle, near first, and the susceptance (or reactance) there.
 
     With w the immittance (y for a shunt stub, z for a series one) and rho its mismatch, the crossings are at
     the angles +-arccos(rho) of its reflection and there w = 1 +- j 2 rho / sqrt(1 - rho^2). Written with
     |Z - Z0| and sqrt(R Z0), and the angle of (Z - Z0) / (Z + Z0) in parts, no digits are lost near a match or
     near the rim. Where the load takes no power all is nan."""
-    power = load.real * line
-    r, x = np.where((power == 0) | np.isinf(power), np.nan, load.real), load.imag
+    r, x = on.where(powerless, np.nan, load.real), load.imag
     sign = -1 if placement == "shunt" else 1
-    angle = np.arctan2(sign * 2 * line * x, sign * ((r - line) * (r + line) + x * x))
-    mismatch, root = np.sqrt((r - line) ** 2 + x * x), np.sqrt(r * line)
-    half_opening = np.arctan2(2 * root, mismatch)
-    rounding = ROUNDING * (r + line + np.abs(x))
+    angle = on.arctan2(sign * 2 * line * x, sign * ((r - line) * (r + line) + x * x))
+    mismatch, root = on.sqrt((r - line) * (r - line) + x * x), on.sqrt(r * line)
+    half_opening = on.arctan2(2 * root, mismatch)
+    rounding = ROUNDING * (r + line + abs(x))
     distances = []
     for turn in (angle - half_opening, angle + half_opening):
         # Where the rounding of the load itself is all that keeps it off the unit circle, it is on it.
-        turn = np.where(np.abs(turn) * mismatch <= rounding, 0.0, turn)
-        distances.append(wrap_half_wave(turn / (4 * np.pi)))
+        turn = on.where(abs(turn) * mismatch <= rounding, 0.0, turn)
+        distances.append(wrapped(turn / (4 * np.pi), on))
     upper, lower = distances
-    susceptance = np.copysign(mismatch / root, lower - upper)  # above the axis at the upper crossing
-    return [(np.minimum(upper, lower), susceptance), (np.maximum(upper, lower), -susceptance)]
-
-
-def _network(
-    load: Array, line: Array, stub: Array, placement: str, end: str, distance: Array, susceptance: Array
-) -> SingleStub:
-    ratio = stub / line if placement == "shunt" else line / stub
-    length = stub_length_for(-susceptance * ratio, placement, end)
-    section = Section(plain(distance), plain(line))
-    return SingleStub(plain(load), plain(line), (section, Stub(length, plain(stub), placement, end)))
-
-
-def _as_solutions(networks: list[SingleStub], load: Array, line: Array) -> Solutions[SingleStub]:
-    if load.ndim:
-        return Solutions(tuple(networks), TAKES_NO_POWER if np.any(np.isnan(networks[0].distance)) else "")
-    if np.isnan(networks[0].distance):
-        return Solutions((), TAKES_NO_POWER)
-    if load == line:
-        return Solutions((networks[0],), ALREADY_MATCHED)
-    return Solutions(tuple(networks))
+    susceptance = on.copysign(mismatch / root, lower - upper)  # above the axis at the upper crossing
+    return [(on.minimum(upper, lower), susceptance), (on.maximum(upper, lower), -susceptance)]
