@@ -144,8 +144,9 @@ class Piece(Readable):
 
     def _rows(self) -> Rows:
         name = "line" if isinstance(self.element, Section) else f"{self.element.placement} stub"
-        sizes = ("length", amount(self.cut_mm, "mm", 6)), ("width", amount(self.width_mm, "mm"))
-        return [(name, amount(self.element.impedance, "ohm")), *sizes]
+        length = ("length", amount(self.cut_mm, "mm", 6))
+        width = [] if np.all(np.isnan(self.width_mm)) else [("width", amount(self.width_mm, "mm"))]
+        return [(name, amount(self.element.impedance, "ohm")), length, *width]
 
 
 @dataclass(frozen=True)

@@ -57,7 +57,7 @@ def _alike(one: Any, other: Any) -> bool:
     if isinstance(one, tuple) and isinstance(other, tuple):
         return len(one) == len(other) and all(map(_alike, one, other))
     if not isinstance(one, np.ndarray) and not isinstance(other, np.ndarray):
-        return bool(one is other or one == other)
+        return bool(one is other or one == other or (one != one and other != other))
     given = np.asarray(one), np.asarray(other)
     numbers = all(np.issubdtype(array.dtype, np.number) for array in given)
     return np.array_equal(*given, equal_nan=numbers)

@@ -3,6 +3,7 @@
 A law with no source beside it is common practice, no source.
 """
 
+import dataclasses
 from itertools import product
 
 import numpy as np
@@ -15,6 +16,7 @@ from core import (
     Reactance,
     Section,
     SeriesLoad,
+    ShapesDiffer,
     Stub,
     UnknownChoice,
     bandwidth,
@@ -306,3 +308,37 @@ class TestRanking:
         """Only the three measures are known."""
         with pytest.raises(UnknownChoice, match="total line or bandwidth or sensitivity, not 'beauty'"):
             self.RANKING.order("beauty")
+
+
+def alone(kind: str, which: int, error: float) -> float:
+    """|reflection| of the near solution with one value of one element changed by hand."""
+    elements = list(NEAR.elements)
+    value = getattr(elements[which], kind)
+    changed = value + error if kind == "length" else value * (1 + error)
+    elements[which] = dataclasses.replace(elements[which], **{kind: changed})
+    return float(abs(MatchingNetwork(60 - 80j, 50, tuple(elements)).input_reflection()))
+
+
+class TestOneAlone:
+    """The length or the impedance of a single element off, all others right."""
+
+    @pytest.mark.parametrize("kind", ["length", "impedance"])
+    @pytest.mark.parametrize("which", [0, 1])
+    def test_worst(self, kind, which):
+        """The worst of one value alone is the worse of its two ends, with no other value touched."""
+        size = {"length": 0.01, "impedance": 0.05}[kind]
+        sizes = tuple(size * (number == which) for number in range(2))
+        ends = [alone(kind, which, size * sign) for sign in (1, -1)]
+
+        assert pytest.approx(max(ends)) == worst_case(NEAR, Errors(**{kind: sizes})).reflection
+
+    def test_sum(self):
+        """One number for all is the same as that number for each."""
+        assert worst_case(NEAR, Errors(length=0.005, impedance=0.02)) == worst_case(
+            NEAR, Errors(length=(0.005, 0.005), impedance=[0.02, 0.02])
+        )
+
+    def test_wrong_count(self):
+        """Errors for three elements are refused by a network of two."""
+        with pytest.raises(ShapesDiffer, match="The network has 2 elements and 3 errors are given"):
+            worst_case(NEAR, Errors(length=(0.1, 0.1, 0.1)))
