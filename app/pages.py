@@ -1,6 +1,7 @@
 """Which page stands at which address."""
 
 from collections.abc import Callable
+from functools import partial
 
 import panel as pn
 
@@ -8,14 +9,16 @@ from app.check.page import self_check
 from app.lecture.page import lecture, notes
 from app.paper.page import paper
 from app.practise.page import practise
+from lessons.course.catalogue import CATALOGUE
+from lessons.grammar.catalogue import Catalogue
 
 
-def pages() -> dict[str, Callable[[], pn.Template]]:
+def pages(catalogue: Catalogue = CATALOGUE) -> dict[str, Callable[[], pn.Template]]:
     """Every address the program answers with a page, and the function that makes it for one visitor."""
     return {
-        "/": practise,
-        "/check": self_check,
-        "/lecture": lecture,
+        "/": partial(practise, catalogue),
+        "/check": partial(self_check, catalogue),
+        "/lecture": partial(lecture, catalogue),
         "/lecture/notes": notes,
-        "/paper": paper,
+        "/paper": partial(paper, catalogue),
     }

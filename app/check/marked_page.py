@@ -3,28 +3,34 @@
 from __future__ import annotations
 
 import re
-from typing import Any
 
-from app.parts.words import CAUTION, problem_choices, problem_words, verdict_words
-from core.network import Section
-from lessons.course.stub_values import wavelength_mm
+from app.parts.forms import forms
+from app.parts.messages import working as wire
+from app.parts.words import (
+    CAUTION,
+    lesson_choices,
+    problem_choices,
+    problem_words,
+    verdict_words,
+    writing_words,
+)
+from lessons.grammar.catalogue import Catalogue
 from lessons.grammar.kinds import Choice, Millimetres
-from lessons.grammar.lesson import Field, Side, Step
-from lessons.homework.values import chosen
-from lessons.homework.working import MarkedLine, Working
-from lessons.problems.seeds import write_problem
-from lessons.saved.records import notation_texts
+from lessons.grammar.lesson import Field, Step
+from lessons.homework.working import Design, MarkedLine, Working
+from lessons.saved.links import problem_texts
 from lessons.working.achieved import Achieved, Best, achieved
 
 MATCHED = {"right": ("✓", "Matched"), "close": ("≈", "Nearly matched"), "wrong": ("✗", "Not matched")}
 
 
-def check_page(working: Working) -> dict[str, Any]:
+def check_page(working: Working, catalogue: Catalogue) -> wire.MarkedWorking:
     """All that the self-check shows of a working."""
     refusal = working.lesson.refuses(working.problem)
     return {
         "lesson": working.lesson.title,
-        "problem": problem_words(working.problem, working.sheet.truth),
+        "lessonKey": working.lesson.key,
+        "problem": problem_words(working.sheet.truth),
         "refusal": refusal,
         "text": working.text,
         "summary": _summary(working),
@@ -33,11 +39,12 @@ def check_page(working: Working) -> dict[str, Any]:
         "steps": []
         if refusal
         else [_step(working, index, step) for index, step in enumerate(working.steps, 1)],
-        "designs": [_design(working, side) for side in working.designs],
-        "glossary": [list(row) for row in working.names.glossary()],
-        "choices": problem_choices(),
-        "entries": write_problem(working.problem),
-        "notation": notation_texts(working.notation),
+        "designs": [_design(working, design) for design in working.designs.values()],
+        "writing": writing_words(working.names),
+        "lessons": lesson_choices(catalogue),
+        "choices": problem_choices(working.lesson, catalogue),
+        "entries": problem_texts(working.problem, catalogue),
+        "forms": forms(working.lesson, working.problem, working.notation),
         "caution": CAUTION,
     }
 
@@ -60,7 +67,7 @@ def _lines(count: int) -> str:
     return f"{count} line" if count == 1 else f"{count} lines"
 
 
-def _step(working: Working, index: int, step: Step) -> dict[str, Any]:
+def _step(working: Working, index: int, step: Step) -> wire.CheckStep:
     say = working.sheet.truth.say
     return {
         "key": step.key,
@@ -75,24 +82,24 @@ def _step(working: Working, index: int, step: Step) -> dict[str, Any]:
     }
 
 
-def _field(working: Working, one: Field) -> dict[str, Any]:
+def _field(working: Working, one: Field) -> wire.CheckField:
     """An entry for one value, with what stands there now."""
     kind = one.kind(working.sheet.truth)
     text = working.value_of(one.key)
     if isinstance(kind, Choice):
-        text = chosen(kind, text) if chosen(kind, text) in dict(kind.options) else ""
+        text = kind.meant(text) if kind.meant(text) in dict(kind.options) else ""
     unread = [u.reason for line in working.lines if line.field is one and (u := line.unread)]
     return {
         "key": one.key,
-        "label": working.sheet.truth.say(one.label),
-        "options": [list(option) for option in kind.options] if isinstance(kind, Choice) else [],
+        "label": working.sheet.truth.say(one.full_label),
+        "options": list(kind.options),
         "example": working.sheet.truth.say(kind.example),
         "text": text,
         "fault": unread[-1] if unread else "",
     }
 
 
-def _line(working: Working, line: MarkedLine) -> dict[str, Any]:
+def _line(working: Working, line: MarkedLine) -> wire.LineWords:
     words = verdict_words(line.verdict, settled=True)
     sentence = re.sub(r"^Right:? ", "", words["sentence"])  # the word stands before it
     return {
@@ -100,7 +107,7 @@ def _line(working: Working, line: MarkedLine) -> dict[str, Any]:
         "field": line.field.key,
         "label": line.label,
         "written": line.statement.written,
-        "verdict": words | {"sentence": sentence[:1].upper() + sentence[1:]},
+        "verdict": {**words, "sentence": sentence[:1].upper() + sentence[1:]},
         "notes": list(line.notes),
         "solver": working.solver_value(line.key) if line.key in working.asked else "",
     }
@@ -109,16 +116,15 @@ def _line(working: Working, line: MarkedLine) -> dict[str, Any]:
 # --- the finished design ------------------------------------------------------------------------------------------
 
 
-def _design(working: Working, side: Side) -> dict[str, Any]:
+def _design(working: Working, design: Design) -> wire.Design:
     """What a finished design achieves. How far its lengths are off is told unasked only where they are right."""
-    result = achieved(working.designs[side], working.ideal(side), working.problem.accuracy)
+    result = achieved(design.network, design.ideal, working.problem.accuracy)
     sign, word = MATCHED[result.judgement]
-    key = f"design.{side}"
-    shown = result.judgement == "right" or key in working.asked
+    shown = result.judgement == "right" or design.key in working.asked
     return {
-        "key": key,
-        "title": f"The {side} design",
-        "lengths": "; ".join(_length(working, one) for one in result.lengths),
+        "key": design.key,
+        "title": f"The {design.branch.word} design" if design.branch else "The design",
+        "lengths": "; ".join(_length(working, design, one) for one in result.lengths),
         "verdict": {
             "judgement": result.judgement,
             "sign": sign,
@@ -126,7 +132,7 @@ def _design(working: Working, side: Side) -> dict[str, Any]:
             "sentence": _ratio(working, result),
         },
         "mayAsk": result.judgement != "right",
-        "offs": [_off(working, one, result) for one in result.lengths] if shown else [],
+        "offs": [_off(working, design, one, result) for one in result.lengths] if shown else [],
     }
 
 
@@ -135,27 +141,26 @@ def _ratio(working: Working, result: Achieved) -> str:
     return f"Built with these lengths, the line sees a standing-wave ratio of {ratio}."
 
 
-def _length(working: Working, one: Best) -> str:
+def _length(working: Working, design: Design, one: Best) -> str:
     length = working.notation.wavelengths(float(one.element.length))
-    return f"{_symbol(working, one)} = {length}".replace(" ", "\N{NO-BREAK SPACE}")
+    return f"{_symbol(design, one)} = {length}".replace(" ", "\N{NO-BREAK SPACE}")
 
 
-def _off(working: Working, one: Best, result: Achieved) -> str:
-    """How far one length is from its best, the other held as it is."""
-    other = next(other for other in result.lengths if other is not one)
-    held = f"With {_symbol(working, other)} held, the best {_symbol(working, one)} is"
+def _off(working: Working, design: Design, one: Best, result: Achieved) -> str:
+    """How far one length is from its best, the others held as they are."""
+    others = " and ".join(_symbol(design, other) for other in result.lengths if other is not one)
+    held = f"With {others} held, the" if others else "The"
     best = working.notation.wavelengths(one.length)
+    said = f"{held} best {_symbol(design, one)} is {best}"
     if best == working.notation.wavelengths(float(one.element.length)):
-        return f"{held} {best}, as yours."
+        return f"{said}, as yours."
     off = working.notation.wavelengths(abs(one.excess))
-    if working.problem.frequency:
-        wavelength = wavelength_mm(working.sheet.truth)
+    if wavelength := working.sheet.truth.wavelength_mm:
         off += f" ({Millimetres(wavelength).write(abs(one.excess) * wavelength, working.notation)})"
     ratio = working.notation.number(one.ratio, 2)
     way = "long" if one.excess > 0 else "short"
-    return f"{held} {best}: yours is {off} too {way}. The ratio would then be {ratio}."
+    return f"{said}: yours is {off} too {way}. The ratio would then be {ratio}."
 
 
-def _symbol(working: Working, one: Best) -> str:
-    notation = working.notation
-    return notation.distance if isinstance(one.element, Section) else notation.stub_length
+def _symbol(design: Design, one: Best) -> str:
+    return design.symbols[one.index] if one.index < len(design.symbols) else f"length {one.index + 1}"

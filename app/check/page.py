@@ -13,19 +13,22 @@ import panel as pn
 import param
 
 from app.check.marked_page import check_page
-from app.parts.component import Column, address_texts, are_texts, static_texts
+from app.parts.component import Column, address_texts, static_texts
+from app.parts.forms import forms
 from app.parts.line_drawing import LineDrawing, picture
+from app.parts.messages.said import understood
+from app.parts.messages.working import CheckPage
 from app.parts.plotting import Group
 from app.parts.stage import Stage
 from app.parts.template import page
-from app.practise.sitting import LESSONS
-from lessons.course.shunt_stub import LESSON
-from lessons.grammar.lesson import Problem, Side
+from lessons.grammar.catalogue import Catalogue
+from lessons.grammar.problem import Problem
 from lessons.homework.working import LONGEST_WORKING, TooLong, Working
-from lessons.problems.seeds import DEFAULT, read_problem, shipped_problem
+from lessons.problems.sets import shipped_problem
+from lessons.problems.texts import read_problem
 from lessons.saved.links import read_link
-from lessons.saved.records import BadRecord, notation_from, sheet_from_record, sheet_record
-from lessons.working.construction import networks
+from lessons.saved.notations import notation_from
+from lessons.saved.records import BadRecord, sheet_from_record, sheet_record
 from lessons.working.sheet import Sheet
 
 Message = dict[str, Any]
@@ -43,8 +46,9 @@ class Checking(param.Parameterized):
     linked = param.Boolean(False, doc="Whether a link chose the problem.")
     notices = param.List([], item_type=str, doc="Sentences about what could not be opened or read.")
 
-    def __init__(self, **values: Any) -> None:
-        values.setdefault("working", Working(LESSON, DEFAULT))
+    def __init__(self, catalogue: Catalogue, **values: Any) -> None:
+        self.catalogue = catalogue
+        values.setdefault("working", Working(catalogue.usual, catalogue.usual.problem()))
         super().__init__(**values)
 
     # --- the working ---
@@ -77,32 +81,41 @@ class Checking(param.Parameterized):
 
     def open_problem(self, texts: dict[str, str]) -> Faults:
         """Check against the problem that these entries describe; or leave all as it is, a sentence for each bad one."""
-        reading = read_problem(texts)
+        reading = read_problem(texts, self.working.lesson)
         if not reading.faults:
             self._open(reading.problem)
         return reading.faults
 
     def open_shipped(self, key: str) -> None:
         """Check against one of the problems that come with the program."""
-        problem = shipped_problem(key)
+        problem = shipped_problem(key, self.catalogue)
         if problem:
             self._open(problem)
 
     def _open(self, problem: Problem) -> None:
         new = problem != self.working.problem
         notices = [TAKEN_ALONG] if new and self.working.text.strip() else []
-        working = replace(self.working, problem=problem, asked=frozenset())
+        lesson = self.catalogue.find(problem.lesson) or self.working.lesson
+        working = replace(self.working, lesson=lesson, problem=problem, asked=frozenset())
         self.param.update(working=working, chosen=True, notices=notices)
+
+    def open_lesson(self, key: str) -> None:
+        """Check a working of another lesson, whose problem has still to be said."""
+        lesson = self.catalogue.find(key)
+        if lesson:
+            working = replace(self.working, lesson=lesson, problem=lesson.problem(), asked=frozenset())
+            self.param.update(working=working, chosen=False, notices=[])
 
     def open_link(self, query: dict[str, str]) -> None:
         """Open the problem and the notation of a link; what it holds wrongly is said and left out."""
-        problem, notation, self.notices = read_link(query, self.working.problem)
-        self.linked = self.chosen = "load" in query
-        self.working = Working(LESSON, problem, notation)
+        linked = read_link(query, self.catalogue)
+        self.notices, self.linked = list(linked.faults), linked.problem is not None
+        self.chosen = self.linked
+        self.working = Working(linked.lesson, linked.problem or linked.lesson.problem(), linked.notation)
 
     def write_as(self, texts: dict[str, str]) -> Faults:
         """Change the notation; or give a sentence for each entry that is none."""
-        notation, faults = notation_from(texts)
+        notation, faults = notation_from(texts, self.working.lesson.symbols)
         if not faults:
             self.working = replace(self.working, notation=notation)
         return faults
@@ -124,16 +137,18 @@ class Checking(param.Parameterized):
     def restore(self, record: object) -> None:
         """Bring back what the browser kept; a record that cannot be read is said and left."""
         try:
-            self.param.update(working=_working_from(record), chosen=_chosen(record), notices=[])
+            self.param.update(
+                working=_working_from(record, self.catalogue), chosen=_chosen(record), notices=[]
+            )
         except BadRecord as fault:
             self.notices = [str(fault)]
 
 
-def _working_from(record: object) -> Working:
+def _working_from(record: object, catalogue: Catalogue) -> Working:
     """The working of a record. Raises BadRecord with a sentence for whatever cannot be one."""
     if not isinstance(record, dict) or record.get("version") != VERSION:
         raise BadRecord("What was kept of your working cannot be read, so this is an empty page.")
-    blank = sheet_from_record(record.get("sheet"), LESSONS)
+    blank = sheet_from_record(record.get("sheet"), catalogue)
     text, asked = record.get("text"), record.get("asked")
     if not isinstance(text, str) or len(text) > LONGEST_WORKING:
         raise BadRecord("The lines that were kept cannot be read, so this is an empty page.")
@@ -152,31 +167,28 @@ class SelfCheckView(Column):
 
     page = param.Dict(default={}, doc="What to show: see `check_page`.")
 
-    _esm = "\n".join(static_texts("common.js", "self_check.js"))
-    _stylesheets: ClassVar[list[Any]] = static_texts("sheet.css", "self_check.css")
+    module = "check/self_check.js"
+    _stylesheets: ClassVar[list[Any]] = static_texts("parts/sheet.css", "check/self_check.css")
 
-    def show(self, page: dict[str, Any]) -> None:
+    def show(self, page: CheckPage) -> None:
         """Show another page, by the quick way."""
         self.tell({"page": page})
 
 
 Action = Callable[[Checking, Message], Faults | None]
-# What a student can do: the form that its faults are shown in, the parts of its message, and what it does.
-ACTIONS: dict[str, tuple[str, tuple[str, ...], Action]] = {
-    "mark": ("working", ("text",), lambda checking, said: checking.mark(said["text"])),
-    "entries": (
-        "working",
-        ("text", "texts"),
-        lambda checking, said: checking.enter(said["text"], said["texts"]),
-    ),
-    "ask": ("", ("key",), lambda checking, said: checking.ask(said["key"])),
-    "clear": ("", (), lambda checking, said: checking.clear()),
-    "own problem": ("own", ("texts",), lambda checking, said: checking.open_problem(said["texts"])),
-    "open": ("", ("problem",), lambda checking, said: checking.open_shipped(said["problem"])),
-    "notation": ("notation", ("texts",), lambda checking, said: checking.write_as(said["texts"])),
-    "restore": ("", ("record",), lambda checking, said: checking.restore(said.get("record"))),
+# What a student can do: the form that its faults are shown in, and what it does.
+ACTIONS: dict[str, tuple[str, Action]] = {
+    "mark": ("working", lambda checking, said: checking.mark(said["text"])),
+    "entries": ("working", lambda checking, said: checking.enter(said["text"], said["texts"])),
+    "ask": ("", lambda checking, said: checking.ask(said["key"])),
+    "clear": ("", lambda checking, said: checking.clear()),
+    "own problem": ("own", lambda checking, said: checking.open_problem(said["texts"])),
+    "lesson": ("", lambda checking, said: checking.open_lesson(said["key"])),
+    "open": ("", lambda checking, said: checking.open_shipped(said["key"])),
+    "notation": ("notation", lambda checking, said: checking.write_as(said["texts"])),
+    "restore": ("", lambda checking, said: checking.restore(said["record"])),
 }
-CHOOSING = ("open", "own problem")  # a problem chosen again comes back as it was left
+CHOOSING = ("lesson", "open", "own problem")  # a problem chosen again comes back as it was left
 
 
 class CheckDesk:
@@ -192,9 +204,9 @@ class CheckDesk:
 
     def do(self, said: Message) -> None:
         """Carry out what the student did. A message that no page of ours sends is ignored."""
-        form, needs, action = ACTIONS.get(said["do"], ("", (), None))
-        if action is None or not all(self._is_sensible(part, said.get(part), said["do"]) for part in needs):
+        if not understood("check", said) or not self._concerns(said):
             return
+        form, action = ACTIONS[said["do"]]
         before = self.checking.working
         faults = action(self.checking, said)
         if faults:
@@ -206,40 +218,42 @@ class CheckDesk:
         self.view.show({**self._page(), "fresh": fresh})
         self._draw(animate=said["do"] in ("mark", "entries"))
 
-    def _page(self) -> dict[str, Any]:
-        checking = self.checking
-        page = check_page(checking.working)
-        return {**page, "notices": checking.notices, "chosen": checking.chosen, "record": checking.record()}
+    def _page(self) -> CheckPage:
+        checking, working = self.checking, self.checking.working
+        return {
+            **check_page(working, checking.catalogue),
+            "forms": forms(working.lesson, working.problem if checking.chosen else None, working.notation),
+            "notices": checking.notices,
+            "chosen": checking.chosen,
+            "record": checking.record(),
+        }
 
-    def _is_sensible(self, part: str, value: Any, action: str) -> bool:
-        if part == "record":
-            return True  # looked at where it is read
-        if part == "texts":
-            fields = {one.key for step in self.checking.working.steps for one in step.fields}
-            known = fields if action == "entries" else None
-            return are_texts(value) and (known is None or set(value) <= known)
-        if part == "key":
-            return isinstance(value, str) and value in self.checking.working.askable
-        return isinstance(value, str)
+    def _concerns(self, said: Message) -> bool:
+        """Whether a message is about this working, which may have changed since it was sent."""
+        working = self.checking.working
+        fields = {one.key for step in working.steps for one in step.fields}
+        if said["do"] == "entries":
+            return set(said["texts"]) <= fields
+        return said["do"] != "ask" or said["key"] in working.askable
 
     def _draw(self, animate: bool) -> None:
         working = self.checking.working
         faulty = {line.step.key for line in working.lines if not line.verdict.accepted}
-        drawn = [key for key, _ in working.construction]
-        current = next((key for key in drawn if key in faulty), drawn[-1] if drawn else "")
+        keys = [key for key, _ in working.construction]
+        current = next((key for key in keys if key in faulty), keys[-1] if keys else "")
         groups = [Group(key, strokes, current=key == current) for key, strokes in working.construction]
         self.stage.draw(groups, animate)
         if not self.checking.chosen:
             return
-        built = networks(working.sheet) | working.designs
-        side: Side = "far" if built and "near" not in built else "near"
-        problem = working.problem if working.in_millimetres else replace(working.problem, frequency=None)
-        self.drawing.picture = picture(problem, working.notation, built, side)
+        drawn = working.plans
+        first = drawn[0].branch if drawn else None
+        wavelength_mm = working.sheet.truth.wavelength_mm if working.in_millimetres else None
+        self.drawing.picture = picture(drawn, first.key if first else None, working.notation, wavelength_mm)
 
 
-def self_check() -> pn.Template:
+def self_check(catalogue: Catalogue) -> pn.Template:
     """The page for one student, with the problem that its address may hold."""
-    checking = Checking()
+    checking = Checking(catalogue)
     query = address_texts()
     if query:
         checking.open_link(query)

@@ -14,16 +14,26 @@ from typing import Any, ClassVar
 import panel as pn
 import param
 
-from app.paper.setting import KEYS, LARGEST_SEED, MOST_SHEETS, Setting, link, read_setting, write_setting
+from app.paper.setting import LARGEST_SEED, MOST_SHEETS, Setting, link, read_setting, write_setting
 from app.parts.component import Column, address_texts, static_texts
+from app.parts.forms import entry, notation_entries, problem_entries
+from app.parts.messages.said import understood
+from app.parts.messages.shared import Option
+from app.parts.messages.showing import PaperForm, PaperStart
 from app.parts.template import page
-from app.parts.worksheet import DRAWINGS, SIZES, answer_key, worksheet
-from lessons.grammar.notation import STANDARD
-from lessons.problems.seeds import shipped_problems
-from lessons.saved.records import NOTATION_KEYS
+from app.parts.worksheet import SIZES, answer_key, worksheet
+from lessons.grammar.catalogue import Catalogue
+from lessons.problems.sets import problems_of
+from lessons.problems.texts import required
+from lessons.saved.notations import write_notation
 
 Wire = dict[str, Any]
 MOST_TEXTS, LONGEST_TEXT = 40, 200
+PAPER: tuple[tuple[str, str, tuple[Option, ...]], ...] = (
+    ("size", "Paper", tuple((size, size) for size in SIZES)),
+    ("drawn", "Chart", (("blank", "blank"), ("half", "first half worked and drawn"))),
+    ("key", "Key", (("with", "with the sheets"), ("without", "none"), ("only", "the key only"))),
+)
 PRINTED = re.compile(r'<g class="printed">.*?(?=<g class="lines">)', re.DOTALL)
 
 
@@ -32,8 +42,8 @@ class PaperView(Column):
 
     form = param.Dict(default={}, doc="What the form offers, and the texts that it begins with.")
 
-    _esm = "\n".join(static_texts("common.js", "save.js", "paper.js"))
-    _stylesheets: ClassVar[list[Any]] = static_texts("sheet.css", "paper.css")
+    module = "paper/paper.js"
+    _stylesheets: ClassVar[list[Any]] = static_texts("parts/sheet.css", "paper/paper.css")
 
 
 class Press:
@@ -41,23 +51,28 @@ class Press:
 
     tell : takes each message for the browser.  later : calls a function when other visitors have had their turn."""
 
-    def __init__(self, tell: Callable[[Wire], None], later: Callable[[Callable[[], None]], object]) -> None:
-        self._tell, self._later = tell, later
+    def __init__(
+        self,
+        tell: Callable[[Wire], None],
+        later: Callable[[Callable[[], None]], object],
+        catalogue: Catalogue,
+    ) -> None:
+        self._tell, self._later, self._catalogue = tell, later, catalogue
         self._run = 0
 
     def do(self, said: Wire) -> None:
         """Carry out what the page asks. A message that no page of ours sends is ignored."""
-        if said.get("do") == "make" and _are_texts(said.get("texts")):
+        if understood("paper", said) and _is_short(said["texts"]):
             self.make(said["texts"])
 
     def make(self, texts: Mapping[str, str]) -> None:
         """Print what these texts ask for; or say what is wrong with them, and leave the last pages in sight."""
-        setting, faults = read_setting(texts)
+        setting, faults = read_setting(texts, self._catalogue)
         if faults:
             self._tell({"faults": faults})
             return
         self._run += 1
-        self._tell({"start": _start(setting, self._run)})
+        self._tell({"start": _start(setting, self._run, self._catalogue)})
         self._go_on(self._run, setting, iter(enumerate(setting.seeds)), {})
 
     def _go_on(
@@ -74,38 +89,61 @@ class Press:
         self._later(lambda: self._go_on(run, setting, seeds, shared))
 
 
-def form(setting: Setting, faults: Mapping[str, str]) -> Wire:
+def form(setting: Setting, faults: Mapping[str, str], catalogue: Catalogue) -> PaperForm:
     """What the form offers, and how it is filled in at first."""
+    texts = write_setting(setting, catalogue)
+    choices = [(problem.key, problem.title) for problem in problems_of(setting.lesson, catalogue)]
+    first = "" if setting.seed is None else str(setting.seed)
     return {
-        "texts": write_setting(setting),
-        "usual": {key: str(getattr(STANDARD, name)) for key, (name, _) in NOTATION_KEYS.items()},
+        "lessons": {
+            **entry("lesson", "Lesson", "", tuple((one.key, one.title) for one in catalogue)),
+            "text": setting.lesson.key,
+        },
+        "kind": "seed" if "seed" in texts else "own" if required(setting.lesson)[0] in texts else "problem",
+        "kinds": [
+            {
+                "key": "problem",
+                "words": "A problem of the set",
+                "entries": [entry("problem", "Problem", "", tuple(choices), text=texts.get("problem", ""))],
+            },
+            {"key": "own", "words": "My own problem", "entries": problem_entries(setting.lesson, texts)},
+            {
+                "key": "seed",
+                "words": "Random problems",
+                "entries": [
+                    {**entry("seed", "First sheet's number", text=first), "least": 0, "most": LARGEST_SEED},
+                    {
+                        **entry("count", f"Sheets, at most {MOST_SHEETS}", text=str(setting.count)),
+                        "least": 1,
+                        "most": MOST_SHEETS,
+                    },
+                ],
+            },
+        ],
+        "paper": [entry(key, label, "", options, text=texts.get(key, "")) for key, label, options in PAPER],
+        "notation": notation_entries(setting.lesson, write_notation(setting.notation)),
         "faults": dict(faults),
-        "choices": [[problem.key, problem.title] for problem in shipped_problems()],
-        "sizes": list(SIZES),
-        "drawings": list(DRAWINGS),
-        "keys": list(KEYS),
-        "most": {"seed": LARGEST_SEED, "count": MOST_SHEETS},
     }
 
 
-def paper() -> pn.Template:
+def paper(catalogue: Catalogue) -> pn.Template:
     """The page for one visitor, with the setting that its address may hold."""
     query = address_texts()
-    setting, faults = read_setting(query)
+    setting, faults = read_setting(query, catalogue)
     document = pn.state.curdoc
-    view = PaperView(on_do=lambda said: press.do(said), form=form(setting, faults))
-    press = Press(view.tell, document.add_next_tick_callback)
+    view = PaperView(on_do=lambda said: press.do(said), form=form(setting, faults, catalogue))
+    press = Press(view.tell, document.add_next_tick_callback, catalogue)
     return page("Halfturn", here="/paper", needs=("paper",), sheet=view)
 
 
-def _start(setting: Setting, run: int) -> Wire:
+def _start(setting: Setting, run: int, catalogue: Catalogue) -> PaperStart:
     """What the browser must know before the first sheet."""
     return {
         "run": run,
         "sheets": len(setting.seeds),
         "size": setting.size,
         "millimetres": list(SIZES[setting.size]),
-        "link": link(setting),
+        "link": link(setting, catalogue),
     }
 
 
@@ -114,9 +152,9 @@ def _sheet(setting: Setting, seed: int | None, shared: dict[str, int]) -> Wire:
     problem, number = setting.problem_of(seed), "" if seed is None else f"-{seed}"
     made = {
         "worksheet": lambda: worksheet(
-            problem, setting.notation, size=setting.size, drawn=setting.drawn, seed=seed
+            setting.lesson, problem, setting.notation, size=setting.size, drawn=setting.drawn, seed=seed
         ),
-        "key": lambda: answer_key(problem, setting.notation, size=setting.size, seed=seed),
+        "key": lambda: answer_key(setting.lesson, problem, setting.notation, size=setting.size, seed=seed),
     }
     wanted = {"with": ("worksheet", "key"), "without": ("worksheet",), "only": ("key",)}[setting.key]
     known = len(shared)
@@ -140,11 +178,7 @@ def _packed(svg: str, shared: dict[str, int]) -> Wire:
     return {"title": title, "description": description, "parts": parts}
 
 
-def _are_texts(value: Any) -> bool:
-    return (
-        isinstance(value, dict)
-        and len(value) <= MOST_TEXTS
-        and all(
-            isinstance(part, str) and len(part) <= LONGEST_TEXT for item in value.items() for part in item
-        )
+def _is_short(texts: Mapping[str, str]) -> bool:
+    return len(texts) <= MOST_TEXTS and all(
+        len(part) <= LONGEST_TEXT for item in texts.items() for part in item
     )

@@ -10,12 +10,15 @@ from dataclasses import dataclass, replace
 from urllib.parse import urlencode
 
 from app.parts.worksheet import DRAWINGS, SIZES
-from lessons.course.shunt_stub import LESSON
-from lessons.grammar.lesson import Lesson, Problem
+from lessons.grammar.catalogue import Catalogue
+from lessons.grammar.lesson import Lesson
 from lessons.grammar.notation import STANDARD, Notation
 from lessons.grammar.numbers import quoted
-from lessons.problems.seeds import random_problem, read_problem, shipped_problems, write_problem
-from lessons.saved.records import notation_from, write_notation
+from lessons.grammar.problem import Problem
+from lessons.problems.seeds import random_problem
+from lessons.problems.sets import problems_of, shipped_problem
+from lessons.problems.texts import read_problem, required, write_problem
+from lessons.saved.notations import notation_from, write_notation
 
 MOST_SHEETS, LARGEST_SEED = 60, 999_999
 KEYS = ("with", "without", "only")
@@ -27,6 +30,7 @@ class Setting:
 
     seed : number of the first of `count` random problems, or None for the one `problem`.  key : one of KEYS."""
 
+    lesson: Lesson
     problem: Problem
     seed: int | None = None
     count: int = 1
@@ -42,14 +46,14 @@ class Setting:
 
     def problem_of(self, seed: int | None) -> Problem:
         """The problem on the sheet of that number."""
-        return self.problem if seed is None else random_problem(seed)
+        return self.problem if seed is None else random_problem(seed, self.lesson)
 
 
-def read_setting(texts: Mapping[str, str], lesson: Lesson = LESSON) -> tuple[Setting, dict[str, str]]:
+def read_setting(texts: Mapping[str, str], catalogue: Catalogue) -> tuple[Setting, dict[str, str]]:
     """The setting of a link's or a form's texts, and one sentence for each text that could not be used.
 
-    A `seed` asks for random problems, a `load` for one's own, else `problem` is the key of one that comes with the
-    program; other texts of a problem count for one's own load only."""
+    A `seed` asks for random problems of the `lesson`, its first given for one's own problem, else `problem`
+    is the key of one that comes with the program; other texts of a problem count for one's own only."""
     faults: dict[str, str] = {}
 
     def one_of(key: str, usual: str, fits: Callable[[str], bool], sentence: str) -> str:
@@ -59,9 +63,13 @@ def read_setting(texts: Mapping[str, str], lesson: Lesson = LESSON) -> tuple[Set
         faults[key] = f"{sentence}, not {quoted(text)}."
         return usual
 
-    notation, notation_faults = notation_from(texts)
+    lesson = _lesson(texts, catalogue, faults)
+    problem = _problem(texts, lesson, catalogue, faults)
+    lesson = catalogue.find(problem.lesson) or lesson
+    notation, notation_faults = notation_from(texts, lesson.symbols)
     setting = Setting(
-        problem=_problem(texts, lesson, faults),
+        lesson=lesson,
+        problem=problem,
         size=one_of("size", "A4", lambda text: text in SIZES, f"The paper is {' or '.join(SIZES)}"),
         drawn=one_of(
             "drawn", "blank", lambda text: text in DRAWINGS, f"The chart is {' or '.join(DRAWINGS)}"
@@ -78,43 +86,55 @@ def read_setting(texts: Mapping[str, str], lesson: Lesson = LESSON) -> tuple[Set
     return setting, {**faults, **notation_faults}
 
 
-def write_setting(setting: Setting) -> dict[str, str]:
+def write_setting(setting: Setting, catalogue: Catalogue) -> dict[str, str]:
     """The texts that give this setting back: what is to be printed, and whatever else is not usual."""
-    shipped = {problem: problem.key for problem in shipped_problems()}
+    lesson = setting.lesson
+    shipped = {problem.key for problem in problems_of(lesson, catalogue)}
+    named = {} if lesson is catalogue.usual else {"lesson": lesson.key}
     if setting.seed is not None:
         texts = {"seed": str(setting.seed)} | ({"count": str(setting.count)} if setting.count > 1 else {})
-    elif setting.problem in shipped:
-        texts = {"problem": shipped[setting.problem]}
+    elif setting.problem.key in shipped:
+        texts = {"problem": setting.problem.key}
     else:
-        texts = write_problem(setting.problem)
-    usual = Setting(setting.problem)
+        texts = write_problem(setting.problem, lesson)
+    usual = Setting(lesson, setting.problem)
     names = ("size", "drawn", "key")
     texts |= {
         name: getattr(setting, name) for name in names if getattr(setting, name) != getattr(usual, name)
     }
-    return texts | write_notation(setting.notation)
+    return named | texts | write_notation(setting.notation)
 
 
-def link(setting: Setting) -> str:
+def link(setting: Setting, catalogue: Catalogue) -> str:
     """The address that opens the paper view with this setting."""
-    return f"/paper?{urlencode(write_setting(setting))}"
+    return f"/paper?{urlencode(write_setting(setting, catalogue))}"
 
 
-def _problem(texts: Mapping[str, str], lesson: Lesson, faults: dict[str, str]) -> Problem:
-    """One's own load, or a problem that comes with the program; where seeds are asked for it stays unused."""
-    shipped = {problem.key: problem for problem in shipped_problems()}
-    first = next(iter(shipped.values()))
+def _lesson(texts: Mapping[str, str], catalogue: Catalogue, faults: dict[str, str]) -> Lesson:
+    wanted = texts.get("lesson", "").strip()
+    found = catalogue.find(wanted or catalogue.unsaid)
+    if found is None:
+        faults["lesson"] = f"Halfturn has no lesson {quoted(wanted)}: choose one of the list."
+    return found or catalogue.usual
+
+
+def _problem(
+    texts: Mapping[str, str], lesson: Lesson, catalogue: Catalogue, faults: dict[str, str]
+) -> Problem:
+    """One's own problem, or one that comes with the program; where seeds are asked for it stays unused."""
+    first = problems_of(lesson, catalogue)[0]
     if "seed" in texts:
         return first
-    if "load" in texts:
+    if any(key in texts for key in required(lesson)[:1]):
         reading = read_problem(texts, lesson)
         refusal = lesson.refuses(reading.problem)
-        faults |= reading.faults or ({"load": refusal} if refusal else {})
+        faults |= reading.faults or ({lesson.givens[0].key: refusal} if refusal else {})
         return first if refusal else reading.problem
     wanted = texts.get("problem", "").strip() or first.key
-    if wanted not in shipped:
+    found = shipped_problem(wanted, catalogue) or (first if wanted == first.key else None)
+    if found is None:
         faults["problem"] = f"Halfturn brings no problem {quoted(wanted)}: choose one of the list."
-    return shipped.get(wanted, first)
+    return found or first
 
 
 def _is_whole(text: str, least: int, most: int) -> bool:

@@ -3,15 +3,39 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import Any, TypeGuard
+from hashlib import sha256
+from typing import Any, ClassVar, TypeGuard
 
 import panel as pn
 from panel.custom import JSComponent
 
+from app.parts.modules import PREFIX, import_map, modules
 from app.parts.template import STATIC
 
 
-class Column(JSComponent):
+class Scripted(JSComponent):
+    """A component whose script is a module in `static/`, named by the class: `module` exports its `render`."""
+
+    module: ClassVar[str]
+
+    def __init_subclass__(cls, **kwargs: Any) -> None:
+        super().__init_subclass__(**kwargs)
+        if hasattr(cls, "module"):
+            cls._esm = f'export {{ render }} from "{PREFIX}{cls.module}";'
+            cls._importmap = import_map(cls.module)
+
+    @classmethod
+    def modules(cls) -> tuple[str, ...]:
+        """All modules that the script needs, for the page to ask for early."""
+        return modules(cls.module)
+
+    def _get_properties(self, doc: Any) -> dict[str, Any]:
+        """Say that the script is ready as it is: the browser would else translate it from TypeScript at each load."""
+        digest = sha256(repr(self._importmap).encode()).hexdigest()
+        return {**super()._get_properties(doc), "bundle": digest}
+
+
+class Column(Scripted):
     """A component in the page's column. What is done in the browser, `{do: ...}`, goes to `on_do`."""
 
     def __init__(self, on_do: Callable[[dict[str, Any]], None], **values: Any) -> None:
@@ -32,7 +56,7 @@ class Column(JSComponent):
 
 
 def static_texts(*names: str) -> list[str]:
-    """The texts of files in `static/`; joined, several scripts are one module."""
+    """The texts of files in `static/`."""
     return [(STATIC / name).read_text("utf-8") for name in names]
 
 

@@ -13,10 +13,8 @@ from typing import Any
 
 import numpy as np
 
-from app.parts.screen_chart import LAYOUTS
 from core.chart import Arc, Circle, rim_position
 from core.line import admittance_from_reflection, impedance_from_reflection
-from lessons.grammar.lesson import SIDES
 from lessons.grammar.notation import Notation
 from lessons.grammar.strokes import (
     Curve,
@@ -30,7 +28,9 @@ from lessons.grammar.strokes import (
     PointOnCircle,
     Ray,
     Reading,
+    Region,
     Stroke,
+    WalkCircle,
     Way,
     plotted_at,
 )
@@ -88,23 +88,14 @@ def points_table(groups: Iterable[Group], notation: Notation) -> list[list[str]]
     return [_row(one, notation) for one in dict.fromkeys(points)]
 
 
-def layout_radii() -> Wire:
-    """Radii of the printed scales in each layout, for what is drawn beside them."""
-    return {
-        name: {"extent": one.extent, "tick": 1 + one.tick, "generator": one.generator, "names": one.names,
-               "load": one.load, "angle": one.angle, "text": one.text}
-        for name, one in LAYOUTS.items()
-    }  # fmt: skip
-
-
 def _row(point: Point, notation: Notation) -> list[str]:
     at = plotted_at(point.reflection, point.read_as, notation.admittance)
     return [
-        f"{point.label}, {point.role}" if point.role in SIDES else point.label,
+        point.label.replace("_", " "),
         notation.rectangular(impedance_from_reflection(point.reflection)),
         notation.rectangular(admittance_from_reflection(point.reflection)),
         notation.number(abs(point.reflection)),
-        notation.angle_of(float(np.angle(point.reflection))) if point.reflection else "",
+        notation.angle_of(float(np.angle(at))) if point.reflection else "",
         notation.wavelengths(float(rim_position(at))) if point.reflection else "",
     ]
 
@@ -145,6 +136,11 @@ def _(stroke: Ray, admittance: str) -> Wire:
     return {"kind": "ray", "at": _pair(plotted_at(stroke.reflection, stroke.read_as, admittance))}
 
 
+@_shape.register
+def _(stroke: Region, admittance: str) -> Wire:
+    return {"kind": "region", "inside": stroke.inside, **_circle(stroke.circle, stroke.read_as, admittance)}
+
+
 @singledispatch
 def _task(gesture: Gesture, admittance: str) -> Wire:
     raise TypeError(f"There is no way to carry out a {type(gesture).__name__}.")
@@ -168,6 +164,12 @@ def _(gesture: DragRadius, admittance: str) -> Wire:
 @_task.register
 def _(gesture: DragAlong, admittance: str) -> Wire:
     return {"kind": "along", "start": _pair(plotted_at(gesture.start, gesture.read_as, admittance))}
+
+
+@_task.register
+def _(gesture: WalkCircle, admittance: str) -> Wire:
+    start = _pair(plotted_at(gesture.start, gesture.read_as, admittance))
+    return {"kind": "along circle", "start": start, **_circle(gesture.circle, gesture.read_as, admittance)}
 
 
 @_task.register
@@ -196,7 +198,6 @@ def _pair(point: complex) -> list[float]:
 
 __all__: Sequence[str] = (
     "Group",
-    "layout_radii",
     "plotted",
     "plotted_gesture",
     "plotted_groups",

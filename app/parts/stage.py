@@ -8,36 +8,28 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 from dataclasses import asdict
-from hashlib import sha256
-from typing import Any
+from typing import Any, ClassVar
 
 import param
-from panel.custom import Child, JSComponent
 
-from app.parts.plotting import Group, layout_radii, plotted_gesture, plotted_groups, points_table, unplotted
-from app.parts.screen_chart import PAINT, paper_figure, paper_pieces
-from app.parts.template import STATIC
+from app.parts.component import Scripted, static_texts
+from app.parts.plotting import Group, plotted_gesture, plotted_groups, points_table, unplotted
 from lessons.grammar.notation import Notation
-from lessons.grammar.strokes import DragAlong, DragRadius, Gesture, PickPoint, PlacePoint, PointOnCircle
-
-SCRIPTS = (
-    "readings.js",
-    "stage_view.js",
-    "stage_printed.js",
-    "stage_ink.js",
-    "stage_labels.js",
-    "stage_names.js",
-    "stage_edges.js",
-    "stage_gestures.js",
-    "stage_input.js",
-    "stage_parts.js",
-    "stage.js",
+from lessons.grammar.strokes import (
+    DragAlong,
+    DragRadius,
+    Gesture,
+    PickPoint,
+    PlacePoint,
+    PointOnCircle,
+    WalkCircle,
 )
 
 Answer = complex | float | str
+Moves = dict[str, str | int | None]
 
 
-class Stage(JSComponent):
+class Stage(Scripted):
     """The live chart.
 
     on_answer : called with the field asked for and the answer drawn: the reflection on the line (a complex number) for
@@ -45,20 +37,14 @@ class Stage(JSComponent):
     point picked.
     """
 
-    figure = Child(doc="The printed chart.")
-    pieces = param.String(doc="JSON of what is printed on the chart.")
-    paper = param.Dict(
-        default={}, doc="Radii of the printed scales, and the colours to be replaced by the page's."
-    )
     strokes = param.List(default=[], doc="What is drawn: groups of strokes in plotted coordinates.")
     points = param.List(default=[], doc="Rows of the table of points, as written by the notation.")
     gesture = param.Dict(default=None, allow_None=True, doc="What may be drawn as an answer, or nothing.")
     notation = param.Dict(default={}, doc="How the course writes.")
     label = param.String(default="Reflection chart", doc="Accessible name of the chart.")
 
-    _esm = "\n".join((STATIC / name).read_text(encoding="utf-8") for name in SCRIPTS)
-    _digest = sha256(_esm.encode()).hexdigest()
-    _stylesheets = [(STATIC / "stage.css").read_text(encoding="utf-8")]  # noqa: RUF012
+    module = "parts/stage/stage.js"
+    _stylesheets: ClassVar[list[Any]] = static_texts("parts/stage/stage.css")
 
     def __init__(
         self,
@@ -69,20 +55,10 @@ class Stage(JSComponent):
         self._on_answer = on_answer
         self._writes = notation or Notation()
         self._groups: tuple[Group, ...] = ()
-        self._asked: tuple[str, Gesture, str] | None = None
+        self._asked: tuple[str, Gesture, str, Moves | None] | None = None
         self._turn = 0
         params.setdefault("sizing_mode", "stretch_width")
-        super().__init__(
-            figure=paper_figure(),
-            pieces=paper_pieces(),
-            paper={"layouts": layout_radii(), "paint": PAINT},
-            notation=asdict(self._writes),
-            **params,
-        )
-
-    def _get_properties(self, doc: Any) -> dict[str, Any]:
-        """Say that the script is ready as it is: the browser would else translate it from TypeScript at each load."""
-        return {**super()._get_properties(doc), "bundle": self._digest}
+        super().__init__(notation=asdict(self._writes), **params)
 
     def draw(self, groups: Iterable[Group], animate: bool = False) -> None:
         """Draw these groups in place of what is there; with `animate`, whatever is new is drawn as a hand would."""
@@ -92,11 +68,12 @@ class Stage(JSComponent):
             self._send_msg({"type": "draw", "strokes": drawn, "animate": True})
         self.param.update(strokes=drawn, points=points_table(self._groups, self._writes))
 
-    def ask(self, field: str, gesture: Gesture | None, prompt: str = "") -> None:
+    def ask(self, field: str, gesture: Gesture | None, prompt: str = "", moves: Moves | None = None) -> None:
         """Let the student draw the answer to a field; with no gesture the chart is only looked at.
 
-        prompt : what is asked, said to those who do not see the chart."""
-        self._asked = None if gesture is None else (field, gesture, prompt)
+        prompt : what is asked, said to those who do not see the chart.  moves : the element whose length is walked,
+        `{"branch": key or None, "element": index in its network}`; the line drawing moves along."""
+        self._asked = None if gesture is None else (field, gesture, prompt, moves)
         self._show_gesture()
 
     def write(self, notation: Notation) -> None:
@@ -110,16 +87,16 @@ class Stage(JSComponent):
         if self._asked is None:
             self.gesture = None
             return
-        field, gesture, prompt = self._asked
+        field, gesture, prompt, moves = self._asked
         self._turn += 1  # the same gesture asked again starts afresh
         task = plotted_gesture(gesture, self._writes.admittance)
-        self.gesture = {"field": field, "prompt": prompt, "turn": self._turn, **task}
+        self.gesture = {"field": field, "prompt": prompt, "turn": self._turn, "moves": moves, **task}
 
     def _handle_msg(self, msg: Any) -> None:
         """Pass on an answer to the field that is asked for; anything else is ignored."""
         if self._asked is None or self._on_answer is None or not isinstance(msg, dict):
             return
-        field, gesture, _ = self._asked
+        field, gesture, *_ = self._asked
         if msg.get("type") != "answer" or msg.get("field") != field or msg.get("turn") != self._turn:
             return
         answer = _checked(msg.get("value"), gesture, self._writes.admittance)
@@ -130,7 +107,7 @@ class Stage(JSComponent):
 def _checked(value: Any, gesture: Gesture, admittance: str) -> Answer | None:
     """The answer in a message, or None where it is not one that this gesture can give."""
     match gesture:
-        case PlacePoint() | PointOnCircle():
+        case PlacePoint() | PointOnCircle() | WalkCircle():
             if isinstance(value, list) and len(value) == 2 and all(_is_number(part, 1.0) for part in value):
                 point = complex(*value)
                 return unplotted(point / max(abs(point), 1.0), gesture.read_as, admittance)

@@ -7,6 +7,8 @@ from pathlib import Path
 import panel as pn
 from jinja2 import Environment, FileSystemLoader
 
+from app.parts.screen_chart import printed_svg
+
 HERE = Path(__file__).parent
 STATIC = HERE.parents[1] / "static"
 
@@ -24,7 +26,7 @@ def asset(name: str) -> str:
 _environment = Environment(
     loader=FileSystemLoader(HERE), autoescape=False, trim_blocks=True, lstrip_blocks=True
 )
-_environment.globals["asset"] = asset
+_environment.globals.update(asset=asset, printed_chart=printed_svg)
 PLACES = ("stage", "drawing", "sheet")
 LEAD = (
     "Match a load on the reflection chart, one construction at a time: every step is checked and every slip named. "
@@ -51,7 +53,15 @@ def page(
     """
     template = pn.Template(_environment.get_template(layout))
     filled = [name for name in PLACES if name in roots]
-    facts = {"page_title": title, "lead": LEAD, "ways": WAYS, "here": here, "needs": needs}
+    asked = [name for root in roots.values() for name in getattr(root, "modules", tuple)()]
+    facts = {
+        "page_title": title,
+        "lead": LEAD,
+        "ways": WAYS,
+        "here": here,
+        "needs": needs,
+        "modules": dict.fromkeys(asked),
+    }
     for name, value in {**facts, "places": PLACES, "filled": filled}.items():
         template.add_variable(name, value)
     for name, root in roots.items():

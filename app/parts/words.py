@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
-from typing import Any
-
-from lessons.grammar.lesson import Problem, Work
-from lessons.problems.seeds import shipped_problems
+from app.parts.messages import shared
+from app.parts.messages.working import Writing
+from lessons.grammar.branch import Branch
+from lessons.grammar.catalogue import Catalogue
+from lessons.grammar.lesson import Lesson, Work
+from lessons.homework.names import Names
+from lessons.problems.sets import problems_of
 from lessons.working.marking import Verdict
 
 WORDS = {"right": ("✓", "Right"), "close": ("≈", "Close"), "slip": ("✗", "A slip"), "wrong": ("✗", "Not yet"),
@@ -17,21 +20,23 @@ CAUTION = (
 )
 
 
-def problem_words(problem: Problem, work: Work) -> dict[str, str]:
+def problem_words(work: Work) -> shared.ProblemWords:
     """A problem in words: its key, title and story, and what is given."""
-    given = work.say("Match {load} to a line of {line} with ")
-    given += work.say("a shunt stub of {stub}, ending in {an_end} circuit.")
-    if problem.frequency:
-        given += f" The frequency is {problem.frequency / 1e6:g} MHz, the velocity factor {problem.velocity_factor:g}."
+    problem = work.problem
     return {
         "key": problem.key,
-        "title": problem.title or "Your own load",
+        "title": problem.title or "Your own problem",
         "story": problem.story,
-        "given": given,
+        "given": work.say(work.lesson.task),
     }
 
 
-def verdict_words(verdict: Verdict, settled: bool) -> dict[str, Any]:
+def branch_wire(branch: Branch | None) -> shared.Branch | None:
+    """A branch as the browser is told of it: its key, its word, and the role that its strokes have."""
+    return None if branch is None else {"key": branch.key, "word": branch.word, "role": branch.role}
+
+
+def verdict_words(verdict: Verdict, settled: bool) -> shared.VerdictWords:
     """A verdict in words, and what may be done about it; `settled` where the student is past it."""
     sign, word = WORDS[verdict.judgement]
     sentence = verdict.sentence.removeprefix("Right.").removeprefix("Close:").strip()
@@ -46,6 +51,23 @@ def verdict_words(verdict: Verdict, settled: bool) -> dict[str, Any]:
     }
 
 
-def problem_choices() -> list[dict[str, str]]:
-    """The problems that come with the program, to choose from."""
-    return [{"key": problem.key, "title": problem.title} for problem in shipped_problems()]
+def problem_choices(lesson: Lesson, catalogue: Catalogue) -> list[shared.Choice]:
+    """The problems of a lesson that come with the program, to choose from."""
+    return [{"key": problem.key, "title": problem.title} for problem in problems_of(lesson, catalogue)]
+
+
+def lesson_choices(catalogue: Catalogue) -> list[shared.Choice]:
+    """The lessons in the order of the course, to choose from."""
+    return [{"key": one.key, "title": one.title} for one in catalogue]
+
+
+def writing_words(names: Names) -> Writing:
+    """How lines of a working may be written, with the names of each quantity."""
+    words = [branch.word for branch in names.work.lesson.branches]
+    marks = f" Say {' or '.join(words)}, 1 or 2, or nothing: then the line is taken for the solution it fits best."
+    return {
+        "examples": list(names.lines_to_imitate()),
+        "glossary": names.glossary(),
+        "note": "Values in ohms or siemens, in wavelengths, degrees of line or millimetres, with j or i, as a + jb or "
+        f"size and angle.{marks if words else ''}",
+    }

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
+from app.parts.messages.shared import ProblemWords
 from app.parts.vector import LINE, document, line, shortened, text, width_of, wrapped
 from app.parts.vector_chart import Place
 from app.parts.words import CAUTION, problem_words
@@ -33,9 +34,10 @@ from app.parts.worksheet_steps import (
     step_blocks,
 )
 from core.paper_print import PRINT
-from lessons.course.shunt_stub import LESSON
-from lessons.grammar.lesson import Lesson, Problem
+from lessons.grammar.lesson import Lesson
 from lessons.grammar.notation import STANDARD, Notation
+from lessons.grammar.problem import Problem
+from lessons.working.achieved import closing
 from lessons.working.sheet import Sheet
 
 __all__ = [
@@ -66,13 +68,13 @@ class NothingToSolve(ValueError):
 
 
 def worksheet(
+    lesson: Lesson,
     problem: Problem,
     notation: Notation = STANDARD,
     *,
     size: str = "A4",
     drawn: str = "blank",
     seed: int | None = None,
-    lesson: Lesson = LESSON,
 ) -> list[str]:
     """Pages to work a problem on.
 
@@ -85,12 +87,12 @@ def worksheet(
 
 
 def answer_key(
+    lesson: Lesson,
     problem: Problem,
     notation: Notation = STANDARD,
     *,
     size: str = "A4",
     seed: int | None = None,
-    lesson: Lesson = LESSON,
 ) -> list[str]:
     """The key of a worksheet: every step's value, how it comes about, and the whole drawing. Raises as `worksheet`."""
     sheet = _solvable(Sheet(lesson, problem, notation))
@@ -141,7 +143,7 @@ def _solvable(sheet: Sheet) -> Sheet:
 
 
 def _pages(sheet: Sheet, paper: _Paper) -> list[str]:
-    words = problem_words(sheet.problem, sheet.truth)
+    words = problem_words(sheet.truth)
     first, spoken = _chart_page(sheet, paper, words)
     others = _step_pages(sheet, paper, words)
     pages = [(first, spoken), *((page, f"The steps of: {words['given']}") for page in others)]
@@ -158,7 +160,7 @@ def _pages(sheet: Sheet, paper: _Paper) -> list[str]:
     ]
 
 
-def _chart_page(sheet: Sheet, paper: _Paper, words: dict[str, str]) -> tuple[str, str]:
+def _chart_page(sheet: Sheet, paper: _Paper, words: ProblemWords) -> tuple[str, str]:
     """The problem and the chart, as large as the page leaves room for; and what is drawn, in words."""
     top = MARGIN + HEAD
     head, written = headline(words, top, paper.inner)
@@ -208,10 +210,10 @@ def _rule(x0: float, y: float, x1: float) -> str:
 # --- the steps -----------------------------------------------------------------------------------------------------
 
 
-def _step_pages(sheet: Sheet, paper: _Paper, words: dict[str, str]) -> list[str]:
+def _step_pages(sheet: Sheet, paper: _Paper, words: ProblemWords) -> list[str]:
     """The steps in columns, with as much room for working as one page gives; more pages only if it must be."""
     width = (paper.inner - GUTTER * (COLUMNS - 1)) / COLUMNS
-    ending = wrapped(sheet.lesson.closing(sheet.work) if sheet.finished else "", BODY, paper.inner)
+    ending = wrapped(closing(sheet.work) if sheet.finished else "", BODY, paper.inner)
     top = MARGIN + HEAD
     height = paper.height - MARGIN - FOOT - len(ending) * LINE * BODY - 2 - top
     blocks, working = _fitted(sheet, width, height)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from app.parts.messages.shared import ProblemWords
 from app.parts.plotting import Group
 from app.parts.vector import LINE, document, element, path, polyline, shortened, text, wrapped
 from app.parts.vector_chart import RADIAL_GAP, Place, printed_chart, printed_radial_scales
@@ -10,6 +11,7 @@ from app.parts.vector_strokes import Drawn, drawn_groups, ink, line_look, marker
 from app.parts.words import problem_words
 from app.parts.worksheet_steps import INK, QUIET
 from core.paper_print import PRINT
+from lessons.grammar.lesson import Lesson
 from lessons.working.construction import stroke_groups
 from lessons.working.sheet import Sheet
 
@@ -23,8 +25,7 @@ ROLE_NAMES = {
     "load": "load",
     "mismatch": "constant-mismatch circle",
     "unit": "unit circle",
-    "near": "near solution",
-    "far": "far solution",
+    "region": "region",
 }
 GRIDS = {
     "half turn": "One grid: r and x where z stands, g and b where y stands, half a turn away.",
@@ -34,16 +35,16 @@ GRIDS = {
 
 def chart_svg(sheet: Sheet) -> str:
     """The chart of a sheet with all that is drawn on it, and the radial scales; a sheet of any problem has one."""
-    words = problem_words(sheet.problem, sheet.truth)
+    words = problem_words(sheet.truth)
     width = 2 * (PRINT.extent * LARGEST_RADIUS + MARGIN)
-    head, written = headline({**words, "story": ""}, MARGIN, width - 2 * MARGIN)
+    head, written = headline(words | {"story": ""}, MARGIN, width - 2 * MARGIN)
     place = Place(width / 2, MARGIN + head + PRINT.extent * LARGEST_RADIUS, LARGEST_RADIUS)
     drawn, spoken = drawn_chart(sheet, place, MARGIN)
     height = place.y + place.extent + RADIAL_HEIGHT + MARGIN
     return document(width, height, words["title"], spoken, written, drawn)
 
 
-def headline(problem: dict[str, str], top: float, width: float) -> tuple[float, str]:
+def headline(problem: ProblemWords, top: float, width: float) -> tuple[float, str]:
     """Title, story and task from a height downward, and how much of it they take."""
     y, parts = top, []
     looks: tuple[tuple[str, float, str, bool, int], ...] = (
@@ -69,10 +70,10 @@ def drawn_chart(sheet: Sheet, place: Place, left: float) -> tuple[str, str]:
     drawings = drawn_groups(groups, admittance, place)
     below = place.y + place.extent + 4.5
     parts = (
-        printed_chart(place, admittance),
+        printed_chart(place, admittance, sheet.notation.length),
         ink(drawings),
         labels(drawings, place),
-        _legend(drawings, left, place.y + place.extent),
+        _legend(drawings, _role_names(sheet.lesson), left, place.y + place.extent),
         printed_radial_scales(place.x, below, place.radius),
         _notes(place, left, below - 1.2, admittance),
     )
@@ -80,9 +81,14 @@ def drawn_chart(sheet: Sheet, place: Place, left: float) -> tuple[str, str]:
     return "".join(parts), spoken or "A blank chart to draw on."
 
 
-def _legend(drawings: list[Drawn], left: float, bottom: float) -> str:
+def _role_names(lesson: Lesson) -> dict[str, str]:
+    """What the legend calls each role."""
+    return ROLE_NAMES | {branch.role: f"{branch.word} solution" for branch in lesson.branches}
+
+
+def _legend(drawings: list[Drawn], names: dict[str, str], left: float, bottom: float) -> str:
     """The line and the marker of each role that is drawn."""
-    roles = [role for role in ROLE_NAMES if any(one.wire["role"] == role for one in drawings)]
+    roles = [role for role in names if any(one.wire["role"] == role for one in drawings)]
     parts = []
     for row, role in enumerate(reversed(roles)):
         y = bottom - 2.0 - 3.6 * row
@@ -92,7 +98,7 @@ def _legend(drawings: list[Drawn], left: float, bottom: float) -> str:
         parts.append(
             path(marker_path(role, (left + 4.5, y)), fill=line_look(role)["stroke"]) if marked else ""
         )
-        parts.append(text(left + 11, y + 0.85, ROLE_NAMES[role], FINE, fill=INK))
+        parts.append(text(left + 11, y + 0.85, names[role], FINE, fill=INK))
     return element("g", *parts, class_="legend") if roles else ""
 
 

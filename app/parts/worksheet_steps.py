@@ -11,7 +11,6 @@ from itertools import groupby
 
 from app.parts.vector import LINE, Look, element, line, path, polyline, shortened, text, width_of, wrapped
 from app.parts.words import WORDS
-from lessons.grammar.kinds import Choice
 from lessons.grammar.lesson import Field, Impossible, Step
 from lessons.working.sheet import Entry, Sheet
 
@@ -129,7 +128,7 @@ def _numbers(sheet: Sheet, step: Step) -> str:
 
 
 def _all_choices(sheet: Sheet, fields: Sequence[Field]) -> bool:
-    return all(isinstance(one.kind(sheet.work), Choice) for one in fields)
+    return all(one.kind(sheet.work).names_a_choice for one in fields)
 
 
 def _heading(number: int, title: str) -> Draw:
@@ -154,7 +153,7 @@ def _sentences(said: str, size: float, width: float, ink: str, style: str | None
 
 def _lines_to_write_on(sheet: Sheet, fields: Sequence[Field], width: float) -> Row:
     """Fields side by side, each with its name over a line; a single one has its name before the line."""
-    labels = [sheet.work.say(one.label) for one in fields]
+    labels = [sheet.work.say(one.full_label) for one in fields]
     each = (width - BETWEEN * (len(fields) - 1)) / len(fields)
     names = [wrapped(label, SMALL, each) for label in labels]
     alone = len(fields) == 1 and width_of(labels[0], BODY) < 0.6 * width
@@ -205,10 +204,8 @@ def _sign(sheet: Sheet, one: Field) -> str:
 def _options(sheet: Sheet, one: Field, width: float) -> Iterator[Row]:
     """The name of a choice, then its options with a box each, as many in a row as fit."""
     kind, verdict = one.kind(sheet.work), sheet.verdicts.get(one.key)
-    if not isinstance(kind, Choice):
-        return
     chosen = verdict.value if verdict else None
-    label = f"{sheet.work.say(one.label)}{_sign(sheet, one)}{_also_right(sheet, one)}"
+    label = f"{sheet.work.say(one.full_label)}{_sign(sheet, one)}{_also_right(sheet, one)}"
     yield Row(PAD, lambda x, y: "")
     yield from _sentences(label, SMALL, width, QUIET)
     for row in _side_by_side(kind.options, width):

@@ -7,13 +7,20 @@ from typing import Any, ClassVar
 import param
 
 from app.parts.component import Column, static_texts
-from app.parts.words import CAUTION, WORDS, problem_choices, problem_words, verdict_words
+from app.parts.forms import forms
+from app.parts.messages.working import SettledValue, SheetField, SheetPage, SheetStep
+from app.parts.words import (
+    CAUTION,
+    WORDS,
+    lesson_choices,
+    problem_choices,
+    problem_words,
+    verdict_words,
+)
 from app.practise.sitting import Sitting
-from lessons.grammar.kinds import Choice, Kind, LengthOfLine, Millimetres
 from lessons.grammar.lesson import Field, Step
-from lessons.problems.seeds import write_problem
-from lessons.saved.links import problem_link, sheet_link
-from lessons.saved.records import notation_texts
+from lessons.saved.links import problem_query, problem_texts, sheet_link
+from lessons.working.achieved import closing
 from lessons.working.sheet import RUNGS, Sheet
 
 
@@ -22,10 +29,10 @@ class SheetView(Column):
 
     page = param.Dict(default={}, doc="What to show: see `sheet_page`.")
 
-    _esm = "\n".join(static_texts("common.js", "save.js", "sheet.js"))
-    _stylesheets: ClassVar[list[Any]] = static_texts("sheet.css")
+    module = "practise/sheet.js"
+    _stylesheets: ClassVar[list[Any]] = static_texts("parts/sheet.css")
 
-    def show(self, page: dict[str, Any]) -> None:
+    def show(self, page: SheetPage) -> None:
         """Show another page, by the quick way."""
         self.tell({"page": page})
 
@@ -38,7 +45,7 @@ class SheetView(Column):
         self.tell({"save": {"name": name, "drawings": drawings, "kind": kind}})
 
 
-def sheet_page(sitting: Sitting) -> dict[str, Any]:
+def sheet_page(sitting: Sitting) -> SheetPage:
     """All that the sheet shows, in the order of reading."""
     sheet = sitting.sheet
     current = sheet.current
@@ -46,26 +53,31 @@ def sheet_page(sitting: Sitting) -> dict[str, Any]:
     refusal = sheet.lesson.refuses(sheet.problem)
     return {
         "lesson": sheet.lesson.title,
-        "problem": problem_words(sheet.problem, sheet.truth),
+        "lessonKey": sheet.lesson.key,
+        "problem": problem_words(sheet.truth),
         "notices": sitting.notices,
         "refusal": refusal,
         "guided": sitting.guided,
         "steps": [] if refusal else [_step(sheet, step, sitting) for step in reached],
         "count": len(sheet.steps),
-        "closing": sheet.lesson.closing(sheet.work) if sheet.finished and not refusal else "",
+        "closing": closing(sheet.work) if sheet.finished and not refusal else "",
         "ending": _ending(sitting) if sheet.finished and not refusal else "",
         "focus": sitting.focus,
         "shown": sheet.shown,
-        "choices": problem_choices(),
-        "entries": write_problem(sheet.problem),
-        "notation": notation_texts(sheet.notation),
-        "links": {"problem": problem_link(sheet), "sheet": sheet_link(sheet)},
+        "lessons": lesson_choices(sitting.catalogue),
+        "choices": problem_choices(sheet.lesson, sitting.catalogue),
+        "entries": problem_texts(sheet.problem, sitting.catalogue),
+        "forms": forms(sheet.lesson, sheet.problem, sheet.notation),
+        "links": {
+            "problem": problem_query(sheet.problem, sheet.notation, sitting.catalogue),
+            "sheet": sheet_link(sheet),
+        },
         "caution": CAUTION,
         "record": sitting.record(),
     }
 
 
-def _step(sheet: Sheet, step: Step, sitting: Sitting) -> dict[str, Any]:
+def _step(sheet: Sheet, step: Step, sitting: Sitting) -> SheetStep:
     work = sheet.work
     done = sheet.done(step)
     rung = sheet.hints.get(step.key, 0)
@@ -86,11 +98,11 @@ def _step(sheet: Sheet, step: Step, sitting: Sitting) -> dict[str, Any]:
     }
 
 
-def _settled(sheet: Sheet, one: Field) -> dict[str, str]:
+def _settled(sheet: Sheet, one: Field) -> SettledValue:
     """A settled field in one line: which one, its value as the course writes it, and how it was judged."""
     verdict = sheet.verdicts[one.key]
     return {
-        "which": one.side.capitalize(),
+        "which": one.branch.word.capitalize() if one.branch else "",
         "text": sheet.work.write(one.key),
         "judgement": verdict.judgement,
         "sign": WORDS[verdict.judgement][0],
@@ -109,28 +121,20 @@ def _just_shown(sheet: Sheet, step: Step, sitting: Sitting) -> bool:
     return sitting.guided and 0 < sheet.shown <= len(sheet.steps) and sheet.steps[sheet.shown - 1] is step
 
 
-def _field(sheet: Sheet, one: Field) -> dict[str, Any]:
+def _field(sheet: Sheet, one: Field) -> SheetField:
     kind = one.kind(sheet.work)
     verdict = sheet.verdicts.get(one.key)
     return {
         "key": one.key,
-        "label": sheet.work.say(one.label),
-        "options": [{"key": key, "words": words} for key, words in kind.options]
-        if isinstance(kind, Choice)
-        else [],
-        "value": verdict.value if verdict and isinstance(kind, Choice) else "",
+        "label": sheet.work.say(one.full_label),
+        "options": list(kind.options),
+        "value": str(verdict.value or "") if verdict and kind.names_a_choice else "",
         "example": sheet.work.say(kind.example),
-        "unit": _unit(kind, sheet),
+        "unit": kind.unit(sheet.notation),
         "text": sheet.text(one.key),
         "drawable": one.gesture(sheet.work) is not None,
         "verdict": verdict_words(verdict, sheet.settled(one.key)) if verdict else None,
     }
-
-
-def _unit(kind: Kind, sheet: Sheet) -> str:
-    if isinstance(kind, LengthOfLine):
-        return "°" if sheet.notation.length == "degrees" else "λ"
-    return "mm" if isinstance(kind, Millimetres) else ""
 
 
 def _ending(sitting: Sitting) -> str:

@@ -3,22 +3,26 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from contextlib import suppress
 from dataclasses import replace
 from random import SystemRandom
 from typing import Any
 
 import param
 
-from lessons.course.shunt_stub import LESSON
-from lessons.grammar.lesson import Problem, Side
-from lessons.grammar.notation import Notation
-from lessons.problems.seeds import random_problem, read_problem, shipped_problem, shipped_problems
+from lessons.grammar.branch import Branch
+from lessons.grammar.catalogue import Catalogue
+from lessons.grammar.lesson import Impossible, Lesson
+from lessons.grammar.notation import STANDARD, Notation
+from lessons.grammar.problem import Problem
+from lessons.problems.seeds import random_problem
+from lessons.problems.sets import problems_of, shipped_problem
+from lessons.problems.texts import read_problem
 from lessons.saved.links import read_link, sheet_from_link
-from lessons.saved.records import BadRecord, notation_from, sheet_from_record, sheet_record
-from lessons.working.progress import Progress
+from lessons.saved.notations import notation_from
+from lessons.saved.records import BadRecord, sheet_from_record, sheet_record
+from lessons.working.progress import Progress, progress_by_lesson
 from lessons.working.sheet import Sheet
-
-LESSONS = {LESSON.key: LESSON}
 
 
 class Sitting(param.Parameterized):
@@ -30,14 +34,27 @@ class Sitting(param.Parameterized):
     linked = param.Boolean(False, doc="Whether a link chose the problem.")
     brought = param.Boolean(False, doc="Whether a link brought a whole sheet.")
     notices = param.List([], item_type=str, doc="Sentences about what could not be opened or read.")
-    progress: Progress = param.ClassSelector(class_=Progress, doc="What this student has mastered so far.")
+    mastery = param.Dict(
+        {}, doc="What this student has mastered so far: a Progress by the key of its lesson."
+    )
 
-    def __init__(self, **values: Any) -> None:
-        values.setdefault("progress", Progress())
-        values.setdefault("sheet", Sheet(LESSON, shipped_problems()[0]))
+    def __init__(self, catalogue: Catalogue, **values: Any) -> None:
+        self.catalogue = catalogue
+        values.setdefault("sheet", self._first_sheet(catalogue.usual, STANDARD))
         super().__init__(**values)
         self.guided = self.progress.leading(len(self.sheet.steps)) >= len(self.sheet.steps)
         self._attend()
+
+    def _first_sheet(self, lesson: Lesson, notation: Notation) -> Sheet:
+        return Sheet(lesson, problems_of(lesson, self.catalogue)[0], notation)
+
+    @property
+    def progress(self) -> Progress:
+        """How far the student has come in the lesson on the desk."""
+        return self.mastery.get(self.sheet.lesson.key, Progress())
+
+    def _mastered(self, progress: Progress) -> dict[str, Progress]:
+        return {**self.mastery, self.sheet.lesson.key: progress}
 
     # --- working on the sheet ---
 
@@ -59,7 +76,9 @@ class Sitting(param.Parameterized):
 
     def solve_alone(self) -> None:
         """Leave the worked example: the same problem, on a clean sheet, every step the student's."""
-        self.param.update(guided=False, sheet=self.sheet.start_over(), progress=self.progress.alone())
+        self.param.update(
+            guided=False, sheet=self.sheet.start_over(), mastery=self._mastered(self.progress.alone())
+        )
         self._attend()
 
     def start_over(self) -> None:
@@ -70,7 +89,7 @@ class Sitting(param.Parameterized):
         finished_now = sheet.finished and not self.sheet.finished
         self.sheet = sheet
         if finished_now:
-            self.progress = self.progress.after(sheet)
+            self.mastery = self._mastered(self.progress.after(sheet))
         self._attend()
 
     def attend(self, field: str) -> None:
@@ -80,15 +99,18 @@ class Sitting(param.Parameterized):
     @property
     def question(self) -> str:
         """What the field in focus asks, in words."""
-        return self.sheet.work.say(self.sheet.lesson.field(self.focus).label) if self.focus else ""
+        return self.sheet.work.say(self.sheet.lesson.field(self.focus).full_label) if self.focus else ""
 
     @property
-    def side(self) -> Side:
-        """The solution being worked on: that of the field in focus, else the one chosen, else the near one."""
-        side = self.sheet.lesson.field(self.focus).side if self.focus else ""
-        if side:
-            return side
-        return self.sheet.work["choose.which"] if self.sheet.settled("choose.which") else "near"
+    def branch(self) -> Branch | None:
+        """The solution being worked on: that of the field in focus, else the one chosen, else the first one."""
+        lesson, picking = self.sheet.lesson, self.sheet.lesson.picking_field
+        if self.focus and (branch := lesson.field(self.focus).branch):
+            return branch
+        if picking and self.sheet.settled(picking.key):
+            with suppress(Impossible):
+                return self.sheet.work.chosen
+        return next(iter(lesson.branches), None)
 
     def _attend(self) -> None:
         """Turn attention to the first open field of the current step."""
@@ -100,7 +122,7 @@ class Sitting(param.Parameterized):
 
     def open_problem(self, texts: dict[str, str]) -> dict[str, str]:
         """Open the problem that these entries describe; or leave all as it is and give a sentence for each bad one."""
-        reading = read_problem(texts)
+        reading = read_problem(texts, self.sheet.lesson)
         if not reading.faults:
             self._open(reading.problem)
         return reading.faults
@@ -108,38 +130,49 @@ class Sitting(param.Parameterized):
     def open_link(self, query: dict[str, str]) -> None:
         """Open whatever a link holds; what it holds wrongly is said and left out."""
         if "sheet" in query:
-            self._open_sheet(lambda: sheet_from_link(query["sheet"], LESSONS))
+            self._open_sheet(lambda: sheet_from_link(query["sheet"], self.catalogue))
             self.brought = not self.notices
             return
-        problem, notation, self.notices = read_link(query, self.sheet.problem)
-        self.linked = "load" in query
-        self.param.update(sheet=Sheet(LESSON, problem, notation), guided=self.guided and not self.linked)
+        linked = read_link(query, self.catalogue)
+        self.notices, self.linked = list(linked.faults), linked.problem is not None
+        if linked.problem is None:
+            sheet = self._first_sheet(linked.lesson, linked.notation)
+        else:
+            sheet = Sheet(linked.lesson, linked.problem, linked.notation)
+        self.param.update(sheet=sheet, guided=self.guided and not self.linked)
         self._attend()
+
+    def open_lesson(self, key: str) -> None:
+        """Open a lesson of the course, at its first problem."""
+        lesson = self.catalogue.find(key)
+        if lesson:
+            self._open(problems_of(lesson, self.catalogue)[0])
 
     def open_shipped(self, key: str) -> None:
         """Open one of the problems that come with the program."""
-        problem = shipped_problem(key)
+        problem = shipped_problem(key, self.catalogue)
         if problem:
             self._open(problem)
 
     def open_random(self) -> None:
         """Open a new random problem."""
-        self._open(random_problem(SystemRandom().randrange(1_000_000)))
+        self._open(random_problem(SystemRandom().randrange(1_000_000), self.sheet.lesson))
 
     def write_as(self, texts: dict[str, str]) -> dict[str, str]:
         """Change the notation; or give a sentence for each entry that is none."""
-        notation, faults = notation_from(texts)
+        notation, faults = notation_from(texts, self.sheet.lesson.symbols)
         if not faults:
             self.sheet = replace(self.sheet, notation=notation)
         return faults
 
     def _open(self, problem: Problem) -> None:
-        steps = LESSON.steps_of(problem)
-        leading = self.progress.leading(len(steps))
+        lesson = self.catalogue.find(problem.lesson) or self.sheet.lesson
+        steps = lesson.steps_of(problem)
+        leading = self.mastery.get(lesson.key, Progress()).leading(len(steps))
         self.param.update(
             guided=leading >= len(steps),
             notices=[],
-            sheet=Sheet(LESSON, problem, self.notation, shown=0 if leading >= len(steps) else leading),
+            sheet=Sheet(lesson, problem, self.notation, shown=0 if leading >= len(steps) else leading),
         )
         self._attend()
 
@@ -152,11 +185,12 @@ class Sitting(param.Parameterized):
 
     def record(self) -> dict[str, Any]:
         """All that the browser must keep to bring this sitting back."""
-        return {"sheet": sheet_record(self.sheet), "guided": self.guided, "progress": self.progress.record()}
+        progress = {key: one.record() for key, one in self.mastery.items()}
+        return {"sheet": sheet_record(self.sheet), "guided": self.guided, "progress": progress}
 
     def open_file(self, record: object) -> None:
         """Open a sheet that was saved to a file."""
-        self._open_sheet(lambda: sheet_from_record(record, LESSONS))
+        self._open_sheet(lambda: sheet_from_record(record, self.catalogue))
 
     def _open_sheet(self, read: Callable[[], Sheet]) -> None:
         try:
@@ -170,10 +204,10 @@ class Sitting(param.Parameterized):
         try:
             if not isinstance(record, dict):
                 raise BadRecord("What was kept of your sheet cannot be read, so this is a fresh one.")
-            sheet = sheet_from_record(record.get("sheet"), LESSONS)
+            sheet = sheet_from_record(record.get("sheet"), self.catalogue)
         except BadRecord as fault:
             self.notices = [str(fault)]
             return
-        progress = Progress.from_record(record.get("progress"))
-        self.param.update(sheet=sheet, guided=record.get("guided") is True, progress=progress)
+        mastery = progress_by_lesson(record.get("progress"), self.catalogue)
+        self.param.update(sheet=sheet, guided=record.get("guided") is True, mastery=mastery)
         self._attend()

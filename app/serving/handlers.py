@@ -102,6 +102,10 @@ class Socket(WSHandler):
 class Static(OwnLook, StaticFileHandler):
     """A file from `static/`: kept for long when its address names a version, else asked for each time."""
 
+    def get_content_type(self) -> str:
+        """A module is only run under this type, which some systems do not know for its ending."""
+        return "text/javascript" if self.path.endswith(".js") else super().get_content_type()
+
     def set_extra_headers(self, path: str) -> None:
         if "v" not in self.request.arguments:
             self.set_header("Cache-Control", "no-cache")
@@ -150,11 +154,17 @@ class LongAddress(Matcher):
         return {} if len(request.uri or "") > MAX_ADDRESS else None
 
 
+def _our_files() -> str:
+    """Pattern of the files in `static/` and its folders, at any depth; the libraries' own lie at the same address."""
+    folders = "|".join(sorted(path.name for path in STATIC.iterdir() if path.is_dir()))
+    return rf"/static/((?:{folders})/.+|[^/]+)"
+
+
 def first_rules(hosts: set[str] | None, url: str) -> list[Rule]:
     """What is looked at before Panel's own rules, in this order; `hosts` as for ForeignHost, None for any."""
     rules = [
         Rule(LongAddress(), TooLong),
-        Rule(PathMatches(r"/static/([^/]+)"), Static, {"path": str(STATIC)}),
+        Rule(PathMatches(_our_files()), Static, {"path": str(STATIC)}),
         # Panel would import any installed module that such an address names; ours are enough.
         Rule(PathMatches(r"/components/(?!app\.).*"), Missing),
     ]

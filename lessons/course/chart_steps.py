@@ -2,21 +2,57 @@
 
 from __future__ import annotations
 
+from cmath import phase, rect
+from collections.abc import Callable
+
 import numpy as np
 
 from core.chart import mismatch_circle
-from lessons.course.stub_values import (
-    admittance_reflection,
-    inverse,
-    load_admittance,
-    load_reflection,
-    load_swr,
-    normalised_load,
-)
+from core.line import swr
+from lessons.course.stub_values import load_admittance, load_reflection, load_swr, normalised_load
 from lessons.grammar import slips as made
-from lessons.grammar.kinds import Immittance, Reflection, StandingWaveRatio
-from lessons.grammar.lesson import Field, Slip, Step
+from lessons.grammar.kinds import Immittance, Reflection, StandingWaveRatio, inverse
+from lessons.grammar.lesson import Field, Slip, Step, Work, by_grid
+from lessons.grammar.side import SHUNT, reflection_of
 from lessons.grammar.strokes import Curve, DragRadius, HalfTurn, PlacePoint, Point
+
+HABITUAL = 50.0  # ohms; the usual impedance of coaxial cable for radio, common practice, no source
+
+
+def has_own_impedance(work: Work) -> bool:
+    """Whether the problem's stub is of another impedance than its line."""
+    return work.problem.givens.get("stub", work["line"]) != work["line"]
+
+
+def _one_part_divided(work: Work) -> tuple[complex, ...] | None:
+    load, z = work["load"], normalised_load(work)
+    if work["line"] == 1 or not load.imag or not np.isfinite(load):
+        return None
+    return complex(z.real, load.imag), complex(load.real, z.imag)
+
+
+def _angle_times(factor: float) -> Callable[[Work], complex | None]:
+    """The load's reflection with its angle multiplied."""
+
+    def predict(work: Work) -> complex | None:
+        right = load_reflection(work)
+        return made.unless_same(rect(abs(right), factor * phase(right)), right)
+
+    return predict
+
+
+def _parts_inverted(work: Work) -> tuple[complex, ...] | None:
+    """1/r and 1/x, with either sign: what inverting each part by itself gives."""
+    z = work["normalise"]
+    if not z.real or not z.imag:
+        return None
+    return complex(1 / z.real, 1 / z.imag), complex(1 / z.real, -1 / z.imag)
+
+
+def admittance_reflection(work: Work) -> complex:
+    """Reflection on the line of the student's load admittance."""
+    return SHUNT.reflection_at(work["admittance"])
+
 
 NORMALISE = Step(
     key="normalise",
@@ -24,16 +60,14 @@ NORMALISE = Step(
     ask="The chart is drawn for a line of 1. Divide the load {load} by the line impedance {line}.",
     goal="The chart knows no ohms: write the load as a multiple of the line impedance.",
     rule="z = Z / Z₀, the real and the imaginary part alike.",
-    numbers=lambda w: (
-        w.say("z = ({load}) / {line}; divide both parts by ") + f"{w.problem.line_impedance:g}."
-    ),
+    numbers=lambda w: w.say("z = ({load}) / {line}; divide both parts by ") + f"{w['line']:g}.",
     because="One chart now serves every line.",
     fields=(
         Field(
-            key="normalise",
+            quantity="normalise",
             label="Normalised load impedance z",
             names=("z", "zL", "z load", "load impedance", "normalised load", "normalised impedance"),
-            kind=lambda w: Immittance(),
+            kind=lambda w: Immittance("impedance", w["line"], arithmetic=True),
             value=normalised_load,
             slips=(
                 Slip(
@@ -41,18 +75,14 @@ NORMALISE = Step(
                     doing="leaving the load in ohms",
                     question="Did you divide by the line impedance?",
                     remedy="Divide both parts by the line impedance, {line}.",
-                    predict=lambda w: w.problem.load_impedance,
+                    predict=lambda w: w["load"],
                 ),
                 Slip(
                     key="stub's impedance",
                     doing="dividing by the stub's impedance",
                     question="Which impedance did you divide by?",
                     remedy="The load hangs on the line, so divide by {line}.",
-                    predict=lambda w: (
-                        w.problem.load_impedance / w.problem.stub_impedance
-                        if w.problem.stub_impedance != w.problem.line_impedance
-                        else None
-                    ),
+                    predict=lambda w: w["load"] / w["stub"] if has_own_impedance(w) else None,
                 ),
                 Slip(
                     key="upside down",
@@ -62,6 +92,32 @@ NORMALISE = Step(
                     predict=lambda w: inverse(normalised_load(w)),
                 ),
                 made.sign_lost(normalised_load, "reactance"),
+                Slip(
+                    key="parts exchanged",
+                    doing="exchanging the real and the imaginary part",
+                    question="Which part is which?",
+                    remedy="The resistance stays the real part, the reactance the imaginary one.",
+                    predict=lambda w: made.unless_same(
+                        complex(normalised_load(w).imag, normalised_load(w).real), normalised_load(w)
+                    ),
+                    usual=1,
+                ),
+                Slip(
+                    key="50 ohm by habit",
+                    doing="dividing by 50 Ω out of habit",
+                    question="Which impedance did you divide by?",
+                    remedy="This line is {line}: divide by that.",
+                    predict=lambda w: w["load"] / HABITUAL if w["line"] != HABITUAL else None,
+                    usual=3,
+                ),
+                Slip(
+                    key="one part divided",
+                    doing="dividing one of the two parts only",
+                    question="Did you divide both parts?",
+                    remedy="Divide the resistance and the reactance alike.",
+                    predict=_one_part_divided,
+                    usual=1,
+                ),
             ),
         ),
     ),
@@ -80,7 +136,7 @@ PLACE = Step(
     because="The distance from the centre is |Γ|, the part of the wave that comes back.",
     fields=(
         Field(
-            key="place",
+            quantity="place",
             label="Reflection coefficient Γ",
             names=("Γ", "ΓL", "gamma", "gamma L", "rho", "reflection", "reflection coefficient"),
             kind=lambda w: Reflection(),
@@ -95,6 +151,22 @@ PLACE = Step(
                     predict=lambda w: -load_reflection(w),
                 ),
                 Slip(
+                    key="angle doubled",
+                    doing="doubling the angle",
+                    question="Did you read the angle as it stands?",
+                    remedy="The angle of the reflection is read on the scale of degrees as it stands.",
+                    predict=_angle_times(2),
+                    usual=1,
+                ),
+                Slip(
+                    key="angle halved",
+                    doing="halving the angle",
+                    question="Did you read the angle as it stands?",
+                    remedy="The angle of the reflection is read on the scale of degrees as it stands.",
+                    predict=_angle_times(0.5),
+                    usual=1,
+                ),
+                Slip(
                     key="ruler",
                     doing="measuring r and x off with a ruler",
                     question="Did you follow the curves of the grid?",
@@ -107,7 +179,7 @@ PLACE = Step(
                     w["place"],
                     "load",
                     "impedance",
-                    "z",
+                    "z_L",
                     f"The load at {w.notation.polar(w['place'])}.",
                     w.notation.rectangular(w["normalise"], 2),
                 ),
@@ -127,11 +199,12 @@ MISMATCH = Step(
     because="Everything the line can do to this load is on that circle.",
     fields=(
         Field(
-            key="mismatch",
+            quantity="mismatch",
             label="Standing-wave ratio",
             names=("SWR", "VSWR", "S", "standing-wave ratio", "|Γ|", "|ΓL|", "|gamma|"),
             kind=lambda w: StandingWaveRatio(),
             value=load_swr,
+            routes=(lambda w: float(swr(reflection_of(w["normalise"]))),),
             slips=(
                 Slip(
                     key="left side",
@@ -162,6 +235,22 @@ MISMATCH = Step(
                     predict=lambda w: abs(w["normalise"]),
                 ),
                 Slip(
+                    key="less one",
+                    doing="giving the ratio less one",
+                    question="Is a matched load's ratio 0, or 1?",
+                    remedy="A matched load has a ratio of 1: read r itself, nothing taken off.",
+                    predict=lambda w: load_swr(w) - 1,
+                    usual=1,
+                ),
+                Slip(
+                    key="numerator",
+                    doing="giving 1 + |Γ| without dividing",
+                    question="Did you divide by 1 − |Γ|?",
+                    remedy="The ratio is (1 + |Γ|) / (1 − |Γ|).",
+                    predict=lambda w: 1 + abs(w["place"]),
+                    usual=1,
+                ),
+                Slip(
                     key="decibels",
                     doing="giving the ratio in decibels",
                     question="Is that a ratio or decibels?",
@@ -189,49 +278,78 @@ ADMITTANCE = Step(
     title="Cross to the admittance side",
     ask="A shunt stub adds to admittance. Read the load's normalised admittance y = 1 / z.",
     goal="Branches across the line add as admittances, so leave impedance behind here.",
-    rule="{to_admittance}",
+    rule=by_grid(
+        "Go from z through the centre to the other side of the circle, and read y there on the same grid.",
+        "Stay at the load's point, and read y there on the dotted grid.",
+    ),
     numbers=lambda w: f"y = 1 / ({w.notation.rectangular(w['normalise'])}).",
     because="A quarter wavelength of line does the same: half a turn.",
     fields=(
         Field(
-            key="admittance",
+            quantity="admittance",
             label="Normalised load admittance y",
             names=("y", "yL", "y load", "load admittance", "normalised admittance"),
-            kind=lambda w: Immittance(),
+            kind=lambda w: Immittance("admittance", w["line"]),
             value=load_admittance,
+            routes=(lambda w: SHUNT.value_at(w["place"]),),
             slips=(
                 Slip(
                     key="impedance kept",
                     doing="using the impedance where the admittance is needed",
                     question="Is that the impedance or the admittance?",
-                    remedy="Cross the centre and read again: y = 1 / z.",
+                    remedy=by_grid(
+                        "Cross the centre and read again: y = 1 / z.",
+                        "Read the dotted grid at the same point: y = 1 / z.",
+                    ),
                     predict=lambda w: w["normalise"],
                 ),
                 made.sign_lost(load_admittance, "susceptance"),
                 Slip(
                     key="mirrored",
-                    doing="mirroring z in the axis in place of crossing the centre",
-                    question="Did you cross the centre, or the axis?",
-                    remedy="The way leads through the centre of the chart.",
+                    doing=by_grid(
+                        "mirroring z in the axis in place of crossing the centre",
+                        "mirroring z in the axis in place of reading the dotted grid",
+                    ),
+                    question=by_grid(
+                        "Did you cross the centre, or the axis?",
+                        "Did you change the grid, or mirror the point?",
+                    ),
+                    remedy=by_grid(
+                        "The way leads through the centre of the chart.",
+                        "The point stays where it is: only the grid that is read changes.",
+                    ),
                     predict=lambda w: w["normalise"].conjugate(),
+                ),
+                Slip(
+                    key="parts inverted",
+                    doing="inverting the real and the imaginary part each by itself",
+                    question="Did you invert the two parts one by one?",
+                    remedy="1 / z is not 1/r and 1/x: divide the conjugate of z by |z|².",
+                    predict=_parts_inverted,
+                    usual=3,
+                ),
+                Slip(
+                    key="divided by the size",
+                    doing="dividing the conjugate by |z| in place of |z|²",
+                    question="By what did you divide the conjugate?",
+                    remedy="y is the conjugate of z divided by |z|².",
+                    predict=lambda w: made.unless_same(
+                        w["normalise"].conjugate() / abs(w["normalise"]), load_admittance(w)
+                    ),
                 ),
                 Slip(
                     key="not normalised",
                     doing="inverting the load in ohms",
                     question="Did you start from z, or from ohms?",
                     remedy="Invert the normalised z.",
-                    predict=lambda w: inverse(w.problem.load_impedance),
+                    predict=lambda w: inverse(w["load"]),
                 ),
                 Slip(
                     key="stub's impedance",
                     doing="normalising by the stub's impedance",
                     question="Which impedance did you normalise by?",
                     remedy="Up to the junction all is line: use {line}.",
-                    predict=lambda w: (
-                        w.problem.stub_impedance / w.problem.load_impedance
-                        if w.problem.stub_impedance != w.problem.line_impedance
-                        else None
-                    ),
+                    predict=lambda w: w["stub"] / w["load"] if has_own_impedance(w) else None,
                 ),
             ),
             strokes=lambda w: (
@@ -245,7 +363,7 @@ ADMITTANCE = Step(
                     admittance_reflection(w),
                     "load",
                     "admittance",
-                    "y",
+                    "y_L",
                     f"The load's admittance {w.write('admittance')}.",
                     w.notation.rectangular(w["admittance"], 2),
                 ),

@@ -1,245 +1,287 @@
-"""The steps of the stub itself, wherever it stands: its own chart, its end, and its length."""
+"""The steps of the stub itself, shunt or series: its own chart, its end, and its length."""
 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
+from dataclasses import replace
 from typing import Any
 
 from core.chart import OPEN_POINT, SHORT_POINT, walk
-from core.stubs import stub_length_for
-from lessons.course import stub_values as values
+from core.line import wrap_half_wave
+from lessons.course.chart_steps import has_own_impedance
+from lessons.course.near_and_far import FAR, NEAR, near_and_far
+from lessons.course.stub_values import StubValues, stub_end
 from lessons.grammar import slips as made
-from lessons.grammar.branches import near_and_far
-from lessons.grammar.kinds import Choice, LengthOfLine, Susceptance
-from lessons.grammar.lesson import Field, Side, Slip, Step, Work
+from lessons.grammar.branch import Branch
+from lessons.grammar.kinds import Choice, ImaginaryPart, LengthOfLine
+from lessons.grammar.lesson import Field, Slip, Step, Work
+from lessons.grammar.notation import Symbol
 from lessons.grammar.strokes import DragAlong, PickPoint, Point, Stroke, Way
 
+STUB_LENGTH = Symbol("l", "stub length")
 
-def _own_slips(side: Side) -> tuple[Slip, ...]:
+
+def own(values: StubValues) -> Step:
+    side = values.side
+    b, y = side.part_symbol, side.symbol
+    top, below = ("{stub}", "{line}") if side.placement == "shunt" else ("{line}", "{stub}")
+    same = "siemens" if side.placement == "shunt" else "ohms"
+    return Step(
+        key="own",
+        title="Go over to the stub's own chart",
+        ask=f"The stub is a line of {{stub}}, not {{line}}. What is its {side.part}, normalised to the stub?",
+        goal="Each line has a chart of its own, normalised by its own impedance.",
+        rule=f"The same {same} count differently: multiply by {top} and divide by {below}.",
+        numbers=lambda w: (
+            f"Multiply {w.write_of('needed', NEAR)} and {w.write_of('needed', FAR)} by "
+            + w.say(f"{top} / {below}.")
+        ),
+        because="Now the rim of the stub's chart can be read.",
+        fields=near_and_far(
+            quantity="own",
+            label=f"{side.part} on the stub's chart",
+            kind=lambda w: ImaginaryPart(side.immittance, w["stub"], arithmetic=True),
+            value=values.on_stub_chart,
+            slips=lambda branch: (
+                *_ratio_slips(values, lambda part: part, branch),
+                made.sign_lost(lambda w: values.on_stub_chart(w, branch), side.part),
+            ),
+            names=(f"{b}s", f"{y}s", f"{b} own", f"{y} own", f"{b} stub", f"{y} stub"),
+        ),
+        applies=lambda problem: problem["stub"] != problem["line"],
+    )
+
+
+def _ratio_slips(values: StubValues, from_part: Callable[[Any], Any], branch: Branch) -> tuple[Slip, Slip]:
+    """Forgetting the ratio of the two impedances, and turning it over; as `from_part` makes the answer of it."""
+    side = values.side
+    top, below = ("{stub}", "{line}") if side.placement == "shunt" else ("{line}", "{stub}")
+
+    def inverted(work: Work) -> float:
+        return side.scaled(work.of("needed", branch), work["stub"], work["line"])
+
     return (
         Slip(
             key="ratio ignored",
             doing="using the line's normalisation for the stub",
             question="Whose impedance is this normalised by?",
-            remedy="The stub is {stub}, the line {line}: multiply by the stub's and divide by the line's.",
-            predict=lambda w: w[f"needed.{side}"],
+            remedy=f"The stub is {{stub}}, the line {{line}}: multiply by {top} and divide by {below}.",
+            predict=lambda w: from_part(w.of("needed", branch)) if has_own_impedance(w) else None,
         ),
         Slip(
             key="ratio inverted",
             doing="turning the ratio of the impedances over",
             question="Which impedance is on top?",
-            remedy="A higher stub impedance means a larger normalised susceptance: multiply by {stub} / {line}.",
-            predict=lambda w: w[f"needed.{side}"] * w.problem.line_impedance / w.problem.stub_impedance,
+            remedy=f"On the stub's own chart the {side.part} counts {top} / {below} times.",
+            predict=lambda w: from_part(inverted(w)) if has_own_impedance(w) else None,
         ),
-        made.sign_lost(lambda w: values.on_stub_chart(w, side), "susceptance"),
     )
 
 
-OWN = Step(
-    key="own",
-    title="Go over to the stub's own chart",
-    ask="The stub is a line of {stub}, not {line}. What is its susceptance, normalised to the stub?",
-    goal="Each line has a chart of its own, normalised by its own impedance.",
-    rule="The same siemens count differently: multiply by the stub impedance and divide by the line impedance.",
-    numbers=lambda w: (
-        w.say("Multiply ")
-        + f"{w.write('needed.near')} and {w.write('needed.far')}"
-        + w.say(" by {stub} / {line}.")
-    ),
-    because="Now the rim of the stub's chart can be read.",
-    fields=near_and_far(
-        "own",
-        "susceptance on the stub's chart",
-        lambda w: Susceptance(),
-        values.on_stub_chart,
-        _own_slips,
-        names=("bs", "ys", "b own", "y own", "b stub", "y stub"),
-        per="stub",
-    ),
-    applies=lambda problem: problem.stub_impedance != problem.line_impedance,
-)
-
-START = Step(
-    key="start",
-    title="Find where the stub starts",
-    ask="This stub ends in {an_end} circuit. Where on the chart is that end, and which way leads to the junction?",
-    goal="A stub is measured from its end, and its end is a point of the rim.",
-    rule="A short circuit is y = ∞, an open circuit y = 0. From the end to the junction is toward the generator.",
-    numbers=lambda w: w.say("This stub's end is {end}; its walk ends at the junction, nearer the generator."),
-    because="A lossless stub never leaves the rim.",
-    fields=(
-        Field(
-            key="start.point",
-            label="The stub starts at",
-            names=("start", "starts at", "stub starts at", "starting point"),
-            kind=lambda w: Choice(
-                (
-                    ("short", "the short point, y = ∞"),
-                    ("open", "the open point, y = 0"),
-                    ("match", "the match point, y = 1"),
-                    ("load", "the load, y"),
-                )
-            ),
-            value=lambda w: w.problem.end,
-            slips=(
-                Slip(
-                    key="wrong start",
-                    doing="starting at the other kind of end",
-                    question="Is this stub's end short or open?",
-                    remedy="This stub's end is {end}.",
-                    predict=lambda w: "open" if w.problem.end == "short" else "short",
-                ),
-                Slip(
-                    key="match point",
-                    doing="starting where the stub should lead",
-                    question="Where does the stub begin?",
-                    remedy="Start at the stub's end and walk to its input.",
-                    predict=lambda w: "match",
-                ),
-                Slip(
-                    key="load point",
-                    doing="taking the stub for a continuation of the line",
-                    question="Is the load on the stub?",
-                    remedy="The stub is a branch of its own, with nothing at its end but {an_end} circuit.",
-                    predict=lambda w: "load",
-                ),
-            ),
-            strokes=lambda w: (
-                Point(
-                    values.stub_end(w),
-                    "construction",
-                    "admittance",
-                    w.problem.end,
-                    w.say("The {end} end of the stub, on the rim."),
-                ),
-            ),
-            gesture=lambda w: PickPoint(
-                (
-                    ("short", SHORT_POINT),
-                    ("open", OPEN_POINT),
-                    ("match", 0j),
-                    ("load", values.admittance_reflection(w)),
-                ),
-                "admittance",
-            ),
+def start(values: StubValues) -> Step:
+    side = values.side
+    y, opposite = side.symbol, {"short": "open", "open": "short"}
+    return Step(
+        key="start",
+        title="Find where the stub starts",
+        ask="This stub ends in {an_end} circuit. Where on the chart is that end, and which way leads to the junction?",
+        goal="A stub is measured from its end, and its end is a point of the rim.",
+        rule=f"A short circuit is {y} = {side.at_short}, an open circuit {y} = {side.at_open}. From the end to the "
+        "junction is toward the generator.",
+        numbers=lambda w: w.say(
+            "This stub's end is {end}; its walk ends at the junction, nearer the generator."
         ),
-        Field(
-            key="start.sense",
-            label="and is walked",
-            names=("direction", "way", "sense", "walked"),
-            kind=lambda w: Choice(
-                (
-                    ("clockwise", "clockwise, toward the generator"),
-                    ("counter-clockwise", "counter-clockwise, toward the load"),
-                )
+        because="A lossless stub never leaves the rim.",
+        fields=(
+            Field(
+                quantity="start.point",
+                label="The stub starts at",
+                names=("start", "starts at", "stub starts at", "starting point"),
+                kind=lambda w: Choice(
+                    (
+                        ("short", f"the short point, {y} = {side.at_short}"),
+                        ("open", f"the open point, {y} = {side.at_open}"),
+                        ("match", f"the match point, {y} = 1"),
+                        ("load", f"the load, {y}"),
+                    )
+                ),
+                value=lambda w: w["end"],
+                slips=(
+                    Slip(
+                        key="wrong end",
+                        doing="starting at the other kind of end",
+                        question="Is this stub's end short or open?",
+                        remedy="This stub's end is {end}.",
+                        predict=lambda w: opposite[w["end"]],
+                    ),
+                    Slip(
+                        key="match point",
+                        doing="starting where the stub should lead",
+                        question="Where does the stub begin?",
+                        remedy="Start at the stub's end and walk to its input.",
+                        predict=lambda w: "match",
+                    ),
+                    Slip(
+                        key="load point",
+                        doing="taking the stub for a continuation of the line",
+                        question="Is the load on the stub?",
+                        remedy="The stub is a branch of its own, with nothing at its end but {an_end} circuit.",
+                        predict=lambda w: "load",
+                    ),
+                ),
+                strokes=lambda w: (
+                    Point(
+                        stub_end(w),
+                        "construction",
+                        side.immittance,
+                        w["end"],
+                        w.say("The {end} end of the stub, on the rim."),
+                    ),
+                ),
+                gesture=lambda w: PickPoint(
+                    (
+                        ("short", SHORT_POINT),
+                        ("open", OPEN_POINT),
+                        ("match", 0j),
+                        ("load", values.start(w)),
+                    ),
+                    side.immittance,
+                ),
             ),
-            value=lambda w: "clockwise",
-            slips=(
-                Slip(
-                    key="wrong way",
-                    doing="walking toward the load",
-                    question="At which end of the stub is the junction?",
-                    remedy="Seen from the stub's end, the junction is on the generator's side: clockwise.",
-                    predict=lambda w: "counter-clockwise",
+            Field(
+                quantity="start.sense",
+                label="and is walked",
+                names=("direction", "way", "sense", "walked"),
+                kind=lambda w: Choice(
+                    (
+                        ("clockwise", "clockwise, toward the generator"),
+                        ("counter-clockwise", "counter-clockwise, toward the load"),
+                    )
+                ),
+                value=lambda w: "clockwise",
+                slips=(
+                    Slip(
+                        key="wrong way",
+                        doing="walking toward the load",
+                        question="At which end of the stub is the junction?",
+                        remedy="Seen from the stub's end, the junction is on the generator's side: clockwise.",
+                        predict=lambda w: "counter-clockwise",
+                    ),
                 ),
             ),
         ),
-    ),
-)
-
-
-def _length_strokes(work: Work, side: Side) -> Iterable[Stroke]:
-    length = work.write(f"length.{side}")
-    yield Way(
-        walk(values.stub_end(work), work[f"length.{side}"]),
-        side,
-        "admittance",
-        work.notation.stub_length,
-        work.say(f"The {side} stub: from the {{end}} point {length} clockwise along the rim."),
-        length,
-    )
-    yield Point(
-        values.stub_reflection(work, side),
-        side,
-        "admittance",
-        "b",
-        f"The {side} stub's input on the rim.",
-        work.notation.number(work[f"own.{side}"], 2),
     )
 
 
-def _length_slips(side: Side) -> tuple[Slip, ...]:
+def length(values: StubValues) -> Step:
+    side = values.side
+    b = side.part_symbol
+
+    def strokes(work: Work, branch: Branch) -> Iterable[Stroke]:
+        written = work.write_of("length", branch)
+        yield Way(
+            walk(stub_end(work), work.of("length", branch)),
+            branch.role,
+            side.immittance,
+            work.notation.symbol("l"),
+            work.say(f"The {branch.word} stub: from the {{end}} point {written} clockwise along the rim."),
+            written,
+        )
+        yield Point(
+            values.stub_reflection(work, branch),
+            branch.role,
+            side.immittance,
+            f"{b}_{branch.word}",
+            f"The {branch.word} stub's input on the rim.",
+            work.notation.number(work.of("own", branch), 2),
+        )
+
+    return Step(
+        key="length",
+        title="Walk the rim for the stub's length",
+        ask=f"Start at the {{end}} point and walk clockwise along the rim to the {side.part} needed. Give {{l}} for "
+        "each.",
+        goal=f"The stub must be long enough to show that {side.part} at the junction, and no longer.",
+        rule=f"Read the scale where {b} stands on the rim, less its reading at the stub's end; if negative, add "
+        "{half_wave}.",
+        numbers=lambda w: (
+            w.say("From the {end} point, ")
+            + f"{w.notation.wavelengths(values.reading(w, stub_end(w)))} on the scale, to {b} = "
+            f"{w.write_of('own', NEAR)} for the near stub and to {b} = {w.write_of('own', FAR)} for the far one."
+        ),
+        because="The stub stays shorter than half a wavelength; longer ones repeat.",
+        fields=near_and_far(
+            quantity="length",
+            label="stub length {l}",
+            symbol=STUB_LENGTH,
+            element=1,
+            kind=lambda w: LengthOfLine(),
+            value=values.stub_length,
+            routes=lambda branch: (lambda w: values.length_from_chosen(w, branch),),
+            slips=lambda branch: _length_slips(values, branch),
+            strokes=strokes,
+            gesture=lambda w, branch: DragAlong(stub_end(w), side.immittance),
+            names=("{l}", "{l}/λ", "stub length", "stub length {l}", "length", "l", "ls", "l stub"),
+        ),
+    )
+
+
+def _length_slips(values: StubValues, branch: Branch) -> tuple[Slip, ...]:
+    b = values.side.part_symbol
+
     def value(work: Work) -> float:
-        return values.stub_length(work, side)
+        return values.stub_length(work, branch)
 
-    def for_susceptance(wanted: Callable[[Work], float]) -> Callable[[Work], Any]:
+    def for_part(wanted: Callable[[Work], float]) -> Callable[[Work], Any]:
+        return lambda work: made.unless_same(values.length_for(work, wanted(work)), value(work))
+
+    def scaled_back(slip: Slip) -> Slip:
         def predict(work: Work) -> Any:
-            length = float(stub_length_for(wanted(work), "shunt", work.problem.end))
-            return made.unless_same(length, value(work))
+            part = slip.predict(work)
+            return None if part is None else made.unless_same(values.length_for(work, part), value(work))
 
-        return predict
+        return replace(slip, predict=predict, ruled_out_by=(f"own.{branch.key}",))
+
+    def at_start(work: Work) -> float:
+        return values.reading(work, stub_end(work))
+
+    def at_end(work: Work) -> float:
+        return values.reading(work, values.stub_reflection(work, branch))
 
     return (
-        made.wrong_way(value),
-        made.start_off_by_quarter(
-            value,
-            "starting at the other kind of end",
-            "Is this stub's end short or open?",
-            "This stub's end is {end}: start there.",
-        ),
-        made.end_reading(value, lambda w: values.reading(w, values.stub_reflection(w, side))),
-        made.made_positive(
-            lambda w: values.reading(w, values.stub_end(w)),
-            lambda w: values.reading(w, values.stub_reflection(w, side)),
-        ),
+        made.wrong_way(value, ruled_out_by=("start.sense",)),
+        made.wrong_end(value, ruled_out_by=("start.point",)),
+        made.end_reading(value, at_end),
+        made.start_reading(value, at_start),
+        made.only_to_the_mark(value, at_start),
+        made.other_scale(value, at_start, at_end),
+        made.made_positive(at_start, at_end),
         made.double_angle(value),
         made.half_angle(value),
+        made.other_quantity(
+            "quarter less",
+            "taking the length from a quarter wavelength",
+            "From where did you count?",
+            "Count from the stub's own end, not back from a quarter wavelength.",
+            lambda w: wrap_half_wave(0.25 - value(w)),
+            value,
+        ),
+        made.other_quantity(
+            "distance",
+            "giving the distance for the stub's length",
+            "Is that the stub's length, or the distance?",
+            "The stub's length is measured on the rim, from its end.",
+            lambda w: w.of("distance", branch),
+            value,
+        ),
         Slip(
             key="sign not flipped",
             doing="cancelling with the same sign",
-            question="Did you flip the sign of b?",
+            question=f"Did you flip the sign of {b}?",
             remedy="The stub must show minus what the line shows.",
-            predict=for_susceptance(lambda w: -w[f"own.{side}"]),
+            predict=for_part(lambda w: -w.of("own", branch)),
+            usual=3,
+            ruled_out_by=(f"needed.{branch.key}",),
         ),
-        Slip(
-            key="ratio ignored",
-            doing="forgetting that the stub has an impedance of its own",
-            question="Whose impedance is the susceptance normalised by?",
-            remedy="Use the susceptance on the stub's own chart.",
-            predict=for_susceptance(lambda w: w[f"needed.{side}"]),
-        ),
-        Slip(
-            key="ratio inverted",
-            doing="turning the ratio of stub and line impedance over",
-            question="Which impedance is on top?",
-            remedy="Multiply by {stub} / {line}.",
-            predict=for_susceptance(
-                lambda w: w[f"needed.{side}"] * w.problem.line_impedance / w.problem.stub_impedance
-            ),
-        ),
+        *map(scaled_back, _ratio_slips(values, lambda part: part, branch)),
     )
-
-
-LENGTH = Step(
-    key="length",
-    title="Walk the rim for the stub's length",
-    ask="Start at the {end} point and walk clockwise along the rim to the susceptance needed. Give {l} for each.",
-    goal="The stub must be long enough to show that susceptance at the junction, and no longer.",
-    rule="Read the scale where b stands on the rim, less its reading at the stub's end; if negative, add 0.5.",
-    numbers=lambda w: (
-        w.say("From the {end} point, ")
-        + f"{w.notation.wavelengths(values.reading(w, values.stub_end(w)))} on the scale, to b = {w.write('own.near')} "
-        f"for the near stub and to b = {w.write('own.far')} for the far one."
-    ),
-    because="The stub stays shorter than half a wavelength; longer ones repeat.",
-    fields=near_and_far(
-        "length",
-        "stub length {l}",
-        lambda w: LengthOfLine(),
-        values.stub_length,
-        _length_slips,
-        _length_strokes,
-        lambda w, side: DragAlong(values.stub_end(w), "admittance"),
-        names=("{l}", "{l}/λ", "stub length", "stub length {l}", "length", "l", "ls", "l stub"),
-    ),
-)

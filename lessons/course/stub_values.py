@@ -1,32 +1,29 @@
-"""The derivation of a single shunt stub: each value from the ones before it. Every lesson with a shunt stub uses it."""
+"""The derivation of a single stub, shunt or series: each value from the ones before it."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection
+from collections.abc import Callable, Collection, Sequence
 
 import numpy as np
 
-from core.board import guide_wavelength_m
-from core.chart import (
-    OPEN_POINT,
-    SHORT_POINT,
-    UNIT_CONDUCTANCE_CIRCLE,
-    crossings,
-    mismatch_circle,
-    rim_position,
-)
+from core.chart import OPEN_POINT, SHORT_POINT, crossings, mismatch_circle, rim_position
 from core.elements import Section, Stub
-from core.line import admittance_from_reflection, swr, wrap_half_wave
+from core.line import swr, wrap_half_wave
 from core.network import MatchingNetwork
 from core.solutions import TAKES_NO_POWER
 from core.stubs import SingleStub, stub_length_for, stub_susceptance
-from lessons.grammar.kinds import reflection_of
-from lessons.grammar.lesson import SIDES, Impossible, Problem, Side, Work, other_side
+from lessons.course.near_and_far import BOTH, NEAR, other
+from lessons.grammar.branch import Branch
+from lessons.grammar.kinds import inverse
+from lessons.grammar.lesson import Impossible, Problem, Work
+from lessons.grammar.side import Side, reflection_of
 from lessons.grammar.strokes import scale_reading
+
+SMALLEST_SWR, LARGEST_SWR = 1.002, 1e4
 
 
 def normalised_load(work: Work) -> complex:
-    return work.problem.load_impedance / work.problem.line_impedance
+    return work["load"] / work["line"]
 
 
 def load_reflection(work: Work) -> complex:
@@ -41,86 +38,136 @@ def load_admittance(work: Work) -> complex:
     return inverse(work["normalise"])
 
 
-def admittance_reflection(work: Work) -> complex:
-    """Reflection on the line of the student's load admittance."""
-    return -reflection_of(work["admittance"])
+class StubValues:
+    """The values of a stub on one side of the line. `start` is the field that the walk along the line begins at."""
 
+    def __init__(self, side: Side) -> None:
+        self.side = side
+        self.start_key = "admittance" if side.immittance == "admittance" else "normalise"
 
-def crossing(work: Work, side: Side) -> complex:
-    """Admittance where the mismatch circle meets the unit-conductance circle, near or far."""
-    start = admittance_reflection(work)
-    found = crossings(mismatch_circle(start), UNIT_CONDUCTANCE_CIRCLE) if abs(start) < 1 else ()
-    if not found:
-        raise Impossible(
-            f"With {work.write('admittance')} for the load's admittance the mismatch circle does not cross the "
-            "unit-conductance circle: go back to that step.",
-            "admittance",
+    # --- on the line ---
+
+    def start(self, work: Work) -> complex:
+        """Reflection on the line of the student's load."""
+        return self.side.reflection_at(work[self.start_key])
+
+    def drawn_start(self, work: Work) -> complex:
+        """The same on the chart as the student has drawn it: the load's own point, on the mismatch circle drawn."""
+        placed, ratio = work["place"], work["mismatch"]
+        return placed if not placed else placed / abs(placed) * (ratio - 1) / (ratio + 1)
+
+    def crossing(self, work: Work, branch: Branch) -> complex:
+        """What the line shows where the mismatch circle meets the unit circle, near or far."""
+        return self.crossing_from(work, branch, self.start(work))
+
+    def crossing_from(self, work: Work, branch: Branch, start: complex) -> complex:
+        """The crossing for a walk that begins at this reflection on the line."""
+        side = self.side
+        found = crossings(mismatch_circle(start), side.unit_circle) if abs(start) < 1 else ()
+        if not found:
+            raise Impossible(
+                f"With {work.write(self.start_key)} for the load's {side.immittance} the mismatch circle does not "
+                f"cross the unit-{side.real} circle: go back to that step.",
+                self.start_key,
+            )
+        met = sorted(found, key=lambda point: clockwise(start, point))
+        return complex(1, side.value_at(met[BOTH.index(branch) % len(met)]).imag)
+
+    def crossing_reflection(self, work: Work, branch: Branch) -> complex:
+        return self.side.reflection_at(work.of("crossing", branch))
+
+    def crossing_routes(self, branch: Branch) -> tuple[Callable[[Work], complex], ...]:
+        """The crossing by what was drawn: from the point that was placed, and on the circle that was drawn."""
+
+        def on_drawn_circle(work: Work) -> complex:
+            start, ratio = self.start(work), work["mismatch"]
+            return self.crossing_from(work, branch, start / abs(start) * (ratio - 1) / (ratio + 1))
+
+        return (
+            lambda work: self.crossing_from(work, branch, work["place"]),
+            lambda work: self.crossing_from(work, branch, self.drawn_start(work)),
+            on_drawn_circle,
         )
-    met = sorted(found, key=lambda point: clockwise(start, point))
-    return complex(1, admittance_from_reflection(met[SIDES.index(side) % len(met)]).imag)
+
+    def part(self, work: Work, branch: Branch) -> float:
+        """The imaginary part that the line leaves at a crossing."""
+        return float(work.of("crossing", branch).imag)
+
+    def distance(self, work: Work, branch: Branch) -> float:
+        return clockwise(self.start(work), self.crossing_reflection(work, branch))
+
+    def distance_from_drawn(self, work: Work, branch: Branch) -> float:
+        """The distance from the point that the student has placed."""
+        return clockwise(work["place"], self.crossing_reflection(work, branch))
+
+    def needed(self, work: Work, branch: Branch) -> float:
+        return -work.of(self.side.part, branch)
+
+    # --- on the stub ---
+
+    def on_stub_chart(self, work: Work, branch: Branch) -> float:
+        return self.side.scaled(work.of("needed", branch), work["line"], work["stub"])
+
+    def stub_length(self, work: Work, branch: Branch) -> float:
+        return self.length_for(work, work.of("own", branch))
+
+    def length_from_chosen(self, work: Work, branch: Branch) -> float:
+        """The length from the end and in the sense that the student has chosen. Raises Impossible for no end."""
+        point, sense = work["start.point"], work["start.sense"]
+        if point not in ("short", "open"):
+            raise Impossible("No stub starts there.", "start")
+        length = float(stub_length_for(work.of("own", branch), self.side.placement, point))
+        return length if sense == "clockwise" else float(wrap_half_wave(-length))
+
+    def length_for(self, work: Work, part: float) -> float:
+        return float(stub_length_for(part, self.side.placement, work["end"]))
+
+    def total(self, work: Work, branch: Branch) -> complex:
+        shown = stub_susceptance(work.of("length", branch), self.side.placement, work["end"])
+        return work.of("crossing", branch) + 1j * self.side.scaled(shown, work["stub"], work["line"])
+
+    def stub_reflection(self, work: Work, branch: Branch) -> complex:
+        """Where the stub's own input stands on the rim of its own chart."""
+        return self.side.reflection_at(1j * work.of("own", branch))
+
+    def reading(self, work: Work, reflection: complex) -> float:
+        return scale_reading(reflection, self.side.immittance, work.notation.admittance)
+
+    def readings(self, work: Work, start: complex, ends: Sequence[complex]) -> tuple[str, ...]:
+        """The scale's readings at the start and at the ends of walks, in writing, with differences that add up."""
+        first, *others = (self.reading(work, one) for one in (start, *ends))
+        return work.notation.adding_up(first, others)
+
+    # --- what is built ---
+
+    def built(self, work: Work, branch: Branch) -> SingleStub:
+        """The network with the lengths in this work, for the solver to judge and the drawings to show."""
+        return SingleStub(work["load"], work["line"], self._elements(work, branch, ("distance", "length")))
+
+    def network(self, work: Work, branch: Branch | None, settled: Collection[str]) -> MatchingNetwork | None:
+        """A branch's network as far as a sheet has come: nothing, the line up to the junction, or all of it."""
+        known = [one for one in ("distance", "length") if branch and f"{one}.{branch.key}" in settled]
+        if not branch or not known:
+            return None
+        return MatchingNetwork(work["load"], work["line"], self._elements(work, branch, known))
+
+    def _elements(self, work: Work, branch: Branch, known: Collection[str]) -> tuple[Section, Stub]:
+        distance, length = (
+            float(wrap_half_wave(work.of(one, branch))) if one in known else np.nan
+            for one in ("distance", "length")
+        )
+        stub = Stub(length, work["stub"], self.side.placement, work["end"])
+        return Section(distance, work["line"]), stub
+
+    # --- which to build ---
+
+    def true_reasons(self, work: Work) -> tuple[str, ...]:
+        """What speaks for the chosen solution."""
+        chosen = work.chosen or NEAR
+        mine, others = self.built(work, chosen), self.built(work, other(chosen))
+        return tuple(key for key, _, cost in REASONS if cost(mine) <= cost(others))
 
 
-def susceptance(work: Work, side: Side) -> float:
-    return float(work[f"crossing.{side}"].imag)
-
-
-def distance(work: Work, side: Side) -> float:
-    return clockwise(admittance_reflection(work), crossing_reflection(work, side))
-
-
-def crossing_reflection(work: Work, side: Side) -> complex:
-    return -reflection_of(work[f"crossing.{side}"])
-
-
-def stub_needed(work: Work, side: Side) -> float:
-    return -work[f"susceptance.{side}"]
-
-
-def on_stub_chart(work: Work, side: Side) -> float:
-    return work[f"needed.{side}"] * work.problem.stub_impedance / work.problem.line_impedance
-
-
-def stub_length(work: Work, side: Side) -> float:
-    return float(stub_length_for(work[f"own.{side}"], "shunt", work.problem.end))
-
-
-def total_admittance(work: Work, side: Side) -> complex:
-    shown = stub_susceptance(work[f"length.{side}"], "shunt", work.problem.end)
-    return work[f"crossing.{side}"] + 1j * shown * work.problem.line_impedance / work.problem.stub_impedance
-
-
-def in_millimetres(work: Work, what: str) -> float:
-    return work[f"{what}.{work['choose.which']}"] * wavelength_mm(work)
-
-
-def wavelength_mm(work: Work) -> float:
-    frequency = work.problem.frequency
-    return (
-        1e3 * float(guide_wavelength_m(frequency, work.problem.velocity_factor))
-        if frequency
-        else float("nan")
-    )
-
-
-def built(work: Work, side: Side) -> SingleStub:
-    """The network with the lengths in this work, for the solver to judge and the drawings to show."""
-    problem = work.problem
-    section = Section(float(wrap_half_wave(work[f"distance.{side}"])), problem.line_impedance)
-    stub = Stub(float(wrap_half_wave(work[f"length.{side}"])), problem.stub_impedance, "shunt", problem.end)
-    return SingleStub(problem.load_impedance, problem.line_impedance, (section, stub))
-
-
-def design(work: Work, side: Side, settled: Collection[str]) -> MatchingNetwork | None:
-    """The near or far network as far as a sheet has come: nothing, the line up to the junction, or all of it."""
-    if f"distance.{side}" not in settled:
-        return None
-    whole = built(work, side)
-    if f"length.{side}" in settled:
-        return whole
-    return MatchingNetwork(whole.load_impedance, whole.line_impedance, whole.elements[:1])
-
-
-SMALLEST_SWR, LARGEST_SWR = 1.002, 1e4
 REASONS: tuple[tuple[str, str, Callable[[SingleStub], float]], ...] = (
     ("shorter distance", "it stands nearer the load", lambda n: n.distance),
     ("shorter stub", "its stub is shorter", lambda n: n.stub_length),
@@ -132,18 +179,12 @@ REASONS: tuple[tuple[str, str, Callable[[SingleStub], float]], ...] = (
 )  # fmt: skip
 
 
-def true_reasons(work: Work) -> tuple[str, ...]:
-    """What speaks for the chosen solution."""
-    chosen, other = (built(work, s) for s in chosen_first(work))
-    return tuple(key for key, _, cost in REASONS if cost(chosen) <= cost(other))
-
-
 def refuses(problem: Problem) -> str:
     """Why a problem has nothing to solve, or nothing."""
-    load = problem.load_impedance
+    load = problem["load"]
     if np.isinf(load) or load.real == 0:
         return TAKES_NO_POWER
-    mismatch = swr(reflection_of(load / problem.line_impedance))
+    mismatch = swr(reflection_of(load / problem["line"]))
     if mismatch > LARGEST_SWR:
         return (
             "This load takes next to no power: its standing-wave ratio is above 10 000, and on the chart its circle "
@@ -154,8 +195,9 @@ def refuses(problem: Problem) -> str:
     return ""
 
 
-def inverse(normalised: complex) -> complex:
-    return complex(np.inf) if normalised == 0 else 1 / normalised
+def bare(problem: Problem) -> MatchingNetwork:
+    """The load on its line, before anything is known of a match."""
+    return MatchingNetwork(problem["load"], problem["line"], ())
 
 
 def clockwise(start: complex, end: complex) -> float:
@@ -164,18 +206,5 @@ def clockwise(start: complex, end: complex) -> float:
     return 0.0 if there > 0.5 - 1e-9 else there
 
 
-def chosen_first(work: Work) -> tuple[Side, Side]:
-    return work["choose.which"], other_side(work["choose.which"])
-
-
-def reading(work: Work, reflection: complex) -> float:
-    return scale_reading(reflection, "admittance", work.notation.admittance)
-
-
 def stub_end(work: Work) -> complex:
-    return SHORT_POINT if work.problem.end == "short" else OPEN_POINT
-
-
-def stub_reflection(work: Work, side: Side) -> complex:
-    """Where the stub's own input stands on the rim of its own chart."""
-    return -reflection_of(1j * work[f"own.{side}"])
+    return SHORT_POINT if work["end"] == "short" else OPEN_POINT

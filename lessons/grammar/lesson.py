@@ -10,24 +10,18 @@ from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterable, Mapping
 from dataclasses import dataclass, field
-from typing import Any, Literal
+from functools import cached_property
+from typing import Any
 
 from core.network import MatchingNetwork
-from lessons.grammar.kinds import Accuracy, Kind, Value
-from lessons.grammar.notation import STANDARD, Notation
+from lessons.grammar.branch import Branch
+from lessons.grammar.kinds import Kind, Value
+from lessons.grammar.notation import STANDARD, Notation, Symbol
+from lessons.grammar.problem import Given, Problem
 from lessons.grammar.strokes import Gesture, Stroke
 
-Side = Literal["near", "far"]
-TO_ADMITTANCE = {
-    "half turn": "Go from z through the centre to the other side of the circle, and read y there on the same grid.",
-    "overlay": "Stay at the load's point, and read y there on the dotted grid.",
-}
-SIDES: tuple[Side, Side] = ("near", "far")
-
-
-def other_side(side: Side) -> Side:
-    """Far for near, near for far."""
-    return SIDES[1 - SIDES.index(side)]
+Text = str | Callable[["Work"], str]
+"""A text of a lesson, with `{d}` and the like for symbols and givens; or one that depends on the work."""
 
 
 class Impossible(Exception):
@@ -38,93 +32,117 @@ class Impossible(Exception):
         self.step = step
 
 
-@dataclass(frozen=True)
-class Problem:
-    """A load to match. Impedances in ohms, frequency in hertz; `without` names steps that are switched off."""
-
-    load_impedance: complex
-    line_impedance: float = 50.0
-    stub_impedance: float = 50.0
-    end: str = "short"
-    frequency: float | None = None
-    velocity_factor: float = 1.0
-    accuracy: Accuracy = "chart"
-    key: str = ""
-    title: str = ""
-    story: str = ""
-    without: frozenset[str] = frozenset()
-
-
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Slip:
     """A recognisable mistake: what it is, the question that finds it, and what a student making it would enter.
 
     doing : completes "You are ..." and "This looks like ...".  question : asked where two slips give one number.
-    predict : the value entered, or None where the mistake changes nothing or cannot be made."""
+    predict : the value entered, or None where the mistake changes nothing or cannot be made; a tuple where it can give
+    one of several.  usual : how usual it is, 3 for what happens in every class, 1 for what hardly ever does.
+    spread : how many tolerances a reading error grows to by the mistake.  ruled_out_by : keys of fields that, answered
+    rightly, show that the student does not make it.  of_method : whether doing the same thing rightly in another branch
+    shows that as well."""
 
     key: str
-    doing: str
-    question: str
-    remedy: str
+    doing: Text
+    question: Text
+    remedy: Text
     predict: Callable[[Work], Value | None]
+    usual: int = 2
+    spread: float = 1.0
+    ruled_out_by: tuple[str, ...] = ()
+    of_method: bool = False
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Field:
     """One entry of a step: what is asked, how its value follows from earlier ones, how it can be drawn.
 
-    names : what students call it, its usual symbol first; `{d}` and `{l}` stand for the course's symbols.
-    per : whose impedance it is normalised by."""
+    quantity : what it is, the same for each branch that has one.  branch : the solution it belongs to, if to one.
+    names : what students call it, its usual symbol first; `{d}` stands for the course's symbol.
+    symbol : the symbol that the course may rename.  element : which element of its branch's network it gives the length
+    (or reactance) of.  accepts : every right answer, where there are several.
+    routes : other ways to the value, from what the student has drawn in place of calculated.  own_only : whether it is
+    right only if it follows from the student's own values, as a check of them.
+    same_as : the quantity that it gives in another unit.  picks_branch : whether its value is the key of a branch, the
+    one that later fields without a branch are about."""
 
-    key: str
+    quantity: str
     label: str
     kind: Callable[[Work], Kind]
     value: Callable[[Work], Value]
+    branch: Branch | None = None
     slips: tuple[Slip, ...] = ()
     strokes: Callable[[Work], Iterable[Stroke]] = lambda work: ()
     gesture: Callable[[Work], Gesture | None] = lambda work: None
     accepts: Callable[[Work], tuple[Value, ...]] | None = None
+    routes: tuple[Callable[[Work], Value], ...] = ()
+    own_only: bool = False
     names: tuple[str, ...] = ()
-    per: Literal["line", "stub"] = "line"
+    symbol: Symbol | None = None
+    element: int | None = None
+    same_as: str = ""
+    picks_branch: bool = False
 
     @property
-    def side(self) -> Side | Literal[""]:
-        """The solution that the field belongs to, as its key says; "" where it is about both."""
-        last = self.key.rpartition(".")[2]
-        return next((side for side in SIDES if side == last), "")
+    def key(self) -> str:
+        """Its name in records, links and messages."""
+        return f"{self.quantity}.{self.branch.key}" if self.branch else self.quantity
+
+    @property
+    def full_label(self) -> str:
+        """The label with the branch before it."""
+        return f"{self.branch.word.capitalize()}: {self.label}" if self.branch else self.label
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Step:
     """One construction step. `goal`, `rule` and `numbers` are the first three hints; the fourth draws the answer."""
 
     key: str
     title: str
-    ask: str
-    goal: str
-    rule: str
+    ask: Text
+    goal: Text
+    rule: Text
     numbers: Callable[[Work], str]
-    because: str
+    because: Text
     fields: tuple[Field, ...]
-    strokes: Callable[[Work], Iterable[Stroke]] = lambda work: ()
     applies: Callable[[Problem], bool] = lambda problem: True
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Lesson:
     """A derivation with its name.
 
+    task : the problem in a sentence; brief : the same in a few words.
     refuses : the sentence for a problem that the method cannot solve, or "".
-    design : the near or far network of a sheet, as far as its settled fields go.
-    closing : what that design achieves, in a sentence."""
+    network : a branch's network as far as its settled fields go, nan for a length that is not known; None where nothing
+    of it is.  bare : the load on its line.  matches : whether the lesson ends at a match.
+    closing : what has been achieved, in a sentence, where the lesson does not match.
+    wavelength_mm : on the problem's line, None without a frequency.  words : further words for its texts.
+    instructive : whether a random problem teaches something; places : stories of random problems.
+    former_keys : keys that it had, for links and files made then."""
 
     key: str
     title: str
     purpose: str
+    task: Text
+    brief: Text
+    givens: tuple[Given, ...]
     steps: tuple[Step, ...]
-    refuses: Callable[[Problem], str]
-    design: Callable[[Work, Side, Collection[str]], MatchingNetwork | None]
-    closing: Callable[[Work], str]
+    branches: tuple[Branch, ...] = ()
+    refuses: Callable[[Problem], str] = lambda problem: ""
+    network: Callable[[Work, Branch | None, Collection[str]], MatchingNetwork | None] = (
+        lambda work, branch, settled: None
+    )
+    bare: Callable[[Problem], MatchingNetwork] | None = None
+    matches: bool = False
+    closing: Callable[[Work], str] = lambda work: ""
+    wavelength_mm: Callable[[Problem], float | None] = lambda problem: None
+    words: Callable[[Work], Mapping[str, str]] = lambda work: {}
+    instructive: Callable[[Problem], bool] = lambda problem: True
+    places: tuple[str, ...] = ("",)
+    former_keys: tuple[str, ...] = ()
 
     def steps_of(self, problem: Problem) -> tuple[Step, ...]:
         """The steps that this problem asks for."""
@@ -132,16 +150,40 @@ class Lesson:
 
     def field(self, key: str) -> Field:
         """The field of that key. Raises KeyError."""
-        for step in self.steps:
-            for one in step.fields:
-                if one.key == key:
-                    return one
-        raise KeyError(key)
+        return self.fields[key]
+
+    @cached_property
+    def fields(self) -> Mapping[str, Field]:
+        """Every field by its key, in the order of the derivation."""
+        return {one.key: one for step in self.steps for one in step.fields}
+
+    @cached_property
+    def symbols(self) -> tuple[Symbol, ...]:
+        """The symbols that a course may rename, in the order in which they appear."""
+        return tuple(dict.fromkeys(one.symbol for one in self.fields.values() if one.symbol))
+
+    @cached_property
+    def picking_field(self) -> Field | None:
+        """The field whose value is the branch chosen, if the lesson has one."""
+        return next((one for one in self.fields.values() if one.picks_branch), None)
+
+    def branch(self, key: str) -> Branch | None:
+        """The branch of that key."""
+        return next((branch for branch in self.branches if branch.key == key), None)
+
+    def problem(self, givens: Mapping[str, Any] | None = None, **facts: Any) -> Problem:
+        """A problem of this lesson; what is not given has its usual value."""
+        values: dict[str, Any] = {}
+        for one in self.givens:
+            values[one.key] = (
+                givens[one.key] if givens and one.key in givens else one.usual({**(givens or {}), **values})
+            )
+        return Problem(self.key, values, **facts)
 
 
 @dataclass(frozen=True)
 class Work:
-    """The values of a derivation: those given, and whatever follows from them."""
+    """The values of a derivation: those the problem gives, those entered, and whatever follows from them."""
 
     lesson: Lesson
     problem: Problem
@@ -150,12 +192,18 @@ class Work:
     _known: dict[str, Any] = field(default_factory=dict, repr=False, compare=False)
 
     def __getitem__(self, key: str) -> Any:
-        """The given value of a field, or the one that follows from earlier values. Raises Impossible."""
+        """A given of the problem, an entered value, or the one that follows from earlier values. Raises Impossible."""
         if key in self.given:
             return self.given[key]
+        if key in self.problem.givens:
+            return self.problem.givens[key]
         if key not in self._known:
             self._known[key] = self.lesson.field(key).value(self)
         return self._known[key]
+
+    def of(self, quantity: str, branch: Branch) -> Any:
+        """A quantity's value in one branch. Raises Impossible."""
+        return self[f"{quantity}.{branch.key}"]
 
     def following(self, key: str) -> Any:
         """The value of a field as it follows from earlier ones, whatever was entered for it. Raises Impossible."""
@@ -165,16 +213,35 @@ class Work:
         """A field's value in the course's notation."""
         return self.lesson.field(key).kind(self).write(self[key], self.notation)
 
-    def say(self, text: str) -> str:
+    def write_of(self, quantity: str, branch: Branch) -> str:
+        """A quantity's value in one branch, in the course's notation."""
+        return self.write(f"{quantity}.{branch.key}")
+
+    @property
+    def wavelength_mm(self) -> float | None:
+        """On the problem's line, None without a frequency."""
+        return self.lesson.wavelength_mm(self.problem)
+
+    @property
+    def chosen(self) -> Branch | None:
+        """The branch that was picked, or that the solver would pick; None where the lesson asks for no choice."""
+        picking = self.lesson.picking_field
+        return self.lesson.branch(self[picking.key]) if picking else None
+
+    def say(self, text: Text) -> str:
         """A text of the lesson with the course's symbols and this problem's words put in."""
-        return text.format(
-            d=self.notation.distance,
-            l=self.notation.stub_length,
-            j=self.notation.imaginary,
-            end=self.problem.end,
-            to_admittance=TO_ADMITTANCE[self.notation.admittance],
-            an_end="a short" if self.problem.end == "short" else "an open",
-            load=self.notation.ohms(self.problem.load_impedance),
-            line=self.notation.ohms(self.problem.line_impedance),
-            stub=self.notation.ohms(self.problem.stub_impedance),
-        )
+        return (text if isinstance(text, str) else text(self)).format(**self._words)
+
+    @cached_property
+    def _words(self) -> dict[str, str]:
+        notation, problem = self.notation, self.problem
+        words = {"j": notation.imaginary, "half_wave": notation.half_wave}
+        words |= {symbol.key: notation.symbol(symbol.key) for symbol in self.lesson.symbols}
+        for one in self.lesson.givens:
+            words |= one.kind.words(one.key, problem[one.key], notation)
+        return words | dict(self.lesson.words(self))
+
+
+def by_grid(half_turn: str, overlay: str) -> Text:
+    """A text that depends on how the course shows admittance."""
+    return lambda work: half_turn if work.notation.admittance == "half turn" else overlay

@@ -2,26 +2,43 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
 from typing import Literal
 
 import numpy as np
+
+MOST_MORE = 3  # decimals with which readings may be shown beyond the usual
+
+
+@dataclass(frozen=True)
+class Symbol:
+    """A quantity that a course may call as it likes. key : its usual symbol, and its name in links and texts.
+
+    label : what a form says that it is the symbol for."""
+
+    key: str
+    label: str
 
 
 @dataclass(frozen=True)
 class Notation:
     """A course's habits of writing.
 
-    distance, stub_length : symbols.  admittance : how admittance is shown on the chart.  imaginary : "j" or "i".
-    angle : unit of angles.  length : unit in which lines are measured.  decimals : digits shown after the point."""
+    symbols : what the course writes for a symbol, where it is not the usual one.  admittance : how admittance is shown
+    on the chart.  imaginary : "j" or "i".  angle : unit of angles.  length : unit in which lines are measured.
+    decimals : digits shown after the point."""
 
-    distance: str = "d"
-    stub_length: str = "l"
+    symbols: Mapping[str, str] = field(default_factory=dict, hash=False)
     admittance: Literal["half turn", "overlay"] = "half turn"
     imaginary: Literal["j", "i"] = "j"
     angle: Literal["degrees", "radians"] = "degrees"
     length: Literal["wavelengths", "degrees"] = "wavelengths"
     decimals: int = 3
+
+    def symbol(self, key: str) -> str:
+        """What this course writes for a symbol."""
+        return self.symbols.get(key, key)
 
     def number(self, value: float, decimals: int | None = None) -> str:
         """A real number; a true minus sign, no minus zero, ∞ in words of its sign."""
@@ -48,12 +65,39 @@ class Notation:
         sign = "−" if value.imag < 0 else "+"
         return f"{value.real:g} {sign} {self.imaginary}{abs(value.imag):g} Ω"
 
-    def wavelengths(self, value: float) -> str:
-        """A length of line with its unit, in the unit the course uses; never coarser than it is marked."""
-        decimals = max(self.decimals, 3)
+    def wavelengths(self, value: float, more: int = 0) -> str:
+        """A length of line with its unit, in the unit the course uses; never coarser than it is marked.
+
+        more : decimals beyond the usual."""
+        decimals = max(self.decimals, 3) + more
         if self.length == "degrees":
             return f"{self.number(360 * value, decimals - 2)}°"
         return f"{self.number(value, decimals)} λ"
+
+    def adding_up(self, start: float, ends: Sequence[float]) -> tuple[str, ...]:
+        """Readings of the scale at the start of walks and at their ends, in wavelengths: with as many decimals as make
+        each difference of what is shown the length that is shown."""
+        turn, scale = (180.0, 360.0) if self.length == "degrees" else (0.5, 1.0)
+        decimals = max(self.decimals, 3) - (2 if self.length == "degrees" else 0)
+        for more in range(MOST_MORE + 1):
+            first, *others = (round(scale * one, decimals + more) for one in (start, *ends))
+            pairs = zip(others, ends, strict=True)
+            if all(
+                f"{(shown - first) % turn:.{decimals}f}" == f"{scale * ((end - start) % 0.5):.{decimals}f}"
+                for shown, end in pairs
+            ):
+                break
+        return tuple(self.wavelengths(one, more) for one in (start, *ends))
+
+    @property
+    def half_wave(self) -> str:
+        """Half a wavelength, where a scale begins anew: as the scale writes it."""
+        return "180°" if self.length == "degrees" else "0.5"
+
+    @property
+    def length_unit(self) -> str:
+        """The unit in which lines are measured, as it stands behind a number."""
+        return "°" if self.length == "degrees" else "λ"
 
     def angle_of(self, value: float) -> str:
         """An angle given in radians, with its unit."""

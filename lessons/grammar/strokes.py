@@ -12,8 +12,8 @@ from dataclasses import dataclass
 from typing import Literal
 
 from core.chart import Arc, Circle, rim_position
+from lessons.grammar.branch import Role
 
-Role = Literal["load", "mismatch", "unit", "near", "far", "construction"]
 Reading = Literal["impedance", "admittance"]
 
 
@@ -76,6 +76,19 @@ class Ray:
     value: str = ""
 
 
+@dataclass(frozen=True)
+class Region:
+    """A part of the chart, hatched: what lies inside of a circle, or what lies outside; the label stands in it."""
+
+    circle: Circle
+    inside: bool
+    read_as: Reading
+    label: str
+    spoken: str
+    value: str = ""
+    role: Role = "region"
+
+
 def plotted_at(reflection: complex, read_as: Reading, admittance: str) -> complex:
     """Where a point stands on the chart of a course that shows admittance by "half turn" or by "overlay".
 
@@ -88,7 +101,7 @@ def scale_reading(reflection: complex, read_as: Reading, admittance: str) -> flo
     return float(rim_position(plotted_at(reflection, read_as, admittance)))
 
 
-Stroke = Point | Curve | Way | HalfTurn | Ray
+Stroke = Point | Curve | Way | HalfTurn | Ray | Region
 
 
 @dataclass(frozen=True)
@@ -124,6 +137,17 @@ class DragAlong:
 
 
 @dataclass(frozen=True)
+class WalkCircle:
+    """Gesture: walk along any circle of the chart from `start`, one of its points, either way round.
+
+    It answers with the reflection reached."""
+
+    circle: Circle
+    start: complex
+    read_as: Reading
+
+
+@dataclass(frozen=True)
 class PickPoint:
     """Gesture: choose one of some named points of the chart. It answers with the point's key."""
 
@@ -131,4 +155,4 @@ class PickPoint:
     read_as: Reading
 
 
-Gesture = PlacePoint | PointOnCircle | DragRadius | DragAlong | PickPoint
+Gesture = PlacePoint | PointOnCircle | DragRadius | DragAlong | WalkCircle | PickPoint

@@ -7,20 +7,21 @@ which of two quantities its name means, and its unit. All are decided by what th
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field, replace
 from functools import cached_property
+from itertools import permutations
 from typing import cast
 
-from lessons.grammar.kinds import LengthOfLine, Value
-from lessons.grammar.lesson import Field, Impossible, Lesson, Side, Work, other_side
+from lessons.grammar.branch import Branch
+from lessons.grammar.kinds import Value
+from lessons.grammar.lesson import Field, Impossible, Lesson, Work
 from lessons.grammar.numbers import Unreadable
 from lessons.homework.lines import Option, Statement
 from lessons.homework.names import Quantity
 from lessons.working.marking import Verdict, mark
 from lessons.working.sheet import Entry, Sheet
 
-WHICH = "choose.which"
 MOST_TRIALS, MOST_MARKS = 60, 2_000
 FARTHEST = 100.0  # tolerances; beyond it one wrong value is as wrong as another
 RANK = {"right": 4, "close": 3, "slip": 1}
@@ -28,35 +29,39 @@ RANK = {"right": 4, "close": 3, "slip": 1}
 
 @dataclass(frozen=True)
 class Placed:
-    """A statement in its place: the field it answers, and the side where it is of one solution.
+    """A statement in its place: the field it answers, and the branch where it is of one solution.
 
     length : key of the same length in wavelengths, for one in millimetres that has a field of its own.
-    unmarked : whether the side is a guess from how well it fits."""
+    unmarked : whether the branch is a guess from how well it fits."""
 
     statement: Statement
     option: Option
     field: Field
-    side: Side | None = None
+    branch: Branch | None = None
     length: str = ""
     unmarked: bool = False
 
     @property
     def key(self) -> str:
-        """Names the field, and the side too where one field serves both."""
-        return f"{self.field.key}.{self.side}" if self.length else self.field.key
+        """Names the field, and the branch too where one field serves all."""
+        return f"{self.field.key}.{self.branch.key}" if self.length and self.branch else self.field.key
+
+
+Order = tuple[Branch, ...]
 
 
 @dataclass(frozen=True)
 class Arrangement:
     """One understanding of what was left open.
 
-    first : the side of what is marked 1 or a.  unmarked : the side of what has no mark.  turned : quantities whose two
-    unmarked values stand the other way round.  picks : for each statement, which of its options."""
+    picks : for each statement, which of its options.  ordinals : the branches of what is marked 1, 2 and so on.
+    unmarked : the branches of what has no mark, one value after another; turned : the same for single quantities whose
+    unmarked values stand in another order."""
 
     picks: tuple[int, ...]
-    first: Side = "near"
-    unmarked: Side = "near"
-    turned: frozenset[str] = frozenset()
+    ordinals: Order
+    unmarked: Order
+    turned: Mapping[str, Order] = field(default_factory=dict)
 
 
 @dataclass(frozen=True)
@@ -69,7 +74,7 @@ class Fit:
     verdicts: tuple[Verdict, ...]
 
     def fits_better_than(self, other: Fit) -> bool:
-        """By the verdicts; among equals the side is chosen for which the values are less off, but never the meaning."""
+        """By the verdicts; among equals the branches are chosen that are less off, but never the meaning."""
         (ranks, off), (other_ranks, other_off) = self._score, other._score
         same_meaning = self.arrangement.picks == other.arrangement.picks
         return ranks > other_ranks or (ranks == other_ranks and same_meaning and off < other_off - 1)
@@ -99,8 +104,9 @@ class Fit:
         choices = {
             k: v for k, v in given.items() if self.sheet.lesson.field(k).accepts and k != one.field.key
         }
-        if one.length:
-            given[WHICH] = choices[WHICH] = one.side
+        picking = self.sheet.lesson.picking_field
+        if one.length and picking and one.branch:
+            given[picking.key] = choices[picking.key] = one.branch.key
         return self._work(given), self._work(choices)
 
     def entry(self, one: Placed) -> Field:
@@ -112,12 +118,13 @@ class Fit:
         as_named = one.option.meaning.quantity == one.option.quantity
         return bool(one.length) and as_named and not self._in_wavelengths(one.length)
 
-    def lengths(self, side: Side) -> dict[str, Value]:
-        """All lengths given for a solution, in wavelengths, whatever the marking says of them."""
+    def of_elements(self, branch: Branch | None) -> dict[str, Value]:
+        """All that is given of a solution's elements, whatever the marking says of it."""
         found = {}
         for key, entry in self.sheet.entries.items():
-            kind = self.sheet.lesson.field(key).kind(self.sheet.truth)
-            if key.endswith(f".{side}") and isinstance(kind, LengthOfLine):
+            one = self.sheet.lesson.field(key)
+            if one.element is not None and one.branch == branch:
+                kind = one.kind(self.sheet.truth)
                 try:
                     found[key] = kind.read(entry.text, self.sheet.notation)
                 except Unreadable:
@@ -141,8 +148,9 @@ Move = Callable[[Arrangement], Arrangement]
 
 def best_fit(blank: Sheet, statements: Sequence[Statement]) -> Fit:
     """The statements on a sheet, as they fit it best."""
-    best = _fitted(blank, statements, Arrangement((0,) * len(statements)))
-    moves = _moves(statements)
+    order = blank.lesson.branches
+    best = _fitted(blank, statements, Arrangement((0,) * len(statements), order, order))
+    moves = _moves(statements, order)
     trials = min(MOST_TRIALS, MOST_MARKS // (len(statements) + 1))
     for move in (moves * 2)[:trials]:  # twice, as one change can make another worth while
         if (arrangement := move(best.arrangement)) != best.arrangement:
@@ -151,7 +159,7 @@ def best_fit(blank: Sheet, statements: Sequence[Statement]) -> Fit:
     return best
 
 
-def _moves(statements: Sequence[Statement]) -> list[Move]:
+def _moves(statements: Sequence[Statement], order: Order) -> list[Move]:
     """Every change of an arrangement that can matter for these statements."""
     moves = [
         _pick(i, pick)
@@ -159,21 +167,33 @@ def _moves(statements: Sequence[Statement]) -> list[Move]:
         for pick in range(len(s.options) if len(s.options) > 1 else 0)
     ]
     sided = [s for s in statements if any(o.quantity.sided for o in s.options)]
-    if any(s.mark in ("first", "second") for s in sided):
-        moves.append(lambda a: replace(a, first=other_side(a.first)))
-    unmarked = [s for s in sided if not s.mark]
+    if any(isinstance(s.mark, int) for s in sided):
+        moves += [_set("ordinals", other) for other in _orders(order)]
+    unmarked = [s for s in sided if s.mark is None]
     if unmarked:
-        moves.append(lambda a: replace(a, unmarked=other_side(a.unmarked)))
+        moves += [_set("unmarked", other) for other in _orders(order)]
     several = Counter(key for s in unmarked for key in {o.quantity.key for o in s.options})
-    return moves + [_turn(key) for key, count in several.items() if count > 1]
+    return moves + [_turn(key, o) for key, count in several.items() if count > 1 for o in _orders(order)]
+
+
+def _orders(order: Order) -> Iterator[Order]:
+    """The orders to try: the usual one, and every other for few branches, exchanges of two for more."""
+    for other in permutations(order):
+        exchanged = sum(a is not b for a, b in zip(order, other, strict=True))
+        if len(order) < 4 or exchanged <= 2:
+            yield other
 
 
 def _pick(index: int, pick: int) -> Move:
     return lambda a: replace(a, picks=(*a.picks[:index], pick, *a.picks[index + 1 :]))
 
 
-def _turn(key: str) -> Move:
-    return lambda a: replace(a, turned=a.turned ^ {key})
+def _set(name: str, order: Order) -> Move:
+    return lambda a: replace(a, **{name: order})  # type: ignore[arg-type]
+
+
+def _turn(key: str, order: Order) -> Move:
+    return lambda a: replace(a, turned={**a.turned, key: order})
 
 
 # --- placing ------------------------------------------------------------------------------------------------------
@@ -181,62 +201,53 @@ def _turn(key: str) -> Move:
 
 def _fitted(blank: Sheet, statements: Sequence[Statement], arrangement: Arrangement) -> Fit:
     options = [s.options[pick] for s, pick in zip(statements, arrangement.picks, strict=True)]
-    sides = _sides(statements, options, arrangement)
-    placed = tuple(_placed(blank.lesson, *one) for one in zip(statements, options, sides, strict=True))
+    branches = _branches(statements, options, arrangement)
+    placed = tuple(_placed(blank.lesson, *one) for one in zip(statements, options, branches, strict=True))
     sheet = replace(blank, entries=_entries(placed))
     unjudged = Fit(arrangement, placed, sheet, ())
     return replace(unjudged, verdicts=tuple(_verdict(unjudged, one) for one in placed))
 
 
-def _sides(
+def _branches(
     statements: Sequence[Statement], options: Sequence[Option], arrangement: Arrangement
-) -> list[Side | None]:
-    """The side of each statement: as marked, or else as arranged, in the place that is still free."""
-    sides: list[Side | None] = [None] * len(options)
-    taken: set[tuple[str, bool, Side]] = set()
+) -> list[Branch | None]:
+    """The branch of each statement: as marked, or else as arranged, in the place that is still free."""
+    found: list[Branch | None] = [None] * len(options)
+    taken: set[tuple[str, bool, Branch]] = set()
     for unmarked in (False, True):
         for index, (statement, option) in enumerate(zip(statements, options, strict=True)):
-            if option.quantity.sided and unmarked == (not statement.mark):
+            if option.quantity.sided and unmarked == (statement.mark is None):
                 slot = option.quantity.key, option.reading.millimetres is not None
-                side = _marked_side(statement, arrangement) or _free_side(slot, taken, arrangement)
-                sides[index] = side
-                taken.add((*slot, side))
-    return sides
+                branch = _marked(statement, arrangement) or _free(slot, taken, arrangement)
+                found[index] = branch
+                taken.add((*slot, branch))
+    return found
 
 
-def _marked_side(statement: Statement, arrangement: Arrangement) -> Side | None:
-    match statement.mark:
-        case "near" | "far":
-            return statement.mark
-        case "first":
-            return arrangement.first
-        case "second":
-            return other_side(arrangement.first)
-    return None
+def _marked(statement: Statement, arrangement: Arrangement) -> Branch | None:
+    if isinstance(statement.mark, int):
+        return arrangement.ordinals[min(statement.mark, len(arrangement.ordinals) - 1)]
+    return statement.mark
 
 
-def _free_side(slot: tuple[str, bool], taken: set[tuple[str, bool, Side]], arrangement: Arrangement) -> Side:
-    wished = other_side(arrangement.unmarked) if slot[0] in arrangement.turned else arrangement.unmarked
-    free = [side for side in (wished, other_side(wished)) if (*slot, side) not in taken]
-    return free[0] if free else other_side(wished)
+def _free(slot: tuple[str, bool], taken: set[tuple[str, bool, Branch]], arrangement: Arrangement) -> Branch:
+    order = arrangement.turned.get(slot[0], arrangement.unmarked)
+    return next((branch for branch in order if (*slot, branch) not in taken), order[-1])
 
 
-def _placed(lesson: Lesson, statement: Statement, option: Option, side: Side | None) -> Placed:
+def _placed(lesson: Lesson, statement: Statement, option: Option, branch: Branch | None) -> Placed:
     quantity = option.quantity
-    one = quantity.at(side or "near")
-    unmarked = side is not None and not statement.mark
+    one = quantity.at(branch)
+    unmarked = branch is not None and statement.mark is None
     metric = _metric_field(lesson, quantity) if option.reading.millimetres is not None else None
     if metric is None:
-        return Placed(statement, option, one, side, unmarked=unmarked)
-    return Placed(statement, option, metric, side, length=one.key, unmarked=unmarked)
+        return Placed(statement, option, one, branch, unmarked=unmarked)
+    return Placed(statement, option, metric, branch, length=one.key, unmarked=unmarked)
 
 
 def _metric_field(lesson: Lesson, quantity: Quantity) -> Field | None:
     """The field that asks for this length in millimetres, where the lesson has one."""
-    try:
-        return lesson.field(f"millimetres.{quantity.key}")
-    except KeyError:
-        return None
+    return next((one for one in lesson.fields.values() if one.same_as == quantity.key), None)
 
 
 # --- judging ------------------------------------------------------------------------------------------------------

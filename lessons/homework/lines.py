@@ -15,11 +15,11 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
-from lessons.grammar.kinds import Choice
+from lessons.grammar.kinds import Choice, Reading, simplified
 from lessons.grammar.lesson import Work
 from lessons.grammar.numbers import LONGEST, quoted
-from lessons.homework.names import Mark, Meaning, Names, Quantity, simplified, without_mark
-from lessons.homework.values import Reading, begun, readings
+from lessons.homework.names import Mark, Meaning, Names, Quantity
+from lessons.homework.values import readings
 
 MOST_LINES, LONGEST_NAME = 200, 6
 _LIST_SIGN = re.compile(r"\s*(?:\(?\d{1,2}[.)]\s+|\(?[a-z]\)\s+|[-–*•]\s+)")
@@ -89,7 +89,7 @@ class _Named:
 
     def chooses(self, work: Work) -> bool:
         """Whether it names a question with answers to choose from, so that the value is words."""
-        return isinstance(self.meanings[0].quantity.fields[0].kind(work), Choice)
+        return self.meanings[0].quantity.fields[0].kind(work).names_a_choice
 
 
 class Lines:
@@ -97,11 +97,11 @@ class Lines:
 
     def __init__(self, names: Names) -> None:
         self.names, self.work = names, names.work
-        self._heading: Mark = ""
+        self._heading: Mark = None
 
     def read(self, text: str) -> tuple[Statement | Unread, ...]:
         """All that a text says, in its order."""
-        self._heading = ""
+        self._heading = None
         return tuple(
             said
             for number, line in enumerate(text.splitlines(), 1)
@@ -120,35 +120,42 @@ class Lines:
 
     def _statements(self, number: int, written: str, *, alone: bool) -> Iterator[Statement | Unread]:
         plain = _LIST_SIGN.sub("", written, count=1) if _LIST_SIGN.match(written) else written
-        rest, heading = without_mark(plain)
-        if heading and not simplified(_HEADING_WORDS.sub("", rest)):
+        rest, heading = self.names.marks.without(plain)
+        if heading is not None and not simplified(_HEADING_WORDS.sub("", rest)):
             self._heading = heading
             return
         named = self._with_sign(plain) or self._without_sign(plain) or self._choice(plain)
         if named is None:
             yield Unread(number, written, self._why_not(plain))
             return
-        if self._heading and not named.mark:  # under it, what has two solutions is meant before what has one
-            under = self.names.find(f"{named.name} near")[0]
+        if (
+            self._heading is not None and named.mark is None
+        ):  # under it, what has several solutions is meant first
+            under = self.names.find(f"{named.name} {self._a_branch}")[0]
             named = replace(named, meanings=tuple(dict.fromkeys((*under, *named.meanings))))
         sided = tuple(m for m in named.meanings if m.quantity.sided)
-        both = _both(named.value) if sided and not (named.mark or self._heading) else None
+        both = _both(named.value) if sided and named.mark is None and self._heading is None else None
         if both:
             named = replace(named, meanings=sided)
         for value in both or (named.value,):
             yield self._statement(number, written, alone and both is None, replace(named, value=value))
 
     def _statement(self, number: int, written: str, alone: bool, named: _Named) -> Statement:
-        value, mark = without_mark(named.value)
+        value, mark = self.names.marks.without(named.value)
         if named.chooses(self.work) or not _HAS_DIGIT.search(value):
-            value, mark = named.value, ""
+            value, mark = named.value, None
         plain = _trimmed(value)
         options = tuple(
             Option(meaning, self.names.twin(meaning.quantity), reading)
             for meaning in named.meanings
             for reading in readings(meaning, named.name, plain, self.work)
         )
-        return Statement(number, written, alone, named.mark or mark or self._heading, value.strip(), options)
+        said = next((one for one in (named.mark, mark, self._heading) if one is not None), None)
+        return Statement(number, written, alone, said, value.strip(), options)
+
+    @property
+    def _a_branch(self) -> str:
+        return next((branch.word for branch in self.work.lesson.branches), "")
 
     # --- names ---
 
@@ -158,8 +165,9 @@ class Lines:
         for index, name in enumerate(parts[:-1]):
             meanings, mark = self.names.find(name)
             if meanings:
-                before = without_mark(" ".join(parts[:index]))[1]
-                named = _Named(without_mark(name)[0], meanings, mark or before, parts[-1])
+                before = self.names.marks.without(" ".join(parts[:index]))[1]
+                mark = before if mark is None else mark
+                named = _Named(self.names.marks.without(name)[0], meanings, mark, parts[-1])
                 return (
                     replace(named, value=" = ".join(parts[index + 1 :]))
                     if named.chooses(self.work)
@@ -175,15 +183,15 @@ class Lines:
             if _HAS_LETTER.search(words[count - 1]) and _HAS_DIGIT.search(value):
                 meanings, mark = self.names.find(name)
                 if meanings:
-                    return _Named(without_mark(name)[0], meanings, mark, value)
+                    return _Named(self.names.marks.without(name)[0], meanings, mark, value)
         return None
 
     def _choice(self, plain: str) -> _Named | None:
         """A line that says one of the answers to a question, such as `g = 1`."""
         for quantity in self.names.quantities:
             kind = quantity.fields[0].kind(self.work)
-            if isinstance(kind, Choice) and begun(kind, plain):
-                return _Named("", (Meaning(quantity),), "", plain)
+            if isinstance(kind, Choice) and kind.begun(plain):
+                return _Named("", (Meaning(quantity),), None, plain)
         return None
 
     def _why_not(self, plain: str) -> str:
@@ -192,9 +200,7 @@ class Lines:
             return "no name of a quantity stands before a value here; write one such as d = 0.172."
         if simplified(parts[0]) in _GIVEN:
             return "this belongs to the problem, which stands above, and is not marked."
-        known = ", ".join(
-            dict.fromkeys(self.work.say(q.fields[0].names[0]) for q in self.names.quantities[:10])
-        )
+        known = ", ".join(self.names.examples)
         return f"nothing in this lesson is called {quoted(parts[0])}; the names it knows begin with {known}."
 
 

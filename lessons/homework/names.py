@@ -1,56 +1,52 @@
 """What students call things: from a name as it stands in someone's own working to the quantity it means.
 
 The names themselves stand with the fields of a lesson. Here they are compared without regard to case, spaces,
-subscripts and brackets, and a mark of one of the two solutions is taken off them: near, far, 1, 2, a, b.
+subscripts and brackets, and a mark of one of the solutions is taken off them: a branch's own word, or 1, 2, a, b.
 """
 
 from __future__ import annotations
 
 import re
-import unicodedata
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from typing import Literal
+from functools import cached_property
 
-from lessons.grammar.kinds import Immittance, Millimetres, Susceptance
-from lessons.grammar.lesson import SIDES, Field, Side, Work
+from lessons.grammar.branch import Branch
+from lessons.grammar.kinds import simplified
+from lessons.grammar.lesson import Field, Work
 
-Mark = Literal["near", "far", "first", "second", ""]
-LABELS: dict[str, Mark] = {"1": "first", "2": "second", "a": "first", "b": "second", "'": "second"}
-_SIDE_WORD = re.compile(
-    r"[\[(]?(?<![^\W_])(near|far)(?:er|est|ther)?(?![^\W_])[\])]?(?:\s+(?:solution|one|crossing)\b)?",
-    re.IGNORECASE,
-)
+Mark = Branch | int | None
+"""What says which solution is meant: its word, its place in the student's own order (0 is the first), or nothing."""
+LABELS = {"1": 0, "2": 1, "3": 2, "4": 3, "a": 0, "b": 1, "c": 2, "'": 1}
+_BEHIND = r"(?:\s+(?:solution|one|crossing)\b)?"
 _ORDER_WORD = re.compile(
-    r"\b(?:(?:(first|1st)|(second|2nd))\b(?:\s+(?:solution|one|crossing)\b)?|solution\s+(?:([1a])|([2b]))\b)",
+    rf"\b(?:(?:(first|1st)|(second|2nd)|(third|3rd)|(fourth|4th))\b{_BEHIND}"
+    r"|solution\s+(?:([1a])|([2b])|([3c])|([4d]))\b)",
     re.IGNORECASE,
 )
-_GREEK = str.maketrans({"γ": "gamma", "ρ": "rho", "λ": "lambda", "β": "beta", "’": "'", "′": "'"})
 _OTHER_LETTER = {"z": "y", "y": "z", "x": "y", "b": "z"}
-_SYMBOLS = ("{d}", "{l}")
 
 
 @dataclass(frozen=True)
 class Quantity:
-    """What a name stands for: one field, or the near and the far field of a step."""
+    """What a name stands for: one field, or the fields of all branches that have the quantity."""
 
     key: str
     fields: tuple[Field, ...]
 
     @property
     def sided(self) -> bool:
-        """Whether each of the two solutions has its own."""
-        return len(self.fields) == len(SIDES)
+        """Whether each of several solutions has its own."""
+        return self.fields[0].branch is not None
 
     @property
     def label(self) -> str:
         """Its label without the word for a solution."""
-        label = self.fields[0].label
-        return label.partition(": ")[2] if self.sided else label
+        return self.fields[0].label
 
-    def at(self, side: Side) -> Field:
-        """The field of a solution; the only one where both share it."""
-        return self.fields[SIDES.index(side)] if self.sided else self.fields[0]
+    def at(self, branch: Branch | None) -> Field:
+        """The field of a solution; the only one where all share it."""
+        return next((one for one in self.fields if one.branch == branch), self.fields[0])
 
 
 @dataclass(frozen=True)
@@ -61,22 +57,28 @@ class Meaning:
     swapped: bool = False
 
 
-def simplified(text: str) -> str:
-    """A name without whatever people write differently: case, spaces, subscripts, brackets, Greek."""
-    plain = (
-        unicodedata.normalize("NFKC", text).casefold().translate(_GREEK).replace("normalized", "normalised")
-    )
-    return re.sub(r"[^\w|']|_", "", plain)
+class Marks:
+    """Takes the word for a solution off a text."""
 
+    def __init__(self, branches: Sequence[Branch]) -> None:
+        self._branches = {word.casefold(): branch for branch in branches for word in branch.words}
+        words = "|".join(map(re.escape, sorted(self._branches, key=len, reverse=True))) or r"(?!)"
+        self._word = re.compile(rf"[\[(]?(?<![^\W_])({words})(?![^\W_])[\])]?{_BEHIND}", re.IGNORECASE)
 
-def without_mark(text: str) -> tuple[str, Mark]:
-    """A text without the word that says which solution it is of, and what that word says."""
-    if found := _SIDE_WORD.search(text):
-        mark: Mark = "near" if found[1].lower() == "near" else "far"
-        return _cut(text, found), mark
-    if found := _ORDER_WORD.search(text):
-        return _cut(text, found), "first" if found[1] or found[3] else "second"
-    return text, ""
+    def without(self, text: str) -> tuple[str, Mark]:
+        """A text without the word that says which solution it is of, and what that word says."""
+        if found := self._word.search(text):
+            return _cut(text, found), self._branches[found[1].casefold()]
+        if self._branches and (found := _ORDER_WORD.search(text)):
+            return _cut(text, found), next(i % 4 for i, part in enumerate(found.groups()) if part)
+        return text, None
+
+    def at_end(self, plain: str) -> tuple[str, Branch] | None:
+        """A simplified name that ends in a branch's word, such as "dfar": what is before it, and the branch."""
+        for word, branch in self._branches.items():
+            if plain.endswith(word) and plain != word:
+                return plain.removesuffix(word), branch
+        return None
 
 
 def _cut(text: str, found: re.Match[str]) -> str:
@@ -84,12 +86,11 @@ def _cut(text: str, found: re.Match[str]) -> str:
 
 
 def quantities(work: Work) -> tuple[Quantity, ...]:
-    """All that the lesson asks of this problem, the two fields of a step with two solutions as one."""
+    """All that the lesson asks of this problem, the fields of several solutions as one."""
     grouped: dict[str, list[Field]] = {}
     for step in work.lesson.steps_of(work.problem):
         for one in step.fields:
-            stem, _, side = one.key.rpartition(".")
-            grouped.setdefault(stem if side in SIDES else one.key, []).append(one)
+            grouped.setdefault(one.quantity, []).append(one)
     return tuple(Quantity(key, tuple(fields)) for key, fields in grouped.items())
 
 
@@ -98,13 +99,15 @@ class Names:
 
     def __init__(self, work: Work) -> None:
         self.work = work
+        self.marks = Marks(work.lesson.branches)
         self.quantities = quantities(work)
         self._table: dict[str, list[Quantity]] = {}
-        owned = {simplified(work.say(symbol)) for symbol in _SYMBOLS}
+        own = {f"{{{symbol.key}}}" for symbol in work.lesson.symbols}
+        owned = {simplified(work.say(symbol)) for symbol in own}
         for quantity in self.quantities:
             for name in (*quantity.fields[0].names, quantity.label):
                 plain = simplified(work.say(name))
-                if plain and (plain not in owned or name in _SYMBOLS):  # the course's own symbols go first
+                if plain and (plain not in owned or name in own):  # the course's own symbols go first
                     self._add(plain, quantity)
 
     def _add(self, plain: str, quantity: Quantity) -> None:
@@ -114,26 +117,26 @@ class Names:
 
     def find(self, name: str) -> tuple[tuple[Meaning, ...], Mark]:
         """What a name may mean, likeliest first (nothing for an unknown one), and the mark of a solution in it."""
-        rest, mark = without_mark(name)
+        rest, mark = self.marks.without(name)
         plain = simplified(rest)
-        meanings = self._unlabelled(plain, mark)
-        if not meanings and plain.endswith(SIDES) and not mark:  # "dfar"
-            mark = "near" if plain.endswith("near") else "far"
-            meanings = self._unlabelled(plain.removesuffix(mark), mark)
+        meanings = self._unlabelled(plain, mark is not None)
+        if not meanings and mark is None and (ended := self.marks.at_end(plain)):
+            plain, mark = ended
+            meanings = self._unlabelled(plain, marked=True)
         if not meanings and plain[-1:] in LABELS:
             meanings = tuple(self._labelled(plain[:-1]))
-            mark = mark or LABELS[plain[-1]]
+            mark = LABELS[plain[-1]] if mark is None else mark
         if not meanings and len(words := rest.split()) > 1:  # "distance to the stub d1"
             meanings, own = self.find(words[-1])
-            mark = mark or own
+            mark = own if mark is None else mark
         return meanings, mark
 
-    def _unlabelled(self, plain: str, mark: Mark) -> tuple[Meaning, ...]:
-        """What is meant by a whole name; with a mark, what has two solutions is."""
+    def _unlabelled(self, plain: str, marked: bool) -> tuple[Meaning, ...]:
+        """What is meant by a whole name; with a mark, what has several solutions is."""
         direct = [Meaning(q) for q in self._table.get(plain, ())]
-        swapped = list(self._swapped(plain)) if mark or not direct else []
-        marked = [m for m in (*direct, *swapped) if mark and m.quantity.sided]
-        return tuple(marked or sorted(direct or swapped, key=lambda m: m.quantity.sided))
+        swapped = list(self._swapped(plain)) if marked or not direct else []
+        of_several = [m for m in (*direct, *swapped) if marked and m.quantity.sided]
+        return tuple(of_several or sorted(direct or swapped, key=lambda m: m.quantity.sided))
 
     def _labelled(self, stem: str) -> Iterator[Meaning]:
         """What is meant by y in y1: the crossing's, or else the load's, of a student who counts everything."""
@@ -146,21 +149,22 @@ class Names:
         """z for y and y for z; for a stub, which has nothing else, also x for b and b for x."""
         other = _OTHER_LETTER.get(plain[:1], "")
         for quantity in self._table.get(other + plain[1:], ()) if other else ():
-            kind = quantity.fields[0].kind(self.work)
-            if isinstance(kind, Susceptance) or (isinstance(kind, Immittance) and plain[0] in "zy"):
+            if quantity.fields[0].kind(self.work).is_inverse_named(plain[0]):
                 yield Meaning(quantity, swapped=True)
 
-    def name_for(self, quantity: Quantity, side: Side | None) -> str:
-        """A name that means this quantity and no other, under any heading, with the side where it has two."""
+    def name_for(self, quantity: Quantity, branch: Branch | None) -> str:
+        """A name that means this quantity and no other, under any heading, with the branch where it has several."""
         names = [self.work.say(name) for name in quantity.fields[0].names]
         alone = (Meaning(quantity),)
+        heading = branch or next(iter(self.work.lesson.branches), None)
         sure = (
             n
             for n in names
-            if self.find(f"{n} {side or 'near'}")[0] == alone and (side or self.find(n)[0] == alone)
+            if (heading is None or self.find(f"{n} {heading.word}")[0] == alone)
+            and (branch or self.find(n)[0] == alone)
         )
-        name = next(sure, names[0])
-        return f"{name} {side}" if side else name
+        name = next(sure, names[0] if names else quantity.label)
+        return f"{name} {branch.word}" if branch else name
 
     def glossary(self) -> list[tuple[str, str]]:
         """Each quantity in words with the names it goes by, for a student who wonders what can be written."""
@@ -170,9 +174,24 @@ class Names:
             rows.append((self.work.say(quantity.label), ", ".join(names)))
         return rows
 
+    @cached_property
+    def examples(self) -> tuple[str, ...]:
+        """The first name of each of the first quantities."""
+        firsts = (self.work.say(q.fields[0].names[0]) for q in self.quantities[:10] if q.fields[0].names)
+        return tuple(dict.fromkeys(firsts))
+
+    def lines_to_imitate(self) -> tuple[str, ...]:
+        """A few lines as a student may write them: of the first quantity, and of one with several solutions."""
+        found = []
+        sided = [q for q in self.quantities if q.sided]
+        for quantity in (self.quantities[0], *sided[-3:-1]):
+            one = quantity.fields[0]
+            kind = one.kind(self.work)
+            if kind.example:
+                found.append(f"{self.name_for(quantity, one.branch)} = {self.work.say(kind.example)}")
+        return tuple(found)
+
     def twin(self, quantity: Quantity) -> Quantity:
-        """The length in wavelengths whose millimetres this is; any other quantity itself."""
-        if not isinstance(quantity.fields[0].kind(self.work), Millimetres):
-            return quantity
-        stem = quantity.key.rpartition(".")[2]
-        return next((q for q in self.quantities if q.key == stem), quantity)
+        """The quantity that this one gives in another unit; any other quantity itself."""
+        same = quantity.fields[0].same_as
+        return next((q for q in self.quantities if same and q.key == same), quantity)

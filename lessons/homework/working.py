@@ -12,19 +12,22 @@ from dataclasses import dataclass, field, replace
 from functools import cached_property
 
 from core.network import MatchingNetwork
-from lessons.grammar.kinds import Choice, Reflection, Value
-from lessons.grammar.lesson import SIDES, Field, Impossible, Lesson, Problem, Side, Step, Work
+from lessons.grammar.branch import Branch
+from lessons.grammar.kinds import Reflection
+from lessons.grammar.lesson import Field, Impossible, Lesson, Step, Work
 from lessons.grammar.notation import STANDARD, Notation
+from lessons.grammar.plan import Plan, is_known
+from lessons.grammar.problem import Problem
 from lessons.grammar.strokes import Stroke
 from lessons.homework.fit import Fit, Placed, best_fit
 from lessons.homework.lines import Lines, Statement, Unread
 from lessons.homework.names import Names
-from lessons.working.construction import stroke_groups
+from lessons.working.achieved import built
+from lessons.working.construction import element_symbols, plans, stroke_groups
 from lessons.working.marking import Verdict
 from lessons.working.sheet import Sheet
 
 LONGEST_WORKING = 20_000
-REVERSED = "Your first solution (1, a) is taken for the far one, your second for the near one: so the lines fit best."
 AGAIN = "It is written again further down; later lines are judged from that one."
 
 
@@ -52,6 +55,21 @@ class MarkedLine:
         if self.verdict.judgement != "unreadable":
             return None
         return Unread(self.statement.line, self.statement.written, self.verdict.sentence)
+
+
+@dataclass(frozen=True)
+class Design:
+    """A network that can be built from someone's own lengths, and the solver's of the same kind."""
+
+    branch: Branch | None
+    network: MatchingNetwork
+    ideal: MatchingNetwork
+    symbols: tuple[str, ...]
+
+    @property
+    def key(self) -> str:
+        """Its name in what is asked for."""
+        return f"design.{self.branch.key}" if self.branch else "design"
 
 
 @dataclass(frozen=True)
@@ -123,7 +141,11 @@ class Working:
     @property
     def remarks(self) -> tuple[str, ...]:
         """How the whole was understood, where that was left open."""
-        return (REVERSED,) if self._fit.arrangement.first == "far" else ()
+        order = self._fit.arrangement.ordinals
+        if order == self.lesson.branches:
+            return ()
+        taken = ", ".join(f"{index} for the {branch.word} one" for index, branch in enumerate(order, 1))
+        return (f"Your own numbers are taken so, as the lines fit best: {taken}.",)
 
     @property
     def sheet(self) -> Sheet:
@@ -137,26 +159,32 @@ class Working:
         return stroke_groups(AsEntered(sheet.lesson, sheet.problem, sheet.notation, sheet.entries))
 
     @cached_property
-    def designs(self) -> dict[Side, MatchingNetwork]:
-        """The networks that can be built from the lengths given, right or wrong."""
-        if self.lesson.refuses(self.problem):
+    def designs(self) -> dict[str, Design]:
+        """The networks that can be built from the lengths given, right or wrong, by the key of their branch."""
+        if self.lesson.refuses(self.problem) or not self.lesson.matches:
             return {}
-        own = {side: self._built(side, self._fit.lengths(side)) for side in SIDES}
-        return {s: n for s, n in own.items() if n and len(n.elements) == len(self.ideal(s).elements)}
+        found = {}
+        for branch in self.lesson.branches or (None,):
+            network = self._built(branch)
+            symbols = element_symbols(self.lesson, branch, self.notation)
+            if network is not None and network.elements and all(map(is_known, network.elements)):
+                design = Design(branch, network, built(self.sheet.truth, branch), symbols)
+                found[design.key] = design
+        return found
 
-    def ideal(self, side: Side) -> MatchingNetwork:
-        """The solver's design of the same kind."""
-        truth = self.sheet.truth
-        network = self._built(
-            side, {one.key: truth[one.key] for one in self._fields if one.key.endswith(side)}
-        )
-        assert network is not None  # a lesson designs what it asks for
-        return network
+    @property
+    def plans(self) -> tuple[Plan, ...]:
+        """What can be drawn: each solution as far as the lines go."""
+        designed = {d.branch: Plan(d.branch, d.network, d.symbols) for d in self.designs.values()}
+        drawn = {plan.branch: plan for plan in plans(self.sheet)}
+        if designed:
+            drawn.pop(None, None)
+        return tuple((drawn | designed).values())
 
     @property
     def askable(self) -> set[str]:
         """Keys of all that can be asked for: the lines, and what the designs lack."""
-        return {line.key for line in self.lines} | {f"design.{side}" for side in self.designs}
+        return {line.key for line in self.lines} | set(self.designs)
 
     @property
     def in_millimetres(self) -> bool:
@@ -210,17 +238,17 @@ class Working:
     def _line(self, placed: Placed, verdict: Verdict) -> MarkedLine:
         entry = self._fit.entry(placed)
         step = next(step for step in self.steps if entry in step.fields)
-        label = self.sheet.truth.say(entry.label)
+        label = self.sheet.truth.say(entry.full_label)
         if placed.length and entry is placed.field:
-            label = f"{str(placed.side).capitalize()}: {label}"
+            label = f"{placed.branch.word.capitalize()}: {label}" if placed.branch else label
         notes = () if verdict.judgement == "unreadable" else tuple(self._notes(placed))
         return MarkedLine(placed.statement, step, entry, placed.key, label, verdict, notes)
 
     def _notes(self, placed: Placed) -> Iterator[str]:
         if placed.option.reading.said:
             yield placed.option.reading.said
-        if placed.unmarked and placed.statement.alone:
-            yield f"Neither near nor far stands here; it fits the {placed.side} solution best."
+        if placed.unmarked and placed.branch and placed.statement.alone:
+            yield f"Which solution it is of does not stand here; it fits the {placed.branch.word} one best."
         if self._fit.repeated(placed):
             yield AGAIN
 
@@ -228,8 +256,10 @@ class Working:
         found = [placed for placed in self._fit.placed if self._fit.entry(placed).key == key]
         return found[-1] if found else None
 
-    def _built(self, side: Side, given: Mapping[str, Value]) -> MatchingNetwork | None:
-        return self.lesson.design(Work(self.lesson, self.problem, self.notation, given), side, set(given))
+    def _built(self, branch: Branch | None) -> MatchingNetwork | None:
+        given = self._fit.of_elements(branch)
+        work = Work(self.lesson, self.problem, self.notation, given)
+        return self.lesson.network(work, branch, set(given)) if given else None
 
     # --- one value in place of another ---
 
@@ -251,7 +281,7 @@ class Working:
 
     def _name_of(self, one: Field) -> str:
         quantity = next(q for q in self.names.quantities if one in q.fields)
-        return self.names.name_for(quantity, SIDES[quantity.fields.index(one)] if quantity.sided else None)
+        return self.names.name_for(quantity, one.branch)
 
 
 class AsEntered(Sheet):
@@ -267,7 +297,7 @@ class AsEntered(Sheet):
         """Whether a field may draw: a wrong choice would be drawn as the right one, so it is not."""
         kind = self.lesson.field(key).kind(self.truth)
         verdict = self.verdicts.get(key)
-        if isinstance(kind, Choice):
+        if kind.names_a_choice:
             return verdict is not None and verdict.accepted
         return super().settled(key) or (verdict is None and isinstance(kind, Reflection))
 
@@ -276,8 +306,8 @@ class _Entered(Work):
     """A derivation that follows nothing up, but where an entered value stands and what the problem does not ask."""
 
     def __getitem__(self, key: str) -> object:
-        if key in self.given:
-            return self.given[key]
+        if key in self.given or key in self.problem.givens:
+            return super().__getitem__(key)
         one = self.lesson.field(key)
         is_asked = any(one in step.fields for step in self.lesson.steps_of(self.problem))
         if is_asked and not isinstance(one.kind(self), Reflection):

@@ -7,7 +7,8 @@
     load = "25 - j40"
     line = 50
 
-and, where they differ from the usual ones, the other texts of `problem_texts.KEYS`; numbers may stand without quotes.
+and, where they differ from the usual ones, `lesson` and the other texts that the lesson's problems may have; numbers
+may stand without quotes.
 """
 
 from __future__ import annotations
@@ -20,11 +21,13 @@ from math import inf
 from pathlib import Path
 from typing import Any
 
-from lessons.course.shunt_stub import LESSON
-from lessons.grammar.lesson import Lesson, Problem
-from lessons.problems.texts import KEYS, MUST_STAND, read_problem
+from lessons.grammar.catalogue import Catalogue
+from lessons.grammar.lesson import Lesson
+from lessons.grammar.numbers import quoted
+from lessons.grammar.problem import Problem
+from lessons.problems.texts import keys_of, read_problem, required
 
-SHIPPED = Path(__file__).parents[1] / "sets" / "aldermoor.toml"
+SHIPPED = Path(__file__).parents[1] / "sets"
 WORDS = {"key": 40, "title": 120, "story": 600}
 """Texts that each problem of a set needs, and how many characters each may have."""
 MOST_PROBLEMS, LONGEST_FILE, LARGEST_NUMBER = 200, 200_000, 1e15
@@ -35,28 +38,52 @@ class BadSet(ValueError):
 
 
 @cache
-def shipped_problems() -> tuple[Problem, ...]:
-    """The problems of the Aldermoor River Watch, from the easiest on."""
-    return read_set(SHIPPED.read_text("utf-8"), SHIPPED.name)
+def shipped_problems(catalogue: Catalogue) -> tuple[Problem, ...]:
+    """The problems of the Aldermoor River Watch, by lesson in the order of the course, from the easiest on."""
+    found = [
+        problem
+        for file in sorted(SHIPPED.glob("*.toml"))
+        for problem in read_set(file.read_text("utf-8"), file.name, catalogue, passing_over_unknown=True)
+    ]
+    order = [lesson.key for lesson in catalogue]
+    return tuple(sorted(found, key=lambda problem: order.index(problem.lesson)))
 
 
-def shipped_problem(key: str) -> Problem | None:
+def problems_of(lesson: Lesson, catalogue: Catalogue) -> tuple[Problem, ...]:
+    """The shipped problems of one lesson; its usual problem where there is none."""
+    found = tuple(one for one in shipped_problems(catalogue) if one.lesson == lesson.key)
+    return found or (lesson.problem(key="usual", title=lesson.title),)
+
+
+def shipped_problem(key: str, catalogue: Catalogue) -> Problem | None:
     """The one of that key, if there is one."""
-    return next((problem for problem in shipped_problems() if problem.key == key), None)
+    return next((problem for problem in shipped_problems(catalogue) if problem.key == key), None)
 
 
-def read_set(text: str, file: str, lesson: Lesson = LESSON) -> tuple[Problem, ...]:
-    """The problems of a set in their order. Raises BadSet with every fault found in it."""
-    tables = _tables(text, file)
+def read_set(
+    text: str, file: str, catalogue: Catalogue, passing_over_unknown: bool = False
+) -> tuple[Problem, ...]:
+    """The problems of a set in their order. Raises BadSet with every fault found in it.
+
+    passing_over_unknown : leave out problems of lessons that the catalogue does not have."""
+    tables = [
+        table
+        for table in _tables(text, file)
+        if not passing_over_unknown or _lesson(table, catalogue) is not None
+    ]
     keys: list[object] = [table.get("key") for table in tables]
     faults = [
         _fault(file, f"{number} ({key:.40})" if isinstance(key, str) else f"{number}", field, fault)
         for number, (key, table) in enumerate(zip(keys, tables, strict=True), 1)
-        for field, fault in _faults(table, lesson, keys[: number - 1])
+        for field, fault in _faults(table, catalogue, keys[: number - 1])
     ]
     if faults:
         raise BadSet("\n\n".join(faults))
-    return tuple(_problem(table, lesson) for table in tables)
+    return tuple(_problem(table, lesson) for table in tables if (lesson := _lesson(table, catalogue)))
+
+
+def _lesson(table: dict[str, Any], catalogue: Catalogue) -> Lesson | None:
+    return catalogue.find(table.get("lesson", catalogue.unsaid))
 
 
 def _tables(text: str, file: str) -> list[dict[str, Any]]:
@@ -82,28 +109,34 @@ def _tables(text: str, file: str) -> list[dict[str, Any]]:
     return tables
 
 
-def _faults(table: dict[str, Any], lesson: Lesson, earlier: list[object]) -> Iterator[tuple[str, str]]:
+def _faults(table: dict[str, Any], catalogue: Catalogue, earlier: list[object]) -> Iterator[tuple[str, str]]:
     """Each field at fault with what is wrong with it; `earlier` are the keys of the problems before."""
+    lesson = _lesson(table, catalogue)
+    if lesson is None:
+        known = ", ".join(one.key for one in catalogue)
+        yield "lesson", f"{quoted(str(table['lesson']))} is no lesson; those that there are: {known}."
+        return
     for field, value in table.items():
-        if fault := _fault_of(field, value):
+        if fault := _fault_of(field, value, lesson):
             yield field, fault
-    for field in (*WORDS, *MUST_STAND):
+    for field in (*WORDS, *required(lesson)):
         if field not in table:
             yield field, "This field is missing."
     if "key" in table and table["key"] in earlier:
         yield "key", "An earlier problem has this key; each needs one of its own."
-    reading = read_problem(_texts(table), lesson)
+    reading = read_problem(_texts(table, lesson), lesson)
     yield from reading.faults.items()
     if not reading.faults and lesson.refuses(reading.problem):
-        yield "load", lesson.refuses(reading.problem)
+        yield lesson.givens[0].key, lesson.refuses(reading.problem)
 
 
-def _fault_of(field: str, value: object) -> str:
+def _fault_of(field: str, value: object, lesson: Lesson) -> str:
     if field in WORDS:
         fits = isinstance(value, str) and 0 < len(value.strip()) <= WORDS[field]
         return "" if fits else f"This must be a text of 1 to {WORDS[field]} characters."
-    if field not in KEYS:
-        return f"There is no such field; the fields are {', '.join((*WORDS, *KEYS))}."
+    known = (*WORDS, "lesson", *keys_of(lesson))
+    if field not in known:
+        return f"There is no such field; the fields are {', '.join(known)}."
     if _text(value) is None:
         return "This must be a number of ordinary size, or a text in quotation marks."
     return ""
@@ -111,11 +144,11 @@ def _fault_of(field: str, value: object) -> str:
 
 def _problem(table: dict[str, Any], lesson: Lesson) -> Problem:
     words = {field: table[field].strip() for field in WORDS}
-    return replace(read_problem(_texts(table), lesson).problem, **words)
+    return replace(read_problem(_texts(table, lesson), lesson).problem, **words)
 
 
-def _texts(table: dict[str, Any]) -> dict[str, str]:
-    texts = {key: _text(table[key]) for key in KEYS if key in table}
+def _texts(table: dict[str, Any], lesson: Lesson) -> dict[str, str]:
+    texts = {key: _text(table[key]) for key in keys_of(lesson) if key in table}
     return {key: text for key, text in texts.items() if text is not None}
 
 

@@ -7,13 +7,18 @@ import binascii
 import json
 import zlib
 from collections.abc import Mapping
+from dataclasses import dataclass
 from typing import Any
 from urllib.parse import urlencode
 
-from lessons.grammar.lesson import Lesson, Problem
+from lessons.grammar.catalogue import Catalogue
+from lessons.grammar.lesson import Lesson
 from lessons.grammar.notation import Notation
-from lessons.problems.texts import read_problem, write_problem
-from lessons.saved.records import BadRecord, notation_from, sheet_from_record, sheet_record, write_notation
+from lessons.grammar.numbers import quoted
+from lessons.grammar.problem import Problem
+from lessons.problems.texts import read_problem, required, write_problem
+from lessons.saved.notations import notation_from, write_notation
+from lessons.saved.records import BadRecord, sheet_from_record, sheet_record
 from lessons.working.sheet import Sheet
 
 LARGEST = 256 * 1024  # bytes of a sheet's record once unpacked; a full one is a fiftieth of it
@@ -22,19 +27,43 @@ BROKEN = (
 )
 
 
-def read_link(query: Mapping[str, str], otherwise: Problem) -> tuple[Problem, Notation, list[str]]:
-    """The problem and the notation in an address, and a sentence for each thing in it that could not be used.
+@dataclass(frozen=True)
+class Linked:
+    """What an address asks for. problem : None where it states none.  faults : a sentence for each thing in it that
+    could not be used."""
 
-    otherwise : the problem where the address holds no load."""
-    reading = read_problem(query)
-    notation, faults = notation_from(query)
-    problem = reading.problem if "load" in query else otherwise
-    return problem, notation, [*reading.faults.values(), *faults.values()]
+    lesson: Lesson
+    problem: Problem | None
+    notation: Notation
+    faults: tuple[str, ...]
 
 
-def problem_link(sheet: Sheet) -> str:
-    """The query that opens this sheet's problem, fresh, in this notation."""
-    return urlencode({**write_problem(sheet.problem), **write_notation(sheet.notation)})
+def read_link(query: Mapping[str, str], catalogue: Catalogue) -> Linked:
+    """The lesson, the problem and the notation in an address."""
+    lesson, faults = catalogue.usual, []
+    if named := query.get("lesson", "").strip():
+        found = catalogue.find(named)
+        lesson = found or lesson
+        if found is None:
+            known = ", ".join(one.key for one in catalogue)
+            faults.append(f"Halfturn has no lesson {quoted(named)}; those that it has are {known}.")
+    reading = read_problem(query, lesson)
+    notation, wrong = notation_from(query, lesson.symbols)
+    stated = any(key in query for key in required(lesson)[:1])
+    sentences = (*faults, *reading.faults.values(), *wrong.values())
+    return Linked(lesson, reading.problem if stated else None, notation, sentences)
+
+
+def problem_texts(problem: Problem, catalogue: Catalogue) -> dict[str, str]:
+    """The texts that name this problem among those of all lessons."""
+    lesson = catalogue.find(problem.lesson) or catalogue.usual
+    named = {} if lesson is catalogue.usual else {"lesson": lesson.key}
+    return {**named, **write_problem(problem, lesson)}
+
+
+def problem_query(problem: Problem, notation: Notation, catalogue: Catalogue) -> str:
+    """The query that opens this problem, fresh, in this notation."""
+    return urlencode({**problem_texts(problem, catalogue), **write_notation(notation)})
 
 
 def sheet_link(sheet: Sheet) -> str:
@@ -43,9 +72,9 @@ def sheet_link(sheet: Sheet) -> str:
     return urlencode({"sheet": base64.urlsafe_b64encode(zlib.compress(plain, 9)).decode().rstrip("=")})
 
 
-def sheet_from_link(packed: str, lessons: Mapping[str, Lesson]) -> Sheet:
+def sheet_from_link(packed: str, catalogue: Catalogue) -> Sheet:
     """The sheet that was packed into a link. Raises BadRecord with a sentence for anything else."""
-    return sheet_from_record(_unpacked(packed), lessons)
+    return sheet_from_record(_unpacked(packed), catalogue)
 
 
 def _unpacked(packed: str) -> Any:

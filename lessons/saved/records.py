@@ -6,20 +6,22 @@ part. Fields and steps that the lesson does not know are left out; anything wors
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from dataclasses import replace
-from typing import Any, cast
+from typing import Any, cast, get_args
 
-from lessons.grammar.lesson import Lesson, Problem
-from lessons.grammar.notation import STANDARD, Notation
+from lessons.grammar.catalogue import Catalogue
+from lessons.grammar.lesson import Lesson
+from lessons.grammar.notation import Notation
+from lessons.grammar.problem import Problem
 from lessons.problems.sets import WORDS
-from lessons.problems.texts import KEYS, read_problem, write_problem
-from lessons.working.sheet import RUNGS, Entry, Sheet
+from lessons.problems.texts import keys_of, read_problem, write_problem
+from lessons.saved.notations import HABITS, notation_from, write_notation
+from lessons.working.sheet import MOST_ATTEMPTS, RUNGS, Attempt, Doing, Entry, Sheet
 
-VERSION = 1
-LONGEST_ENTRY, LONGEST_TEXT, LONGEST_SYMBOL = 200, 100, 8
+VERSION = 2  # 1 had no attempts
+LONGEST_ENTRY, LONGEST_TEXT = 200, 100
 MOST_PARTS, MOST_SLIPS = 200, 20
-FEWEST_DECIMALS, MOST_DECIMALS = 2, 6
 NOT_A_SHEET = "This is not a sheet that Halfturn saved"
 
 
@@ -37,21 +39,21 @@ def sheet_record(sheet: Sheet) -> dict[str, Any]:
     return {
         "version": VERSION,
         "lesson": sheet.lesson.key,
-        "problem": write_problem(problem)
+        "problem": write_problem(problem, sheet.lesson)
         | {word: text[: WORDS[word]] for word, text in words.items() if text},
         "notation": write_notation(sheet.notation),
         "entries": {key: _entry_record(entry) for key, entry in sheet.entries.items()},
         "hints": dict(sheet.hints),
         "shown": sheet.shown,
+        "attempts": [_attempt_record(attempt) for attempt in sheet.attempts],
     }
 
 
-def sheet_from_record(record: object, lessons: Mapping[str, Lesson]) -> Sheet:
+def sheet_from_record(record: object, catalogue: Catalogue) -> Sheet:
     """The sheet that was saved. Raises BadRecord with a sentence for whatever cannot be one."""
     parts = _dict(record, "the whole")
     _check_version(parts)
-    key = parts.get("lesson")
-    lesson = lessons.get(key) if isinstance(key, str) else None
+    lesson = catalogue.find(parts.get("lesson"))
     if lesson is None:
         raise BadRecord("This sheet belongs to a lesson that this Halfturn does not have.")
     problem = _problem(parts, lesson)
@@ -61,10 +63,11 @@ def sheet_from_record(record: object, lessons: Mapping[str, Lesson]) -> Sheet:
     return Sheet(
         lesson,
         problem,
-        _notation(parts),
+        _notation(parts, lesson),
         {k: _entry(v) for k, v in _part(parts, "entries").items() if k in known_fields},
         {k: _count(v, RUNGS, "hints") for k, v in _part(parts, "hints").items() if k in known_steps},
         _count(parts.get("shown", 0), len(steps), "shown"),
+        tuple(_attempts(parts.get("attempts", []), known_fields | known_steps)),
     )
 
 
@@ -74,6 +77,28 @@ def _entry_record(entry: Entry) -> dict[str, Any]:
     if entry.slips:
         record["slips"] = list(dict.fromkeys(entry.slips))[:MOST_SLIPS]
     return record
+
+
+def _attempt_record(attempt: Attempt) -> list[str]:
+    """As short as can be: what was done, to what, and the text if there is one."""
+    parts = [attempt.doing, attempt.at, attempt.text[:LONGEST_ENTRY]]
+    while parts and not parts[-1]:
+        parts.pop()
+    return parts
+
+
+def _attempts(value: object, known: Collection[str]) -> Iterator[Attempt]:
+    """What was done to the sheet; what was done to fields and steps that the lesson does not know is left out."""
+    if not isinstance(value, list) or len(value) > MOST_ATTEMPTS:
+        raise BadRecord(f"{NOT_A_SHEET}: its attempts are no list of at most {MOST_ATTEMPTS}.")
+    for one in value:
+        if not isinstance(one, list) or not 1 <= len(one) <= 3:
+            raise BadRecord(f"{NOT_A_SHEET}: an attempt is no list of what was done, to what, and a text.")
+        doing, at, text = (_text(part, LONGEST_ENTRY, "an attempt") for part in (*one, "", "")[:3])
+        if doing not in get_args(Doing):
+            raise BadRecord(f"{NOT_A_SHEET}: an attempt is none that this Halfturn knows.")
+        if at in known or not at:
+            yield Attempt(cast(Doing, doing), at, text)
 
 
 def _entry(value: object) -> Entry:
@@ -98,7 +123,9 @@ def _check_version(parts: Mapping[str, object]) -> None:
 
 
 def _problem(parts: Mapping[str, object], lesson: Lesson) -> Problem:
-    texts = _texts(_part(parts, "problem"), {**dict.fromkeys(KEYS, LONGEST_ENTRY), **WORDS}, "problem")
+    texts = _texts(
+        _part(parts, "problem"), {**dict.fromkeys(keys_of(lesson), LONGEST_ENTRY), **WORDS}, "problem"
+    )
     reading = read_problem(texts, lesson)
     for sentence in (*reading.faults.values(), lesson.refuses(reading.problem)):
         if sentence:
@@ -107,79 +134,13 @@ def _problem(parts: Mapping[str, object], lesson: Lesson) -> Problem:
     return replace(reading.problem, **cast(dict[str, Any], words))
 
 
-def _notation(parts: Mapping[str, object]) -> Notation:
-    texts = _texts(_part(parts, "notation"), dict.fromkeys(NOTATION_KEYS, LONGEST_TEXT), "notation")
-    notation, faults = notation_from(texts)
+def _notation(parts: Mapping[str, object], lesson: Lesson) -> Notation:
+    keys = [*(symbol.key for symbol in lesson.symbols), *(habit.key for habit in HABITS), "decimals"]
+    texts = _texts(_part(parts, "notation"), dict.fromkeys(keys, LONGEST_TEXT), "notation")
+    notation, faults = notation_from(texts, lesson.symbols)
     if faults:
         raise BadRecord(f"The sheet's notation cannot be used: {next(iter(faults.values()))}")
     return notation
-
-
-# --- a notation ----------------------------------------------------------------------------------------------------
-
-
-def notation_from(texts: Mapping[str, str]) -> tuple[Notation, dict[str, str]]:
-    """The notation of a link's texts, and one sentence for each text that could not be used and was left out.
-
-    Keys are those of `NOTATION_KEYS`; others are passed over, and an empty text means the usual notation."""
-    found: dict[str, Any] = {}
-    faults: dict[str, str] = {}
-    for key, (name, read) in NOTATION_KEYS.items():
-        text = texts.get(key, "").strip()
-        if not text:
-            continue
-        try:
-            found[name] = read(text)
-        except BadRecord as fault:
-            faults[key] = str(fault)
-    notation = replace(STANDARD, **found)
-    if notation.distance == notation.stub_length:
-        faults["l"] = "Distance and stub length need two different symbols."
-        notation = replace(notation, distance=STANDARD.distance, stub_length=STANDARD.stub_length)
-    return notation, faults
-
-
-def notation_texts(notation: Notation) -> dict[str, str]:
-    """A notation as texts, every part of it: what a form holds."""
-    return {key: str(getattr(notation, name)) for key, (name, _) in NOTATION_KEYS.items()}
-
-
-def write_notation(notation: Notation) -> dict[str, str]:
-    """The texts that give this notation back: only what is not usual, for a link."""
-    usual = notation_texts(STANDARD)
-    return {key: text for key, text in notation_texts(notation).items() if text != usual[key]}
-
-
-def _read_symbol(text: str) -> str:
-    if len(text) > LONGEST_SYMBOL or set(text) & set("{}<>") or not text.isprintable():
-        raise BadRecord(f"A symbol is 1 to {LONGEST_SYMBOL} characters, without braces and angle brackets.")
-    return text
-
-
-def _read_decimals(text: str) -> int:
-    if text not in {str(n) for n in range(FEWEST_DECIMALS, MOST_DECIMALS + 1)}:
-        raise BadRecord(f"Decimals are a whole number from {FEWEST_DECIMALS} to {MOST_DECIMALS}.")
-    return int(text)
-
-
-def _word_reader(name: str, *words: str) -> Callable[[str], str]:
-    def read(text: str) -> str:
-        if text.lower() not in words:
-            raise BadRecord(f"The {name} must be {' or '.join(words)}.")
-        return text.lower()
-
-    return read
-
-
-NOTATION_KEYS: dict[str, tuple[str, Callable[[str], Any]]] = {
-    "d": ("distance", _read_symbol),
-    "l": ("stub_length", _read_symbol),
-    "admittance": ("admittance", _word_reader("way to show admittance", "half turn", "overlay")),
-    "imaginary": ("imaginary", _word_reader("imaginary unit", "j", "i")),
-    "angle": ("angle", _word_reader("unit of angles", "degrees", "radians")),
-    "length": ("length", _word_reader("unit of lengths", "wavelengths", "degrees")),
-    "decimals": ("decimals", _read_decimals),
-}
 
 
 # --- one gate for each kind of part --------------------------------------------------------------------------------

@@ -14,7 +14,9 @@ import numpy as np
 
 from core.line import half_wave_difference, swr
 from core.network import MatchingNetwork, Section, Stub
+from lessons.grammar.branch import Branch
 from lessons.grammar.kinds import LENGTH_TOLERANCE, Accuracy
+from lessons.grammar.lesson import Impossible, Work
 from lessons.working.marking import CLOSE
 
 POINTS, NARROWINGS = 201, 4  # each look is a hundred times as fine as the one before: to 1e-9 wavelength
@@ -24,9 +26,10 @@ POINTS, NARROWINGS = 201, 4  # each look is a hundred times as fine as the one b
 class Best:
     """One length of a design, with all others held.
 
-    length : where the least comes back, wavelengths in [0, 0.5).  excess : how much longer the design's own is, in
-    (-0.25, 0.25].  ratio : the standing-wave ratio with it."""
+    index, element : which one, counted from the load.  length : where the least comes back, wavelengths in [0, 0.5).
+    excess : how much longer the design's own is, in (-0.25, 0.25].  ratio : the standing-wave ratio with it."""
 
+    index: int
     element: Section | Stub
     length: float
     excess: float
@@ -56,13 +59,46 @@ def achieved(network: MatchingNetwork, ideal: MatchingNetwork, accuracy: Accurac
     )
 
 
+def built(work: Work, branch: Branch | None) -> MatchingNetwork:
+    """A branch's network with all the lengths of this work. Raises Impossible."""
+    network = work.lesson.network(work, branch, work.lesson.fields)
+    assert network is not None  # a lesson builds what it asks for
+    return network
+
+
+def achieved_ratio(work: Work, branch: Branch | None) -> float:
+    """The standing-wave ratio that the line sees, for the load as given. Raises Impossible."""
+    return float(swr(abs(built(work, branch).input_reflection())))
+
+
+def as_good_as_matched(work: Work, truth: Work, branch: Branch | None) -> bool:
+    """Whether a branch's network matches as well as lengths within twice the reading tolerance do."""
+    try:
+        network, ideal = built(work, branch), built(truth, branch)
+    except Impossible:
+        return False
+    tolerance = CLOSE * LENGTH_TOLERANCE[work.problem.accuracy]
+    return bool(abs(network.input_reflection()) <= ideal.worst_reflection(tolerance))
+
+
+def closing(work: Work) -> str:
+    """What the finished sheet achieves, by the solver and for the load as given."""
+    if not work.lesson.matches:
+        return work.say(work.lesson.closing(work))
+    ratios = [
+        work.notation.number(achieved_ratio(work, branch), 2) + (f" ({branch.word})" if branch else "")
+        for branch in work.lesson.branches or (None,)
+    ]
+    return f"Built with the lengths on this sheet, the line sees a standing-wave ratio of {' and '.join(ratios)}."
+
+
 def _bests(network: MatchingNetwork) -> Iterator[Best]:
     for index, element in enumerate(network.elements):
         if isinstance(element, Section | Stub):
             length = _best_length(network, index)
             excess = float(half_wave_difference(element.length, length))
             ratio = float(swr(abs(_with_length(network, index, length).input_reflection())))
-            yield Best(element, length, excess, ratio)
+            yield Best(index, element, length, excess, ratio)
 
 
 def _best_length(network: MatchingNetwork, index: int) -> float:

@@ -1,15 +1,14 @@
-"""Between a sheet and a chart: the strokes that stand on it, and what a drawn answer says in writing."""
+"""Between a sheet and a chart: the strokes that stand on it, what can be drawn as an answer, and what can be built."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Any
 
-from core.line import admittance_from_reflection, impedance_from_reflection, swr
-from core.network import MatchingNetwork
-from lessons.grammar.kinds import Kind, Reflection, StandingWaveRatio, Value
-from lessons.grammar.lesson import SIDES, Impossible, Side, Step
-from lessons.grammar.strokes import DragAlong, DragRadius, Gesture, PickPoint, Stroke
+from lessons.grammar.branch import Branch
+from lessons.grammar.lesson import Impossible, Lesson, Step
+from lessons.grammar.notation import Notation
+from lessons.grammar.plan import Plan
+from lessons.grammar.strokes import Gesture, Stroke
 from lessons.working.sheet import Sheet
 
 
@@ -21,34 +20,49 @@ def stroke_groups(sheet: Sheet) -> list[tuple[str, tuple[Stroke, ...]]]:
     return [(key, strokes) for key, strokes in drawn if strokes]
 
 
-def networks(sheet: Sheet) -> dict[Side, MatchingNetwork]:
-    """The near and the far network, each as far as the sheet has come with it."""
-    if sheet.lesson.refuses(sheet.problem):
-        return {}
-    settled = {one.key for step in sheet.steps for one in step.fields if sheet.settled(one.key)}
-    found = {side: sheet.lesson.design(sheet.work, side, settled) for side in SIDES}
-    return {side: network for side, network in found.items() if network is not None}
+def plans(sheet: Sheet) -> tuple[Plan, ...]:
+    """What can be drawn of each branch's network, as far as the sheet has come; at least the load on its line.
+
+    Empty where the lesson has no network at all."""
+    lesson = sheet.lesson
+    found: list[Plan] = []
+    if not lesson.refuses(sheet.problem):
+        settled = {one.key for step in sheet.steps for one in step.fields if sheet.settled(one.key)}
+        for branch in lesson.branches or (None,):
+            network = lesson.network(sheet.work, branch, settled)
+            if network is not None:
+                found.append(Plan(branch, network, element_symbols(lesson, branch, sheet.notation)))
+    if not found and lesson.bare is not None:
+        found.append(Plan(None, lesson.bare(sheet.problem)))
+    return tuple(found)
+
+
+def element_symbols(lesson: Lesson, branch: Branch | None, notation: Notation) -> tuple[str, ...]:
+    """How the course calls the length of each element of a branch's network, "" where it has no name."""
+    named = {
+        one.element: notation.symbol(one.symbol.key)
+        for one in lesson.fields.values()
+        if one.element is not None and one.symbol and one.branch in (branch, None)
+    }
+    return tuple(named.get(index, "") for index in range(max(named, default=-1) + 1))
 
 
 def gesture_for(sheet: Sheet, key: str) -> Gesture | None:
     """The gesture that answers a field, where it can be drawn and is still open."""
     if not key or sheet.settled(key) or sheet.lesson.refuses(sheet.problem):
         return None
-    return sheet.lesson.field(key).gesture(sheet.work)
+    try:
+        return sheet.lesson.field(key).gesture(sheet.work)
+    except Impossible:
+        return None
 
 
-def in_writing(sheet: Sheet, key: str, answer: Any) -> str:
-    """A drawn answer as the student would write it in the field's box.
-
-    answer : a reflection (complex) for a placed point, |reflection| for a radius, wavelengths for a walk, and for a
-    picked point its key.  Raises KeyError for an unknown field, TypeError for an answer of another gesture."""
-    field = sheet.lesson.field(key)
-    gesture, kind = field.gesture(sheet.work), field.kind(sheet.work)
-    if gesture is None or isinstance(answer, str) != isinstance(gesture, PickPoint):
-        raise TypeError(f"{key} is not answered by {answer!r}")
-    if isinstance(gesture, PickPoint):
-        return str(answer)
-    return kind.write(_value(gesture, kind, answer), sheet.notation)
+def moved_by(sheet: Sheet, key: str) -> dict[str, str | int | None] | None:
+    """Which element of which branch's network has the length that a drawing for this field changes, if one has."""
+    one = sheet.lesson.fields.get(key)
+    if one is None or one.element is None:
+        return None
+    return {"branch": one.branch.key if one.branch else None, "element": one.element}
 
 
 def _settled_strokes(sheet: Sheet, step: Step) -> Iterator[Stroke]:
@@ -58,14 +72,3 @@ def _settled_strokes(sheet: Sheet, step: Step) -> Iterator[Stroke]:
                 yield from one.strokes(sheet.work)
             except Impossible:  # what the rest of it would be drawn from is not there
                 continue
-
-
-def _value(gesture: Gesture, kind: Kind, answer: Any) -> Value:
-    if isinstance(gesture, DragAlong | PickPoint):
-        return abs(float(answer))  # a way is as long as it is, whichever way round; marking asks which it was
-    if isinstance(gesture, DragRadius) or isinstance(kind, StandingWaveRatio):
-        return float(swr(answer))
-    if isinstance(kind, Reflection):
-        return complex(answer)
-    immittance = admittance_from_reflection if gesture.read_as == "admittance" else impedance_from_reflection
-    return complex(immittance(answer))

@@ -6,6 +6,7 @@ from dataclasses import asdict, dataclass, fields, replace
 from datetime import date, timedelta
 from itertools import pairwise
 
+from lessons.grammar.catalogue import Catalogue
 from lessons.working.sheet import Sheet
 
 FADING = 4
@@ -72,3 +73,13 @@ class Progress:
         except (TypeError, ValueError, OverflowError):
             return cls()
         return cls(**counts, mastered=str(known["mastered"]))
+
+
+def progress_by_lesson(record: object, catalogue: Catalogue) -> dict[str, Progress]:
+    """What was kept of each lesson, by its key. A record made when there was one lesson is that lesson's."""
+    if not isinstance(record, dict):
+        return {}
+    if not all(isinstance(part, dict) for part in record.values()):
+        return {catalogue.usual.key: Progress.from_record(record)}
+    known = {key: catalogue.find(key) for key in record}
+    return {lesson.key: Progress.from_record(record[key]) for key, lesson in known.items() if lesson}

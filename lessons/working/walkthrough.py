@@ -8,20 +8,16 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterator
 from dataclasses import dataclass, replace
-from math import floor, log10
-from typing import Literal
 
-import numpy as np
-
-from core.line import impedance_from_reflection
-from lessons.grammar.lesson import SIDES, Field, Lesson, Problem, Side, Slip, Step, Work
+from lessons.grammar.branch import Branch
+from lessons.grammar.lesson import Field, Lesson, Slip, Step, Work
 from lessons.grammar.notation import STANDARD, Notation
+from lessons.grammar.problem import Problem
 from lessons.grammar.strokes import Curve, HalfTurn, Point, Ray, Stroke, Way
-from lessons.working.marking import CLOSE, predicted
+from lessons.working.achieved import closing
+from lessons.working.marking import CLOSE, predicted_all
 
-Showing = Literal["side by side", "in turn", "near", "far"]
-SHOWINGS: tuple[Showing, ...] = ("side by side", "in turn", "near", "far")
-"""How the near and the far solution are shown: both in one frame, near then far, or one of them alone."""
+SIDE_BY_SIDE, IN_TURN = "side by side", "in turn"
 STROKE_NAMES: dict[type, str] = {
     Point: "point",
     Curve: "circle",
@@ -31,12 +27,25 @@ STROKE_NAMES: dict[type, str] = {
 }
 
 
+def showings(lesson: Lesson) -> tuple[tuple[str, str], ...]:
+    """How a lesson's branches can be shown, each with its words: all in one frame, one after another, or one alone."""
+    if len(lesson.branches) < 2:
+        return ((SIDE_BY_SIDE, "All of it"),)
+    words = [branch.word for branch in lesson.branches]
+    together = f"{', '.join(words[:-1])} and {words[-1]}".capitalize()
+    return (
+        (SIDE_BY_SIDE, together),
+        (IN_TURN, ", then ".join(words).capitalize()),
+        *((branch.key, f"{branch.word.capitalize()} only") for branch in lesson.branches),
+    )
+
+
 @dataclass(frozen=True)
 class Outcome:
-    """A value that a frame leads to: what it is, of which solution (or ""), and how the course writes it."""
+    """A value that a frame leads to: what it is, of which solution, if of one, and how the course writes it."""
 
     label: str
-    side: Side | Literal[""]
+    branch: Branch | None
     text: str
 
 
@@ -53,13 +62,15 @@ class UsualSlip:
 class Frame:
     """One construction: what is asked and how it is done, what comes out, and what is drawn.
 
-    key : of the step, with the side where a frame shows but one.  number : of the step, from 1; 0 for the opening.
+    key : of the step, with the branch where a frame shows but one.  step : that of the step alone.
+    number : of the step, from 1; 0 for the opening.
     spoken, spoken_values : the frame in words, without and with what is to be found out."""
 
     key: str
+    step: str
     number: int
     title: str
-    side: Side | Literal[""] = ""
+    branch: Branch | None = None
     ask: str = ""
     rule: str = ""
     numbers: str = ""
@@ -70,9 +81,14 @@ class Frame:
     spoken: str = ""
     spoken_values: str = ""
 
+    @property
+    def asks(self) -> bool:
+        """Whether it is a step of the lesson: neither its opening nor its end."""
+        return self.step not in ("opening", "closing")
+
 
 def walkthrough(
-    lesson: Lesson, problem: Problem, notation: Notation = STANDARD, showing: Showing = "side by side"
+    lesson: Lesson, problem: Problem, notation: Notation = STANDARD, showing: str = SIDE_BY_SIDE
 ) -> tuple[Frame, ...]:
     """The frames of a lesson for a problem, the opening first and what the design achieves last.
 
@@ -83,73 +99,66 @@ def walkthrough(
     frames = [
         _opening(work),
         *(
-            _frame(work, step, number, side, fields)
+            _frame(work, step, number, branch, fields)
             for number, step in enumerate(lesson.steps_of(problem), 1)
-            for side, fields in _parts(step, showing)
+            for branch, fields in _parts(lesson, step, showing)
         ),
         _closing(work),
     ]
     return tuple(_drawn_once(frames))
 
 
-def without_value(stroke: Stroke) -> str:
+def without_value(stroke: Stroke, lesson: Lesson) -> str:
     """A stroke in words that keep its value back."""
-    words = f"{STROKE_NAMES[type(stroke)]} {stroke.label}".strip()
-    return f"{words}, {stroke.role}" if stroke.role in SIDES else words
-
-
-def load_at(reflection: complex, line_impedance: float) -> complex:
-    """The load in ohms that a point put on the chart by hand stands for: in round numbers, never below zero."""
-    load = complex(impedance_from_reflection(reflection)) * line_impedance
-    if np.isinf(load):
-        return complex(np.inf)
-    step = 10.0 ** floor(log10(line_impedance / 20))
-    digits = max(0, -floor(log10(step)))
-    resistance, reactance = (round(round(part / step) * step, digits) for part in (load.real, load.imag))
-    return complex(max(resistance, 0.0), reactance + 0.0)
+    words = f"{STROKE_NAMES.get(type(stroke), 'region')} {stroke.label.replace('_', ' ')}".strip()
+    branch = next((one for one in lesson.branches if one.role == stroke.role), None)
+    return f"{words}, {branch.word}" if branch and branch.word not in words else words
 
 
 def _opening(work: Work) -> Frame:
     problem, lesson = work.problem, work.lesson
     spoken = " ".join(part for part in (lesson.title + ".", problem.story, lesson.purpose) if part)
-    return Frame("opening", 0, lesson.title, ask=problem.story, rule=lesson.purpose, spoken=spoken)
+    return Frame("opening", "opening", 0, lesson.title, ask=problem.story, rule=lesson.purpose, spoken=spoken)
 
 
 def _closing(work: Work) -> Frame:
-    title, achieved = "What it achieves", work.lesson.closing(work)
+    title, achieved = "What it achieves", closing(work)
+    question = "What does the line see now?" if work.lesson.matches else ""
     number = len(work.lesson.steps_of(work.problem)) + 1
     return Frame(
         "closing",
+        "closing",
         number,
         title,
-        ask="What does the line see now?",
+        ask=question,
         numbers=achieved,
-        spoken=f"{title}. What does the line see now?",
+        spoken=f"{title}. {question}".strip(),
         spoken_values=achieved,
     )
 
 
-def _parts(step: Step, showing: Showing) -> Iterator[tuple[Side | Literal[""], tuple[Field, ...]]]:
-    """The fields of a step, frame by frame, each with the side that its frame is about."""
-    sided = {side: tuple(f for f in step.fields if f.side == side) for side in SIDES}
-    if not any(sided.values()) or showing == "side by side":
-        yield "", step.fields
+def _parts(lesson: Lesson, step: Step, showing: str) -> Iterator[tuple[Branch | None, tuple[Field, ...]]]:
+    """The fields of a step, frame by frame, each with the branch that its frame is about."""
+    in_branches = [(one, tuple(f for f in step.fields if f.branch == one)) for one in lesson.branches]
+    if showing == SIDE_BY_SIDE or not any(fields for _, fields in in_branches):
+        yield None, step.fields
         return
-    for side in SIDES:
-        if showing in (side, "in turn"):
-            yield side, sided[side]
+    for branch, fields in in_branches:
+        if fields and showing in (branch.key, IN_TURN):
+            yield branch, fields
 
 
-def _frame(work: Work, step: Step, number: int, side: Side | Literal[""], fields: tuple[Field, ...]) -> Frame:
+def _frame(work: Work, step: Step, number: int, branch: Branch | None, fields: tuple[Field, ...]) -> Frame:
     outcomes = tuple(_outcome(work, field) for field in fields)
     ask, rule, because = (work.say(text) for text in (step.ask, step.rule, step.because))
-    about = f" ({side})" if side else ""
-    values = " ".join(f"{' '.join((o.side.capitalize(), o.label)).strip()}: {o.text}." for o in outcomes)
+    about = f" ({branch.word})" if branch else ""
+    values = " ".join(f"{_branch_word(o.branch)}{o.label}: {o.text}." for o in outcomes)
     return Frame(
-        key=f"{step.key}.{side}" if side else step.key,
+        key=f"{step.key}.{branch.key}" if branch else step.key,
+        step=step.key,
         number=number,
         title=step.title,
-        side=side,
+        branch=branch,
         ask=ask,
         rule=rule,
         numbers=step.numbers(work),
@@ -163,9 +172,11 @@ def _frame(work: Work, step: Step, number: int, side: Side | Literal[""], fields
 
 
 def _outcome(work: Work, field: Field) -> Outcome:
-    side = field.side
-    label = work.say(field.label).removeprefix(f"{side.capitalize()}: ") if side else work.say(field.label)
-    return Outcome(label, side, work.write(field.key))
+    return Outcome(work.say(field.label), field.branch, work.write(field.key))
+
+
+def _branch_word(branch: Branch | None) -> str:
+    return f"{branch.word.capitalize()} " if branch else ""
 
 
 def _usual_slips(work: Work, fields: Collection[Field]) -> tuple[UsualSlip, ...]:
@@ -176,17 +187,19 @@ def _usual_slips(work: Work, fields: Collection[Field]) -> tuple[UsualSlip, ...]
             value = _betrayed_by(work, field, slip)
             if value is not None:
                 told = (work.say(slip.doing), work.say(slip.remedy))
-                beside = f"{field.side} {value}".strip() if len(fields) > 1 else value
+                word = field.branch.word if field.branch else ""
+                beside = f"{word} {value}".strip() if len(fields) > 1 else value
                 found[told] = (*found.get(told, ()), beside)
     return tuple(UsualSlip(doing, remedy, gives) for (doing, remedy), gives in found.items())
 
 
 def _betrayed_by(work: Work, field: Field, slip: Slip) -> str | None:
     """What somebody making the slip writes; None where it cannot be made, or not be told from the right value."""
-    kind, value = field.kind(work), predicted(slip, work)
-    if value is None or kind.off_by(value, work[field.key], work.problem.accuracy) <= CLOSE:
-        return None
-    return kind.write(value, work.notation)
+    kind = field.kind(work)
+    for value in predicted_all(slip, work):
+        if kind.off_by(value, work[field.key], work.problem.accuracy) > CLOSE:
+            return kind.write(value, work.notation)
+    return None
 
 
 def _drawn_once(frames: list[Frame]) -> Iterator[Frame]:

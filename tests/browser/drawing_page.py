@@ -5,6 +5,7 @@ from __future__ import annotations
 import sys
 from collections.abc import Callable, Mapping
 from functools import partial
+from math import nan
 from typing import Any
 
 import panel as pn
@@ -12,53 +13,96 @@ import panel as pn
 from app.parts.line_drawing import LineDrawing, picture
 from app.parts.template import page
 from app.serving.server import serve
-from core.network import MatchingNetwork, Section, Stub
+from core.double_stubs import double_stub
+from core.lumped import l_network
+from core.network import MatchingNetwork, Reactance, Section, Stub
 from core.stubs import single_stub
-from lessons.grammar.lesson import SIDES, Problem, Side
+from lessons.grammar.branch import Branch
 from lessons.grammar.notation import Notation
+from lessons.grammar.plan import Plan
+from lessons.grammar.problem import Problem
+from tests.lessons import solving
 
-FLOAT = Problem(60 - 80j, 50.0, 50.0, "short", frequency=434e6, velocity_factor=0.66)
+NEAR, FAR = Branch("near", "near", "first"), Branch("far", "far", "second")
+FOUR = [Branch(role, role, role) for role in ("first", "second", "third", "fourth")]
+
+
+FLOAT = solving.problem(60 - 80j, frequency=434e6, velocity=0.66)
 """The whip over a float on the river, 434 MHz."""
+Networks = Mapping[str, MatchingNetwork]
 
 
 def problem(
     load: complex = 60 - 80j, line: float = 50.0, stub: float = 50.0, end: str = "short", **more: Any
 ) -> Problem:
-    return Problem(load, line, stub, end, **more)
+    return solving.problem(load, line, stub=stub, end=end, **more)
 
 
-def solved(given: Problem, placement: str = "shunt") -> dict[Side, MatchingNetwork]:
+def solved(given: Problem, placement: str = "shunt") -> Networks:
     """Both networks that match the problem's load."""
-    found = single_stub(
-        given.load_impedance, given.line_impedance, given.stub_impedance, placement, given.end
-    )
-    return dict(zip(SIDES, found, strict=True))
+    found = single_stub(given["load"], given["line"], given["stub"], placement, given["end"])
+    return dict(zip(solving.SIDES, found, strict=True))
 
 
 def known(
     given: Problem, near: tuple[float, ...], far: tuple[float, ...] = (), placement: str = "shunt"
-) -> dict[Side, MatchingNetwork]:
+) -> Networks:
     """Networks of given distance and length, or of a distance alone."""
 
     def network(lengths: tuple[float, ...]) -> MatchingNetwork:
-        section = Section(lengths[0], given.line_impedance)
-        stubs = (Stub(length, given.stub_impedance, placement, given.end) for length in lengths[1:])
-        return MatchingNetwork(given.load_impedance, given.line_impedance, (section, *stubs))
+        distance, length = (*lengths, nan)[:2]
+        stub = Stub(length, given["stub"], placement, given["end"])
+        return MatchingNetwork(given["load"], given["line"], (Section(distance, given["line"]), stub))
 
-    return {side: network(lengths) for side, lengths in zip(SIDES, (near, far), strict=True) if lengths}
+    return {
+        side: network(lengths) for side, lengths in zip(solving.SIDES, (near, far), strict=True) if lengths
+    }
 
 
 def drawn(
-    given: Problem, networks: Mapping[Side, MatchingNetwork], current: Side = "near", **more: Any
+    given: Problem,
+    networks: Networks,
+    current: str = "near",
+    notation: Notation | None = None,
+    placement: str = "shunt",
 ) -> dict[str, Any]:
-    return picture(given, more.pop("notation", Notation()), networks, current, **more)
+    """Both solutions of a single stub, as far as they are known."""
+    notation = notation or Notation()
+    symbols = (notation.symbol("d"), notation.symbol("l"))
+    nothing = MatchingNetwork(
+        given["load"],
+        given["line"],
+        (Section(nan, given["line"]), Stub(nan, given["stub"], placement, given["end"])),
+    )
+    plans = [Plan(branch, networks.get(branch.key, nothing), symbols) for branch in (NEAR, FAR)]
+    return picture(plans, current, notation, solving.blank(given).truth.wavelength_mm)
+
+
+def alone(
+    *elements: Any,
+    load: complex = 60 - 80j,
+    line: float = 50.0,
+    symbols: tuple[str, ...] = (),
+    branch: Branch | None = None,
+    wave: float | None = None,
+) -> dict[str, Any]:
+    """One network of any elements."""
+    plan = Plan(branch, MatchingNetwork(load, line, elements), symbols)
+    return picture([plan], None, Notation(), wave)
+
+
+def several(networks: Any, current: str, symbols: tuple[str, ...] = ()) -> dict[str, Any]:
+    """Several solutions, the first ones of four branches."""
+    drawn = [Plan(branch, network, symbols) for branch, network in zip(FOUR, networks, strict=False)]
+    return picture(drawn, current, Notation())
 
 
 SHORT, OPEN = problem(), problem(15 + 10j, end="open")
 WIDE, NARROW = problem(stub=25.0), problem(stub=100.0, line=75.0, frequency=868e6)
-DEGREES = Notation("s", "t", length="degrees", imaginary="i")
-BIG = problem(123.45 - 678.9j, 376.73, 110.25, frequency=3.7e6)
+DEGREES = Notation({"d": "s", "l": "t"}, length="degrees", imaginary="i")
+BIG = problem(123.45 - 678.9j, 150.73, 110.25, frequency=3.7e6)
 SERIES, SERIES_OPEN = problem(100 + 80j), problem(100 + 80j, end="open")
+DOUBLE = ("", "l₁", "d", "l₂")
 
 CASES: dict[str, dict[str, Any]] = {
     "near": drawn(SHORT, solved(SHORT)),
@@ -72,9 +116,10 @@ CASES: dict[str, dict[str, Any]] = {
     "nothing": drawn(SHORT, {}),
     "distance": drawn(SHORT, known(SHORT, (0.11,))),
     "distances": drawn(SHORT, known(SHORT, (0.11,), (0.26,))),
+    "far-alone": drawn(SHORT, known(SHORT, (), (0.26, 0.4))),
     "one-length": drawn(FLOAT, known(FLOAT, (0.11, 0.095), (0.26,))),
-    "series": drawn(SERIES, solved(SERIES, "series")),
-    "series-open-far": drawn(SERIES_OPEN, solved(SERIES_OPEN, "series"), "far"),
+    "series": drawn(SERIES, solved(SERIES, "series"), placement="series"),
+    "series-open-far": drawn(SERIES_OPEN, solved(SERIES_OPEN, "series"), "far", placement="series"),
     "series-distance": drawn(SERIES, known(SERIES, (0.12,)), placement="series"),
     "shortest": drawn(FLOAT, known(FLOAT, (0.002, 0.003), (0.497, 0.497))),
     "longest": drawn(FLOAT, known(FLOAT, (0.002, 0.003), (0.497, 0.497)), "far"),
@@ -83,7 +128,57 @@ CASES: dict[str, dict[str, Any]] = {
     "close": drawn(OPEN, known(OPEN, (0.2, 0.1), (0.25, 0.4))),
     "close-far": drawn(OPEN, known(OPEN, (0.2, 0.1), (0.25, 0.4)), "far"),
     "long-numbers": drawn(BIG, known(BIG, (0.0, 0.5), (0.5, 0.0))),
-}  # fmt: skip
+    "bare": alone(),
+    "bare-far": picture([Plan(FAR, solved(SHORT)["far"], ("d", "l"))], "near", Notation()),
+    "line": alone(Section(0.2, 50.0), symbols=("d",)),
+    "double": several(double_stub(60 - 80j, 50.0, spacing=1 / 8), "first", DOUBLE),
+    "quarter": alone(Section(0.0726, 50.0), Section(0.25, 25.2), symbols=("d", ""), branch=NEAR, wave=455.9),
+    "quarter-high": alone(Section(0.25, 70.711), load=100.0),
+    "three-sections": alone(
+        Section(0.12, 50.0), Section(0.1, 75.0), Section(0.15, 25.0), symbols=("a", "b", "c")
+    ),
+    "high": alone(Section(0.11, 400.0), Stub(0.095, 400.0), load=300 - 200j, line=400.0, symbols=("d", "l")),
+    "low-line": alone(Section(0.11, 1.0), symbols=("d",)),
+    "mixed": alone(
+        Section(0.11, 50.0), Stub(0.1, 50.0), Section(0.2, 75.0), Stub(0.2, 50.0, "series", "open")
+    ),
+    "l-shunt": several(l_network(200 - 100j, 100.0, 500e6), "first"),
+    "l-series": several(l_network(20 + 10j, 50.0, 500e6), "second"),
+    "l-ohms": alone(Reactance(-42.3, "shunt"), Reactance(61.7), symbols=("", "X")),
+    "unknown-part": alone(
+        Section(0.1, 50.0), Reactance(nan, "shunt"), Reactance(nan), symbols=("d", "", "X")
+    ),
+    "unknown-places": alone(
+        Section(nan, 50.0),
+        Stub(nan, 50.0),
+        Section(0.125, 50.0),
+        Stub(nan, 50.0),
+        symbols=("d", "l₁", "", "l₂"),
+    ),
+    "stub-and-part": alone(
+        Section(0.08, 50.0), Stub(0.1, 75.0, "shunt", "open"), Reactance(30.0), Section(0.1, 75.0)
+    ),
+    "series-part": alone(
+        Section(0.1, 50.0),
+        Stub(0.1, 50.0, "series"),
+        Section(0.1, 75.0),
+        Reactance(-30.0),
+        Reactance(40.0, "shunt"),
+    ),
+    "three-stubs": alone(
+        *(e for k in range(3) for e in (Section(0.125, 50.0), Stub(0.1 + 0.1 * k, 50.0))), wave=455.9
+    ),
+    "many": alone(
+        Stub(0.1, 50.0),
+        Stub(0.1, 50.0, "shunt", "open"),
+        Reactance(10.0),
+        Reactance(-10.0, "shunt"),
+        wave=455.9,
+    ),
+    "long-line": alone(Section(3.2, 50.0), Stub(0.1, 50.0)),
+    "no-part": alone(Reactance(0.0), Section(0.1, 50.0), Reactance(0.0, "shunt")),
+    "unknown-load": alone(Section(0.25, 50.0), load=complex(nan)),
+}
 AFTER = {"near": "far", "distance": "near", "nothing": "distance", "one-length": "millimetres"}
 """What the buttons of a case's page lead to."""
 

@@ -8,15 +8,14 @@ from urllib.parse import urlencode
 from playwright.sync_api import Locator, Page
 
 from lessons.course.shunt_stub import LESSON
-from lessons.problems.seeds import read_problem
-from lessons.saved.records import notation_from
-from lessons.working.walkthrough import Frame, Showing, walkthrough
+from lessons.working.walkthrough import Frame, walkthrough
 from tests.browser.waits import ready
+from tests.lessons.solving import notation_from, read_problem
 
 LINK = {"load": "60-80j", "line": "50", "frequency": "868 MHz", "velocity": "0.66"}
 
 
-def frames_of(texts: dict[str, str], showing: Showing = "side by side") -> tuple[Frame, ...]:
+def frames_of(texts: dict[str, str], showing: str = "side by side") -> tuple[Frame, ...]:
     """What the walkthrough of a linked problem holds, frame by frame."""
     return walkthrough(LESSON, read_problem(texts).problem, notation_from(texts)[0], showing)
 

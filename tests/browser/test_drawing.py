@@ -9,12 +9,13 @@ import pytest
 from playwright.sync_api import Page, expect
 
 from lessons.course.shunt_stub import LESSON
-from lessons.grammar.lesson import Problem, Work
+from lessons.grammar.lesson import Work
 from lessons.grammar.strokes import DragAlong, DragRadius, PickPoint, PlacePoint, PointOnCircle, plotted_at
 from tests.browser.desk import LINK, Desk, solved
 from tests.browser.stage.board import Board
+from tests.lessons.solving import problem
 
-TRUTH = Work(LESSON, Problem(60 - 80j, frequency=868e6, velocity_factor=0.66))
+TRUTH = Work(LESSON, problem(60 - 80j, frequency=868e6, velocity=0.66))
 
 
 def drawn(key: str) -> Iterator[complex]:

@@ -6,10 +6,9 @@ from urllib.parse import urlencode
 import pytest
 from playwright.sync_api import Locator, Page, expect
 
-from lessons.problems.seeds import read_problem
 from tests.browser.waits import ready
 from tests.lessons.homework.examples import HOMEWORKS, JUDGED, TEXTS, WAVELENGTHS
-from tests.lessons.solving import answers, blank
+from tests.lessons.solving import answers, blank, read_problem
 
 SIGNS = {"right": "✓ Right", "follows": "✓ Right", "slip": "✗ A slip", "unreadable": "? Not read"}
 BAD = ["abc", "1e999", "-50", "nan", "x" * 10_000, "<script>alert(1)</script>"]

@@ -2,19 +2,27 @@
 
 from cmath import phase
 from collections.abc import Mapping
+from dataclasses import replace
 from itertools import product
 from math import degrees, isfinite
 from typing import Any
 
 from core import single_stub
+from lessons.course.catalogue import CATALOGUE
+from lessons.course.near_and_far import BOTH
 from lessons.course.shunt_stub import LESSON
 from lessons.grammar.kinds import Kind, Reflection
-from lessons.grammar.lesson import Field, Problem, Work
+from lessons.grammar.lesson import Field, Work
 from lessons.grammar.notation import Notation
-from lessons.problems.seeds import DEFAULT, shipped_problems
-from lessons.saved.records import notation_from
+from lessons.grammar.problem import Problem
+from lessons.problems import seeds, sets
+from lessons.problems import texts as problem_texts
+from lessons.saved import links, notations, records
 from lessons.working.sheet import Entry, Sheet
 
+SIDES = tuple(branch.key for branch in BOTH)
+DEFAULT = LESSON.problem()
+KEYS = problem_texts.keys_of(LESSON)
 HALF_TURN, OVERLAY = Notation(admittance="half turn"), Notation(admittance="overlay")
 CHOICES = {
     "admittance": ("half turn", "overlay"),
@@ -23,19 +31,99 @@ CHOICES = {
     "length": ("wavelengths", "degrees"),
 }
 NOTATIONS = [
-    notation_from(dict(zip(CHOICES, words, strict=True)) | {"d": "D", "l": "ℓ₂"})[0]
+    notations.notation_from(dict(zip(CHOICES, words, strict=True)) | {"d": "D", "l": "ℓ₂"}, LESSON.symbols)[0]
     for words in product(*CHOICES.values())
 ]
 
 
-def problem(load: complex = DEFAULT.load_impedance, line: float = 50.0, **others: Any) -> Problem:
+FACTS = ("accuracy", "key", "title", "story", "without")
+
+
+def problem(load: complex = DEFAULT["load"], line: float = 50.0, **others: Any) -> Problem:
     """A problem, its stub like its line unless said otherwise."""
-    return Problem(**{"load_impedance": load, "line_impedance": line, "stub_impedance": line} | others)
+    facts = {name: others.pop(name) for name in FACTS if name in others}
+    return LESSON.problem({"load": load, "line": line, **others}, **facts)
+
+
+def changed(given: Problem, **others: Any) -> Problem:
+    """A problem with other givens."""
+    facts = {name: others.pop(name) for name in FACTS if name in others}
+    return replace(given, givens={**given.givens, **others}, **facts)
+
+
+def other_side(side: str) -> str:
+    """Far for near, near for far."""
+    return SIDES[1 - SIDES.index(side)]
+
+
+def shipped_problems() -> tuple[Problem, ...]:
+    """The shipped problems of the lesson."""
+    return sets.problems_of(LESSON, CATALOGUE)
+
+
+def shipped_problem(key: str) -> Problem | None:
+    """The shipped problem of that key, if there is one."""
+    return sets.shipped_problem(key, CATALOGUE)
 
 
 def shipped(key: str) -> Problem:
     """The shipped problem of that key."""
     return next(p for p in shipped_problems() if p.key == key)
+
+
+def random_problem(seed: int) -> Problem:
+    """A random problem of the lesson."""
+    return seeds.random_problem(seed, LESSON)
+
+
+def ambiguities(given: Problem) -> tuple[str, ...]:
+    """What could be taken for a right answer in a problem of the lesson."""
+    return seeds.ambiguities(given, LESSON)
+
+
+def read_problem(texts: Mapping[str, str]) -> problem_texts.Reading:
+    """A problem of the lesson from texts."""
+    return problem_texts.read_problem(texts, LESSON)
+
+
+def write_problem(given: Problem) -> dict[str, str]:
+    """A problem of the lesson as texts."""
+    return problem_texts.write_problem(given, LESSON)
+
+
+def read_set(text: str, file: str) -> tuple[Problem, ...]:
+    """The problems of a set."""
+    return sets.read_set(text, file, CATALOGUE)
+
+
+def notation_from(texts: Mapping[str, str]) -> tuple[Notation, dict[str, str]]:
+    """A notation with the lesson's symbols."""
+    return notations.notation_from(texts, LESSON.symbols)
+
+
+def notation_texts(notation: Notation) -> dict[str, str]:
+    """A notation with the lesson's symbols as texts."""
+    return notations.notation_texts(notation, LESSON.symbols)
+
+
+def sheet_from_record(record: object) -> Sheet:
+    """A sheet of the catalogue that was saved."""
+    return records.sheet_from_record(record, CATALOGUE)
+
+
+def sheet_from_link(packed: str) -> Sheet:
+    """A sheet of the catalogue from a link."""
+    return links.sheet_from_link(packed, CATALOGUE)
+
+
+def read_link(query: Mapping[str, str]) -> links.Linked:
+    """What an address asks for."""
+    return links.read_link(query, CATALOGUE)
+
+
+def problem_link(sheet: Sheet) -> str:
+    """The query that opens a sheet's problem."""
+    return links.problem_query(sheet.problem, sheet.notation, CATALOGUE)
 
 
 def blank(given: Problem, notation: Notation = HALF_TURN) -> Sheet:
@@ -86,9 +174,7 @@ def solved(given: Problem, notation: Notation = HALF_TURN, decimals: int = 3) ->
 
 def by_the_core(given: Problem) -> dict[str, float]:
     """Distances and stub lengths by the core's designer."""
-    near, far = single_stub(
-        given.load_impedance, given.line_impedance, given.stub_impedance, "shunt", given.end
-    )
+    near, far = single_stub(given["load"], given["line"], given["stub"], "shunt", given["end"])
     return {
         "distance.near": near.distance,
         "length.near": near.stub_length,

@@ -7,10 +7,12 @@ import pytest
 
 from app.check.marked_page import check_page
 from app.check.page import ACTIONS, CheckDesk, Checking
+from app.parts.messages.working import MarkedWorking
+from lessons.course.catalogue import CATALOGUE
 from lessons.course.shunt_stub import LESSON
 from lessons.homework.working import LONGEST_WORKING, Working
-from lessons.problems.seeds import read_problem
 from tests.lessons.homework.examples import HOMEWORKS, TEXTS, WAVELENGTHS
+from tests.lessons.solving import read_problem
 
 WRONG = "z = 1.3-1.7j\nSWR = 3\ny = 0.5+0.6j\ny1 = 1+j1.2\nd near = 0.15\nl near = 0.2"
 ANSWERS = ("1.200", "3.91", "0.300", "0.400", "1.472", "0.110", "0.095", "0.259", "0.405")
@@ -18,7 +20,7 @@ ANSWERS = ("1.200", "3.91", "0.300", "0.400", "1.472", "0.110", "0.095", "0.259"
 
 def checking(text: str = "") -> Checking:
     """A sitting with the problem of the homework and a text."""
-    return Checking(working=Working(LESSON, read_problem(TEXTS).problem, text=text), chosen=True)
+    return Checking(CATALOGUE, working=Working(LESSON, read_problem(TEXTS).problem, text=text), chosen=True)
 
 
 def shown(page: object) -> str:
@@ -48,14 +50,16 @@ class Told:
 class TestPage:
     @pytest.mark.parametrize("text", [text for text, _ in HOMEWORKS.values()], ids=HOMEWORKS)
     def test_is_plain_data(self, text: str):
-        """A page is plain data that goes through JSON unchanged."""
-        page = check_page(checking(text).working)
+        """A page is plain data that goes through JSON unchanged, with every key of its description and no other."""
+        page = check_page(checking(text).working, CATALOGUE)
+        written = json.dumps(page, allow_nan=False)
 
-        assert page == json.loads(json.dumps(page))
+        assert written == json.dumps(json.loads(written))
+        assert MarkedWorking.__required_keys__ == set(page)
 
     def test_reveals_nothing(self):
         """No solver's value is on the page of a wrong working."""
-        page = shown(check_page(checking(WRONG).working))
+        page = shown(check_page(checking(WRONG).working, CATALOGUE))
 
         assert [] == [answer for answer in ANSWERS if answer in page]
 
@@ -63,22 +67,24 @@ class TestPage:
         """What is asked for is on the page, and nothing else."""
         sitting = checking(WRONG)
         sitting.ask("distance.near")
-        page = shown(check_page(sitting.working))
+        page = shown(check_page(sitting.working, CATALOGUE))
 
         assert "The solver's value is 0.110 λ." in page
         assert "1.200" not in page
 
     def test_summary(self):
         """The summary counts what is right, what is not, and what could not be read."""
-        summary = check_page(checking(WAVELENGTHS + "\nfoo = 3").working)["summary"]
+        summary = check_page(checking(WAVELENGTHS + "\nfoo = 3").working, CATALOGUE)["summary"]
 
         assert "10 of 12 lines right, 2 to look at again, 1 line not read." == summary
-        assert "" == check_page(checking().working)["summary"]
+        assert "" == check_page(checking().working, CATALOGUE)["summary"]
 
     def test_praise_is_said_once(self):
         """The word of a verdict is not said again in its sentence."""
         lines = [
-            line for step in check_page(checking(WAVELENGTHS).working)["steps"] for line in step["lines"]
+            line
+            for step in check_page(checking(WAVELENGTHS).working, CATALOGUE)["steps"]
+            for line in step["lines"]
         ]
 
         assert {
@@ -90,7 +96,7 @@ class TestPage:
 class TestDesign:
     def test_right(self):
         """A right design is told how near it is to a match, in wavelengths and millimetres."""
-        (design,) = check_page(checking("d near = 0.113\nl near = 0.095").working)["designs"]
+        (design,) = check_page(checking("d near = 0.113\nl near = 0.095").working, CATALOGUE)["designs"]
 
         assert ("✓", "Matched", False) == (
             design["verdict"]["sign"],
@@ -103,9 +109,9 @@ class TestDesign:
     def test_wrong(self):
         """A wrong design is told its ratio, and how far it is off only when asked."""
         sitting = checking("d near = 0.110\nl near = 0.405")
-        (before,) = check_page(sitting.working)["designs"]
+        (before,) = check_page(sitting.working, CATALOGUE)["designs"]
         sitting.ask("design.near")
-        (after,) = check_page(sitting.working)["designs"]
+        (after,) = check_page(sitting.working, CATALOGUE)["designs"]
 
         assert ("✗", True, []) == (before["verdict"]["sign"], before["mayAsk"], before["offs"])
         assert "10.6" in before["verdict"]["sentence"]
@@ -117,7 +123,7 @@ class TestDesign:
             LESSON, read_problem({"load": "60-80j", "line": "50"}).problem, text="d1 = 0.12\nl1 = 0.1"
         )
 
-        assert "mm" not in shown(check_page(working)["designs"])
+        assert "mm" not in shown(check_page(working, CATALOGUE)["designs"])
 
 
 class TestProblem:
@@ -126,9 +132,9 @@ class TestProblem:
         sitting = checking(WAVELENGTHS)
 
         assert "line" in sitting.open_problem({"load": "25-50j", "line": "-50"})
-        assert 60 - 80j == sitting.working.problem.load_impedance
+        assert 60 - 80j == sitting.working.problem["load"]
         assert {} == sitting.open_problem({"load": "25-50j", "line": "50"})
-        assert 25 - 50j == sitting.working.problem.load_impedance
+        assert 25 - 50j == sitting.working.problem["load"]
 
     def test_lines_come_along(self):
         """Lines are never lost to another problem: they come along, and it is said."""
@@ -140,13 +146,13 @@ class TestProblem:
 
     def test_link(self):
         """A link brings its problem and notation; what it holds wrongly is said and left out."""
-        sitting = Checking()
+        sitting = Checking(CATALOGUE)
         sitting.open_link(
             {"load": "15+10j", "line": "50", "end": "open", "d": "s", "velocity": "7", "imaginary": "k"}
         )
 
-        assert (15 + 10j, "open") == (sitting.working.problem.load_impedance, sitting.working.problem.end)
-        assert "s" == sitting.working.notation.distance
+        assert (15 + 10j, "open") == (sitting.working.problem["load"], sitting.working.problem["end"])
+        assert "s" == sitting.working.notation.symbol("d")
         assert (True, True, 2) == (sitting.linked, sitting.chosen, len(sitting.notices))
 
     def test_notation(self):
@@ -162,7 +168,7 @@ class TestKeeping:
     @pytest.mark.parametrize(("text", "notation"), HOMEWORKS.values(), ids=HOMEWORKS)
     def test_round_trip(self, text: str, notation: dict[str, str]):
         """What the browser keeps brings back the same working, asked values included."""
-        sitting, other = checking(text), Checking()
+        sitting, other = checking(text), Checking(CATALOGUE)
         sitting.write_as(notation)
         sitting.ask("length.near")
         other.restore(json.loads(json.dumps(sitting.record())))
@@ -192,7 +198,7 @@ class TestKeeping:
         sitting.restore(checking(WAVELENGTHS).record() | {"asked": asked})
 
         assert WAVELENGTHS == sitting.working.text
-        assert "The solver's value" not in shown(check_page(sitting.working))
+        assert "The solver's value" not in shown(check_page(sitting.working, CATALOGUE))
 
 
 class TestDesk:
@@ -240,7 +246,7 @@ class TestDesk:
 
     def test_every_action_is_known_to_the_page(self):
         """Each action has a form that its faults can be shown in, or none to show."""
-        assert {"", "own", "working", "notation"} == {form for form, _, _ in ACTIONS.values()}
+        assert {"", "own", "working", "notation"} == {form for form, _ in ACTIONS.values()}
 
     def test_draws_what_was_entered(self):
         """The chart shows the student's own values, with the first wrong step at full strength."""

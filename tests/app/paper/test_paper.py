@@ -3,26 +3,26 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
 from typing import Any
 from urllib.parse import parse_qsl, urlsplit
 
 import pytest
 
-from app.paper.page import MOST_TEXTS, Press, form
-from app.paper.setting import LARGEST_SEED, MOST_SHEETS, Setting, link, read_setting, write_setting
-from app.parts.worksheet import SIZES, answer_key, worksheet
+from app.paper.page import MOST_TEXTS
+from app.paper.setting import LARGEST_SEED, MOST_SHEETS, Setting
+from app.parts.worksheet import SIZES
 from lessons.grammar.notation import Notation
-from lessons.problems.seeds import DEFAULT, random_problem, shipped_problems
+from tests.app.shunt import answer_key, form, link, press, read_setting, setting, worksheet, write_setting
+from tests.lessons.solving import DEFAULT, changed, random_problem, shipped_problems
 
 FIRST = shipped_problems()[0]
 SETTINGS = [
-    Setting(FIRST),
-    Setting(shipped_problems()[-1], size="Letter", key="without"),
-    Setting(FIRST, seed=0),
-    Setting(FIRST, seed=LARGEST_SEED, count=MOST_SHEETS, drawn="half", key="only"),
-    Setting(replace(DEFAULT, load_impedance=60 - 80j, frequency=868e6, velocity_factor=0.66, end="open")),
-    Setting(FIRST, notation=Notation("l", "d", "overlay", "i", "radians", "degrees", 4)),
+    setting(FIRST),
+    setting(shipped_problems()[-1], size="Letter", key="without"),
+    setting(FIRST, seed=0),
+    setting(FIRST, seed=LARGEST_SEED, count=MOST_SHEETS, drawn="half", key="only"),
+    setting(changed(DEFAULT, load=60 - 80j, frequency=868e6, velocity=0.66, end="open")),
+    setting(FIRST, notation=Notation({"d": "l", "l": "d"}, "overlay", "i", "radians", "degrees", 4)),
 ]
 
 
@@ -37,7 +37,7 @@ class Browser:
     def __init__(self) -> None:
         self.heard: list[dict[str, Any]] = []
         self.waiting: list[Callable[[], None]] = []
-        self.press = Press(self.heard.append, self.waiting.append)
+        self.press = press(self.heard.append, self.waiting.append)
 
     def ask(self, **texts: str) -> None:
         """Ask for pages, and let everything be made."""
@@ -96,17 +96,37 @@ class TestSetting:
 
     def test_numbers_of_the_sheets(self):
         """Random problems are numbered on from the first; another problem has no number."""
-        assert (7, 8, 9) == Setting(FIRST, seed=7, count=3).seeds
-        assert (None,) == Setting(FIRST).seeds
-        assert random_problem(8) == Setting(FIRST, seed=7, count=3).problem_of(8)
+        assert (7, 8, 9) == setting(FIRST, seed=7, count=3).seeds
+        assert (None,) == setting(FIRST).seeds
+        assert random_problem(8) == setting(FIRST, seed=7, count=3).problem_of(8)
 
     def test_form_offers_what_there_is(self):
         """The form offers every problem of the set, every size, and the usual notation."""
-        offered = form(Setting(FIRST), {})
+        offered = form(setting(FIRST), {})
+        (problem,), size, notation = offered["kinds"][0]["entries"], offered["paper"][0], offered["notation"]
 
-        assert [[one.key, one.title] for one in shipped_problems()] == offered["choices"]
-        assert list(SIZES) == offered["sizes"]
-        assert {"decimals": "3", "d": "d", "admittance": "half turn"}.items() <= offered["usual"].items()
+        assert [(one.key, one.title) for one in shipped_problems()] == problem["options"]
+        assert [(one, one) for one in SIZES] == size["options"]
+        usual = {"decimals": "3", "d": "d", "admittance": "half turn"}
+        assert usual.items() <= {one["key"]: one["text"] for one in notation}.items()
+
+    def test_form_is_filled_in(self):
+        """The form begins with what its link asks for, in whichever kind of problem that is."""
+        kinds = {form(read_setting(texts)[0], {})["kind"] for texts in ({}, {"load": "25"}, {"seed": "7"})}
+        offered = form(read_setting({"seed": "7", "count": "3", "key": "only"})[0], {})
+
+        assert {"problem", "own", "seed"} == kinds
+        assert ["7", "3"] == [one["text"] for one in offered["kinds"][2]["entries"]]
+        assert ("key", "only") == (offered["paper"][2]["key"], offered["paper"][2]["text"])
+
+    def test_what_the_form_offers_can_be_read(self):
+        """Every option of the form is one that a setting takes: nothing is offered that would be refused."""
+        offered = form(setting(FIRST), {})
+        entries = [*offered["paper"], *offered["notation"], *offered["kinds"][0]["entries"]]
+
+        assert [{}] * sum(len(one["options"]) for one in entries) == [
+            read_setting({one["key"]: value})[1] for one in entries for value, _ in one["options"]
+        ]
 
 
 class TestPress:

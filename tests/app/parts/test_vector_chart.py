@@ -12,7 +12,7 @@ import numpy as np
 import pytest
 
 from app.parts.vector_strokes import MARKER, line_look, palette
-from app.parts.worksheet import answer_key, chart_svg, worksheet
+from app.parts.worksheet import chart_svg
 from core import line, single_stub
 from core.chart import (
     conductance_circle,
@@ -27,9 +27,10 @@ from core.paper_print import PRINT
 from core.radial_scales import reflection_of_return_loss, reflection_of_swr
 from lessons.course.shunt_stub import LESSON
 from lessons.grammar.notation import Notation
-from lessons.problems.seeds import shipped_problems
 from lessons.working.sheet import Sheet
 from tests.app.reading import Page, pieces, read
+from tests.app.shunt import answer_key, worksheet
+from tests.lessons.solving import changed, shipped_problems
 
 Way = Literal["half turn", "overlay"]
 CLOSE = 1e-6  # of the radius of the chart
@@ -212,8 +213,8 @@ class TestRadialScales:
 
 
 class TestStrokes:
-    NEAR, FAR = single_stub(PROBLEM.load_impedance, PROBLEM.line_impedance)
-    LOAD = complex(line.reflection_coefficient(PROBLEM.load_impedance, PROBLEM.line_impedance))
+    NEAR, FAR = single_stub(PROBLEM["load"], PROBLEM["line"])
+    LOAD = complex(line.reflection_coefficient(PROBLEM["load"], PROBLEM["line"]))
 
     @pytest.mark.parametrize("admittance", WAYS)
     def test_mismatch_circle(self, admittance: Way):
@@ -232,7 +233,7 @@ class TestStrokes:
     @pytest.mark.parametrize("admittance", WAYS)
     def test_walks_turn_by_the_solver_s_lengths(self, admittance: Way):
         """Distance and stub length of the near and the far solution are drawn as clockwise turns of that length."""
-        for side, network in (("near", self.NEAR), ("far", self.FAR)):
+        for side, network in (("first", self.NEAR), ("second", self.FAR)):
             (_, distance), (_, length) = np.array(
                 strokes(solved(admittance), "way", side), dtype=object
             ).reshape(2, 2)
@@ -245,7 +246,7 @@ class TestStrokes:
     def test_rays_point_at_the_readings(self, admittance: Way):
         """The rays through y and the two crossings point at the readings that their labels give."""
         page = solved(admittance)
-        rays = [one for role in ("construction", "near", "far") for one in strokes(page, "ray", role)]
+        rays = [one for role in ("construction", "first", "second") for one in strokes(page, "ray", role)]
         readings = {f"{float(rim_position(ray[1])):.3f} λ" for ray in rays}
 
         assert len(readings) == 3
@@ -259,14 +260,14 @@ class TestStrokes:
                 line_look(role)["stroke_width"],
                 MARKER.get(role),
             )
-            for role in ("load", "mismatch", "unit", "near", "far", "construction")
+            for role in ("load", "mismatch", "unit", "first", "second", "third", "fourth", "construction")
         }
 
         assert len(looks) == len(set(looks.values()))
 
     def test_palette_is_the_page_s(self):
         """Every role has its ink from the page's style sheet, by light."""
-        assert {"load", "mismatch", "unit", "near", "far", "quiet"} <= set(palette())
+        assert {"load", "mismatch", "unit", "first", "second", "third", "fourth", "quiet"} <= set(palette())
         assert "#5b3fa8" == palette()["mismatch"]
 
 
@@ -287,7 +288,7 @@ class TestChartAlone:
 
     def test_problem_without_solution_has_a_chart(self):
         """A problem that cannot be solved still has a blank chart to export."""
-        page = read(chart_svg(Sheet(LESSON, replace(PROBLEM, load_impedance=50j))))
+        page = read(chart_svg(Sheet(LESSON, changed(PROBLEM, load=50j))))
 
         assert [] == page.find("path", "curve")
         assert "A blank chart to draw on." in page.root.findtext("{http://www.w3.org/2000/svg}desc", "")

@@ -120,20 +120,35 @@ class TestAnswers:
 class TestStatic:
     def test_served(self, site: Running):
         """The style sheet comes with its type, and a browser asks each time whether it has changed."""
-        status, headers, text = ask(site, "/static/page.css")
+        status, headers, text = ask(site, "/static/parts/page.css")
 
         assert (200, "text/css", "no-cache") == (status, headers["content-type"], headers["cache-control"])
         assert "--paper" in text
 
     def test_version_is_kept(self, site: Running):
         """An address that names a version of a file lets the browser keep it: its content cannot change."""
-        assert "max-age=" in ask(site, asset("page.css"))[1]["cache-control"]
+        assert "max-age=" in ask(site, asset("parts/page.css"))[1]["cache-control"]
 
     def test_libraries_still_served(self, site: Running):
         """Our folder does not hide the scripts of the libraries under the same address."""
         assert 200 == ask(site, "/static/js/bokeh.min.js")[0]
 
-    @pytest.mark.parametrize("path", ["/static/no-such.css", "/static/..%2fapp%2fserver.py"])
+    def test_module_in_a_folder(self, site: Running):
+        """A module of the browser's code comes from its folder, with the type that browsers insist on."""
+        status, headers, _ = ask(site, asset("parts/save.js"))
+
+        assert (200, "text/javascript") == (status, headers["content-type"])
+
+    def test_page_asks_early(self, site: Running):
+        """A page names its modules in its head, so that they are on their way while the libraries load."""
+        head = ask(site, "/")[2].partition("<body")[0]
+
+        assert f'<link rel="modulepreload" href="{asset("practise/sheet.js")}">' in head
+
+    @pytest.mark.parametrize(
+        "path",
+        ["/static/no-such.css", "/static/..%2fapp%2fserver.py", "/static/parts/..%2f..%2fapp%2fpages.py"],
+    )
     def test_nothing_else(self, site: Running, path: str):
         """Only what lies in the folder is served."""
         assert ask(site, path)[0] in (403, 404)
@@ -187,7 +202,7 @@ class TestHost:
     def test_foreign_host_gets_no_file_either(self, site: Running):
         """Refusal covers every address, not only the pages."""
         assert [403, 403] == [
-            ask(site, path, Host="rebound.example")[0] for path in ("/static/page.css", "/ws")
+            ask(site, path, Host="rebound.example")[0] for path in ("/static/parts/page.css", "/ws")
         ]
 
     @pytest.mark.parametrize("host", ["localhost", "LOCALHOST:5006", "127.0.0.1:80", "[::1]:5006"])

@@ -12,18 +12,20 @@ import pytest
 from core import single_stub
 from lessons.course.shunt_stub import LESSON
 from lessons.grammar import slips as made
-from lessons.grammar.lesson import SIDES, Work
-from lessons.problems.seeds import random_problem, shipped_problems
+from lessons.grammar.lesson import Work
 from lessons.working.marking import mark, predicted
 from tests.lessons.solving import (
     HALF_TURN,
     OVERLAY,
+    SIDES,
     answers,
     blank,
     by_the_core,
     fields_of,
     problem,
+    random_problem,
     shipped,
+    shipped_problems,
     typed,
     unit_of,
 )
@@ -87,11 +89,11 @@ NAMED = [
     pytest.param(ON_OTHER_CABLE, "own.near", -OTHER_B, "ratio ignored", id="stub's own impedance ignored"),
     pytest.param(ON_OTHER_CABLE, "own.near", -OTHER_B * 50 / 75, "ratio inverted", id="ratio of impedances inverted"),
     pytest.param(ON_OTHER_CABLE, "length.near", shorted(-OTHER_B), "ratio ignored", id="length with the ratio ignored"),
-    pytest.param(ON_WHIP, "start.point", "open", "wrong start", id="open point for a shorted stub"),
+    pytest.param(ON_WHIP, "start.point", "open", "wrong end", id="open point for a shorted stub"),
     pytest.param(ON_WHIP, "start.sense", "counter-clockwise", "wrong way", id="stub walked toward the load"),
-    pytest.param(OVERLAID, "length.near", NEAR.stub_length + 0.25, "wrong start", id="stub from the open point"),
+    pytest.param(OVERLAID, "length.near", NEAR.stub_length + 0.25, "wrong end", id="stub from the open point"),
     pytest.param(ON_WHIP, "length.near", NEAR.stub_length / 2, "half angle", id="half angle on the rim"),
-    pytest.param(ON_WHIP, "total.near", 1 + 2j * B, "sign not flipped", id="sign of the susceptance not flipped"),
+    pytest.param(ON_WHIP, "total.near", 1 + 2j * B, "added, not cancelled", id="sign of the susceptance not flipped"),
     pytest.param(ON_WHIP, "total.near", 1 + 1j * B, "stub left out", id="stub left out of the total"),
 ]  # fmt: skip
 
@@ -209,7 +211,7 @@ ALWAYS_TOGETHER = {
         "sign not flipped",
         "branches mixed",
         "end reading",
-        "wrong start",
+        "wrong end",
         "made positive",
     },
 }

@@ -11,13 +11,13 @@ from core import reflection_coefficient
 from lessons.grammar.kinds import (
     Accuracy,
     Choice,
+    ImaginaryPart,
     Immittance,
     Kind,
     LengthOfLine,
     Millimetres,
     Reflection,
     StandingWaveRatio,
-    Susceptance,
 )
 from lessons.grammar.notation import STANDARD, Notation
 from lessons.grammar.numbers import Unreadable
@@ -29,7 +29,7 @@ ORDINARY: list[tuple[Kind, Any]] = [
     (Immittance(), complex(inf)),
     (Reflection(), -0.3 + 0.5j),
     (StandingWaveRatio(), 3.658),
-    (Susceptance(1.0), -1.397),
+    (ImaginaryPart(beside=1.0), -1.397),
     (LengthOfLine(), 0.0627),
     (Millimetres(456.0), 28.6),
     (Millimetres(6.85), 0.4295),
@@ -131,22 +131,24 @@ class TestSusceptance:
     @pytest.mark.parametrize("text", ["-1.47", "−j1.47", "0 - j1.47", "-1.47j"])
     def test_with_and_without_its_unit(self, text):
         """A susceptance may be written as b or as jb."""
-        assert -1.47 == Susceptance().read(text, STANDARD)
+        assert -1.47 == ImaginaryPart().read(text, STANDARD)
 
     def test_not_a_whole_admittance(self):
         """The whole admittance is not its susceptance."""
         with pytest.raises(Unreadable, match="the imaginary part alone"):
-            Susceptance().read("1 - j1.47", STANDARD)
+            ImaginaryPart().read("1 - j1.47", STANDARD)
 
     def test_read_on_its_circle(self):
         """On g = 1 a susceptance of 1.47 stands farther from 1.57 than on the rim."""
-        assert Susceptance(1.0).off_by(1.57, 1.47, "chart") < Susceptance(0.0).off_by(1.57, 1.47, "chart")
+        on_circle, on_rim = (ImaginaryPart(beside=one).off_by(1.57, 1.47, "chart") for one in (1.0, 0.0))
+
+        assert on_circle < on_rim
 
     def test_fine_enough_to_be_copied(self):
         """A small susceptance is written so that its copy is right even when calculated."""
-        text = Susceptance().write(0.3045, STANDARD)
+        text = ImaginaryPart().write(0.3045, STANDARD)
 
-        assert Susceptance().off_by(Susceptance().read(text, STANDARD), 0.3045, "calculated") <= 1
+        assert ImaginaryPart().off_by(ImaginaryPart().read(text, STANDARD), 0.3045, "calculated") <= 1
 
 
 class TestLengthOfLine:
@@ -214,7 +216,7 @@ class TestChoice:
 
 
 @pytest.mark.parametrize(
-    "kind", [StandingWaveRatio(), LengthOfLine(), Susceptance(1.0)], ids=lambda k: type(k).__name__
+    "kind", [StandingWaveRatio(), LengthOfLine(), ImaginaryPart(beside=1.0)], ids=lambda k: type(k).__name__
 )
 def test_not_a_number_is_never_right(kind):
     """A value that cannot be worked out matches nothing."""

@@ -9,9 +9,8 @@ from hypothesis import strategies as st
 from core import impedance_from_reflection, reflection_coefficient
 from core.chart import MATCH_POINT, OPEN_POINT, SHORT_POINT
 from lessons.grammar.strokes import Curve, HalfTurn, Point, Way, plotted_at, scale_reading
-from lessons.problems.seeds import shipped_problems
 from lessons.working.construction import stroke_groups
-from tests.lessons.solving import HALF_TURN, OVERLAY, problem, solved
+from tests.lessons.solving import HALF_TURN, OVERLAY, problem, shipped_problems, solved
 
 WAYS = ["half turn", "overlay"]
 READ_AS = ["impedance", "admittance"]
@@ -79,7 +78,7 @@ class TestStrokesOfASolvedSheet:
 
         assert max(abs(point) for point in standing) <= 1 + 1e-9
         assert max(min(abs(end - point) for point in standing) for end in ends) < 0.02
-        assert {"load", "mismatch", "unit", "near", "far"} <= {stroke.role for stroke in drawn}
+        assert {"load", "mismatch", "unit", "first", "second"} <= {stroke.role for stroke in drawn}
 
 
 class TestStrokesOfAKnownLoad:

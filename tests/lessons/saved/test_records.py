@@ -10,27 +10,32 @@ import pytest
 from hypothesis import given as for_all
 from hypothesis import strategies as st
 
-from lessons.course.shunt_stub import LESSON
 from lessons.grammar.notation import STANDARD, Notation
-from lessons.problems.seeds import random_problem, shipped_problems
+from lessons.saved.notations import DECIMALS, HABITS, write_notation
 from lessons.saved.records import (
     LONGEST_ENTRY,
     MOST_PARTS,
     MOST_SLIPS,
-    NOTATION_KEYS,
     VERSION,
     BadRecord,
-    notation_from,
-    sheet_from_record,
     sheet_record,
-    write_notation,
 )
 from lessons.working.sheet import Sheet
 from tests.lessons.grammar.test_numbers import sentences
-from tests.lessons.solving import NOTATIONS, blank, fields_of, shipped, solved
+from tests.lessons.solving import (
+    NOTATIONS,
+    blank,
+    fields_of,
+    notation_from,
+    random_problem,
+    sheet_from_record,
+    shipped,
+    shipped_problems,
+    solved,
+)
 
-LESSONS = {LESSON.key: LESSON}
-COURSE = Notation("D", "ℓ₂", "overlay", "i", "radians", "degrees", 4)
+NOTATION_KEYS = ("d", "l", *(habit.key for habit in (*HABITS, DECIMALS)))
+COURSE = Notation({"d": "D", "l": "ℓ₂"}, "overlay", "i", "radians", "degrees", 4)
 
 PARTS = ["version", "lesson", "problem", "problem/load", "problem/line", "problem/stub", "notation/d", "entries",
          "entries/mismatch", "entries/crossing.near", "hints", "hints/distance", "shown"]  # fmt: skip
@@ -76,11 +81,11 @@ class TestRoundTrip:
         """A finished sheet of any problem in any notation comes back from its record as it was."""
         sheet = solved(given, notation)
 
-        assert sheet == sheet_from_record(through_json(sheet), LESSONS)
+        assert sheet == sheet_from_record(through_json(sheet))
 
     def test_everything_that_can_happen(self):
         """Entries, slips, what was carried or shown, hints and worked steps all come back, and so do the verdicts."""
-        back = sheet_from_record(through_json(busy()), LESSONS)
+        back = sheet_from_record(through_json(busy()))
 
         assert busy() == back
         assert busy().verdicts == back.verdicts
@@ -90,17 +95,17 @@ class TestRoundTrip:
         """A clean sheet's record is small and comes back clean."""
         sheet = blank(random_problem(1))
 
-        assert sheet == sheet_from_record(through_json(sheet), LESSONS)
+        assert sheet == sheet_from_record(through_json(sheet))
         assert len(json.dumps(sheet_record(sheet))) < 500
 
     def test_a_record_says_what_it_is(self):
         """A record carries its version and its lesson, so that later programs can read it."""
-        assert (VERSION, "shunt_stub") == (sheet_record(busy())["version"], sheet_record(busy())["lesson"])
+        assert (VERSION, "shunt-stub") == (sheet_record(busy())["version"], sheet_record(busy())["lesson"])
 
     def test_far_too_long_an_entry(self):
         """Ten thousand characters in a box do not keep the rest from coming back; that entry is cut."""
         sheet = solved(shipped("whip-434")).enter("total.far", "9" * 10_000)
-        back = sheet_from_record(through_json(sheet), LESSONS)
+        back = sheet_from_record(through_json(sheet))
 
         assert "9" * LONGEST_ENTRY == back.entries["total.far"].text
         assert "unreadable" == back.verdicts["total.far"].judgement
@@ -117,7 +122,7 @@ class TestRoundTrip:
             text = "".join(chr(dice.randrange(32, 0x2FFF)) for _ in range(dice.randrange(12)))
             sheet = sheet.enter(one.key, text)
 
-        assert sheet == sheet_from_record(through_json(sheet), LESSONS)
+        assert sheet == sheet_from_record(through_json(sheet))
 
 
 class TestUnknownParts:
@@ -127,19 +132,19 @@ class TestUnknownParts:
         known = {"entries": {"text": "1"}, "hints": 2}[part]
         record = changed(f"{part}/nonsense", known)
 
-        assert busy() == sheet_from_record(record, LESSONS)
+        assert busy() == sheet_from_record(record)
 
     def test_fields_that_the_problem_does_not_ask_for(self):
         """A field of a step that this problem leaves out is left out with it."""
         record = through_json(blank(shipped("whip-over-float")))
         record["entries"]["millimetres.distance"] = {"text": "12"}
 
-        assert {} == sheet_from_record(record, LESSONS).entries
+        assert {} == sheet_from_record(record).entries
 
     @pytest.mark.parametrize("name", ["colour", "_", "__class__"])
     def test_more_parts(self, name):
         """Parts that a later program may add within a version do no harm."""
-        assert busy() == sheet_from_record(changed(name, {"x": 1}), LESSONS)
+        assert busy() == sheet_from_record(changed(name, {"x": 1}))
 
 
 class TestBadRecords:
@@ -194,7 +199,7 @@ class TestBadRecords:
     def test_a_part_that_cannot_be(self, path, value, match):
         """A part of the wrong kind, size or version is refused with a sentence that names it."""
         with pytest.raises(BadRecord, match=match) as refusal:
-            sheet_from_record(changed(path, value), LESSONS)
+            sheet_from_record(changed(path, value))
 
         assert sentences(str(refusal.value)) <= 2
         assert len(str(refusal.value)) < 300
@@ -203,7 +208,7 @@ class TestBadRecords:
     def test_no_record_at_all(self, record):
         """What is no record is refused, whatever it is."""
         with pytest.raises(BadRecord, match="This is not a sheet that Halfturn saved"):
-            sheet_from_record(record, LESSONS)
+            sheet_from_record(record)
 
     @pytest.mark.parametrize("name", ["problem", "notation", "entries", "hints", "shown"])
     def test_a_part_that_is_missing(self, name):
@@ -211,13 +216,13 @@ class TestBadRecords:
         record = through_json(busy())
         del record[name]
 
-        assert isinstance(sheet_from_record(record, LESSONS), Sheet)
+        assert isinstance(sheet_from_record(record), Sheet)
 
     @for_all(json_values)
     def test_anything(self, record):
         """No plain data whatever raises anything but the refusal."""
         with pytest.raises(BadRecord, match=r"\.$"):
-            sheet_from_record(record, LESSONS)
+            sheet_from_record(record)
 
     @for_all(st.data())
     def test_anything_anywhere(self, data):
@@ -225,7 +230,7 @@ class TestBadRecords:
         record = changed(data.draw(st.sampled_from(PARTS)), data.draw(json_values))
         before = deepcopy(record)
         try:
-            sheet = sheet_from_record(record, LESSONS)
+            sheet = sheet_from_record(record)
         except BadRecord:
             return
 
@@ -257,7 +262,7 @@ class TestNotation:
     @pytest.mark.parametrize("symbol", ["d", "d₁", "ℓ", "d'", "s/λ", "12345678", "Länge"])
     def test_symbols(self, symbol):
         """A symbol is whatever a course writes, in up to eight characters."""
-        assert (Notation("x", symbol), {}) == notation_from({"d": "x", "l": symbol})
+        assert (Notation({"d": "x", "l": symbol}), {}) == notation_from({"d": "x", "l": symbol})
 
     def test_two_things_of_one_symbol(self):
         """Distance and stub length cannot share a symbol."""
@@ -267,7 +272,7 @@ class TestNotation:
 
     def test_swapped_symbols(self):
         """A course may use our two symbols the other way round."""
-        assert (Notation("l", "d"), {}) == notation_from({"d": "l", "l": "d"})
+        assert (Notation({"d": "l", "l": "d"}), {}) == notation_from({"d": "l", "l": "d"})
 
     @pytest.mark.parametrize("text", ["1", "7", "3.0", "-3", "³", "many"])
     def test_decimals(self, text):

@@ -4,22 +4,23 @@ import numpy as np
 import pytest
 
 from lessons.course.shunt_stub import LESSON
-from lessons.grammar.lesson import Problem
+from lessons.grammar.plan import is_known
 from lessons.grammar.strokes import DragAlong, PickPoint, PlacePoint, Point
-from lessons.working.construction import gesture_for, in_writing, networks, stroke_groups
+from lessons.working.construction import gesture_for, plans, stroke_groups
 from lessons.working.sheet import Sheet
+from tests.lessons.solving import problem
 
 
 @pytest.fixture
 def sheet() -> Sheet:
     """The single shunt stub of 60 - j80 ohm on 50 ohm, just begun."""
-    return Sheet(LESSON, Problem(60 - 80j))
+    return Sheet(LESSON, problem(60 - 80j))
 
 
 def revealed(sheet: Sheet, last: str) -> Sheet:
     """The sheet with every step up to one shown."""
     for step in sheet.steps:
-        sheet = sheet.reveal(step.key)
+        sheet = sheet.reveal_step(step.key)
         if step.key == last:
             return sheet
     raise KeyError(last)
@@ -43,11 +44,11 @@ class TestInWriting:
             "crossing.near": (1 - value) / (1 + value) if key == "crossing.near" else None,
         }.get(key, value)
 
-        assert at.enter(key, in_writing(at, key, drawn)).verdicts[key].judgement == "right"
+        assert at.enter(key, at.in_writing(key, drawn)).verdicts[key].judgement == "right"
 
     def test_a_picked_point(self, sheet: Sheet):
         """A picked point is the option of that name."""
-        assert in_writing(revealed(sheet, "needed"), "start.point", "short") == "short"
+        assert revealed(sheet, "needed").in_writing("start.point", "short") == "short"
 
     @pytest.mark.parametrize(
         ("key", "answer"), [("place", "short"), ("normalise", 0.5), ("start.point", 0.5)]
@@ -55,7 +56,7 @@ class TestInWriting:
     def test_an_answer_of_another_kind(self, sheet: Sheet, key: str, answer: object):
         """An answer that the field's gesture cannot give is refused."""
         with pytest.raises(TypeError, match=key):
-            in_writing(revealed(sheet, "needed"), key, answer)
+            revealed(sheet, "needed").in_writing(key, answer)
 
 
 class TestGesture:
@@ -88,9 +89,10 @@ class TestStrokes:
 class TestNetworks:
     def test_as_far_as_known(self, sheet: Sheet):
         """The network grows with the sheet: nothing, the line to the junction, the stub."""
-        assert networks(sheet) == {}
-        assert len(networks(revealed(sheet, "distance"))["near"].elements) == 1
-        whole = networks(revealed(sheet, "length"))
+        assert [()] == [plan.network.elements for plan in plans(sheet)]
+        near, _ = plans(revealed(sheet, "distance"))
+        assert (True, False) == tuple(map(is_known, near.network.elements))
+        whole = {plan.branch and plan.branch.key: plan.network for plan in plans(revealed(sheet, "length"))}
 
         assert {"near", "far"} == set(whole)
         assert np.allclose([0, 0], [abs(n.input_reflection()) for n in whole.values()], atol=1e-12)

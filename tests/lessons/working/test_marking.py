@@ -11,9 +11,19 @@ import pytest
 from core import single_stub
 from lessons.grammar.kinds import Choice
 from lessons.grammar.lesson import Field, Work
-from lessons.problems.seeds import random_problem, shipped_problems
 from lessons.working.marking import CLOSE, MISREAD, Verdict, mark, predicted
-from tests.lessons.solving import HALF_TURN, OVERLAY, blank, fields_of, problem, shipped, typed, unit_of
+from tests.lessons.solving import (
+    HALF_TURN,
+    OVERLAY,
+    blank,
+    fields_of,
+    problem,
+    random_problem,
+    shipped,
+    shipped_problems,
+    typed,
+    unit_of,
+)
 
 WHIP = shipped("whip-over-float")
 NEAR, FAR = single_stub(30 - 50j, 50)
@@ -119,13 +129,15 @@ class TestRight:
         assert "lengths repeat every half wavelength" in found.sentence
         assert "The shorter one" in found.sentence
 
-    def test_half_waves_do_not_count_in_millimetres(self):
-        """A stub cut half a wave too long is another piece of copper: millimetres are taken as they are."""
+    def test_half_waves_in_millimetres(self):
+        """Half a wave more is as good in millimetres as in wavelengths, and the shorter length is named as usual."""
         given = shipped("whip-434")
         right = blank(given).truth["millimetres.length"]
 
         assert verdict("millimetres.length", f"{right:.1f}", given).accepted
-        assert not verdict("millimetres.length", f"{right + 0.5 * 455.9:.1f}", given).accepted
+        longer = verdict("millimetres.length", f"{right + 0.5 * 455.9:.1f}", given)
+        assert longer.accepted
+        assert "The shorter one" in longer.sentence
 
 
 class TestClose:
@@ -154,7 +166,7 @@ class TestNegativeLengths:
     @pytest.mark.parametrize("field", ["distance.near", "length.far", "millimetres.distance"])
     def test_any_other(self, field):
         """Any other length below zero is none, and the sentence says how one is measured."""
-        found = verdict(field, "-0.123", shipped("whip-434"))
+        found = verdict(field, "-0.2", shipped("whip-434"))
 
         assert ("wrong", "") == (found.judgement, found.slip)
         assert "cannot be negative" in found.sentence
@@ -206,7 +218,7 @@ class TestChoices:
         assert "right" == sheet.verdicts["choose.why"].judgement
 
 
-NEAR_434, FAR_434 = single_stub(35 - 45j, 50)
+NEAR_434, FAR_434 = single_stub(40 - 45j, 50)
 WAVE_434 = 299_792_458 / 434e6 * 0.66 * 1e3  # millimetres; the speed of light is exact by the SI's definition
 
 

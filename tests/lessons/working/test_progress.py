@@ -6,16 +6,16 @@ from datetime import date
 import pytest
 
 from lessons.course.shunt_stub import LESSON
-from lessons.grammar.lesson import Problem
 from lessons.working.progress import FADING, Progress
 from lessons.working.sheet import Sheet
+from tests.lessons.solving import problem
 
-STEPS = len(LESSON.steps_of(Problem(60 - 80j)))
+STEPS = len(LESSON.steps_of(problem(60 - 80j)))
 
 
 def solved(shown: int = 0, hints: int = 0) -> Sheet:
     """A sheet that a student finished, with the first steps shown, and some hints in the last."""
-    sheet = Sheet(LESSON, Problem(60 - 80j), shown=shown)
+    sheet = Sheet(LESSON, problem(60 - 80j), shown=shown)
     for step in sheet.steps[shown:]:
         for field in step.fields:
             options = getattr(field.kind(sheet.truth), "options", None)

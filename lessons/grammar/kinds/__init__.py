@@ -1,0 +1,28 @@
+"""Kinds of answer: each a class that reads, writes, measures and understands."""
+
+from lessons.grammar.kinds.base import LENGTH_TOLERANCE, Accuracy, Kind, Oddity, Reading, Said, Value
+from lessons.grammar.kinds.choices import Choice, simplified
+from lessons.grammar.kinds.immittances import ImaginaryPart, Immittance, Ohms, Reflection, inverse
+from lessons.grammar.kinds.lengths import LengthOfLine, Millimetres
+from lessons.grammar.kinds.ratios import Number, StandingWaveRatio
+
+__all__ = [
+    "LENGTH_TOLERANCE",
+    "Accuracy",
+    "Choice",
+    "ImaginaryPart",
+    "Immittance",
+    "Kind",
+    "LengthOfLine",
+    "Millimetres",
+    "Number",
+    "Oddity",
+    "Ohms",
+    "Reading",
+    "Reflection",
+    "Said",
+    "StandingWaveRatio",
+    "Value",
+    "inverse",
+    "simplified",
+]

@@ -1,0 +1,161 @@
+"""Lengths of line, in wavelengths and in millimetres."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+from math import floor, log10, tau
+from typing import Any
+
+from core.line import half_wave_difference
+from lessons.grammar.kinds.base import LENGTH_TOLERANCE, Accuracy, Kind, Oddity, Reading, Said, has_no_unit
+from lessons.grammar.notation import Notation
+from lessons.grammar.numbers import Unreadable, read_length, read_real
+
+MOST_WAVES = 10  # what is longer is not meant
+LARGEST_LENGTH = 1.0  # wavelengths; a larger number without a unit is more likely degrees or millimetres
+HALVES_REPEAT = (
+    "Right: lengths repeat every half wavelength. The shorter one, without the extra halves, is usual."
+)
+NEGATIVE = Oddity("A length of line cannot be negative: measure it toward the generator.")
+LEFT_NEGATIVE = Oddity(
+    "The scale starts again after half a wavelength: add {half_wave} to it.",
+    slip="negative length",
+    doing="leaving a negative length",
+)
+_FRACTION = re.compile(r"(\d*\.?\d*)\s*\*?\s*(?:λ|lambda|wl)\s*/\s*(\d+\.?\d*)", re.IGNORECASE)
+_RADIANS = re.compile(r"(.*\d)\s*rad(?:ians)?", re.IGNORECASE)
+_GUIDE = re.compile(r"(λ|lambda)_?\{?g\}?$", re.IGNORECASE)
+_METRIC = {"millimetres": 1.0, "centimetres": 10.0, "metres": 1000.0}
+
+
+@dataclass(frozen=True)
+class LengthOfLine(Kind):
+    """A length of line in wavelengths. Lengths half a wavelength apart are equal on a lossless line."""
+
+    example: str = "0.172"
+    length_in = "wavelengths"
+
+    def read(self, text: str, notation: Notation) -> float:
+        value, unit = read_length(text)
+        if unit == "wavelengths" and notation.length == "degrees" and has_no_unit(text):
+            unit = "degrees"
+        if unit not in ("wavelengths", "degrees"):
+            raise Unreadable("This length is wanted in wavelengths (or degrees of line), not in metres.")
+        value = value / 360 if unit == "degrees" else value
+        if abs(value) > MOST_WAVES:
+            raise Unreadable("That is more than ten wavelengths; half a wavelength is all a chart can tell.")
+        return value
+
+    def write(self, value: float, notation: Notation) -> str:
+        return notation.wavelengths(value)
+
+    def off_by(self, value: float, other: float, accuracy: Accuracy) -> float:
+        return float(abs(half_wave_difference(value, other))) / LENGTH_TOLERANCE[accuracy]
+
+    def unit(self, notation: Notation) -> str:
+        return notation.length_unit
+
+    def drawn(self, answer: Any, read_as: str) -> float:
+        return abs(float(answer))  # a way is as long as it is, whichever way round; marking asks which it was
+
+    def oddity(self, value: float, expected: float, accuracy: Accuracy) -> Oddity | None:
+        if value >= 0:
+            return None
+        return LEFT_NEGATIVE if self.off_by(value, expected, accuracy) <= 1 else NEGATIVE
+
+    def praise(self, value: float) -> str:
+        return HALVES_REPEAT if value >= 0.5 else "Right."
+
+    def where(self, value: float, expected: float, notation: Notation) -> str:
+        """To a twentieth of a wavelength: a direction, not the answer."""
+        off = float(half_wave_difference(value, expected))
+        rough = max(0.05, round(abs(off) * 20) / 20)
+        written = f"{rough * 360:.0f}°" if notation.length == "degrees" else f"{rough:.2f} wavelength"
+        return f"It is some {written} too {'long' if off > 0 else 'short'}."
+
+    def understood(self, said: Said) -> Iterator[Reading]:
+        value = said.value.strip()
+        if found := _FRACTION.fullmatch(value):
+            yield Reading(f"{read_real(found[1] or '1') / _divisor(found[2])!r} wl")
+            return
+        if found := _RADIANS.fullmatch(value):
+            length = read_real(found[1]) / tau
+            yield Reading(f"{length!r} wl", f"Radians of line: {said.notation.wavelengths(length)}.")
+            return
+        value = _GUIDE.sub("wl", value)
+        number, unit = read_length(value)
+        if unit in _METRIC:
+            yield _metric(number * _METRIC[unit], said)
+            return
+        yield Reading(value)
+        if value[-1:].isdigit():
+            yield from _without_unit(number, said)
+
+
+@dataclass(frozen=True)
+class Millimetres(Kind):
+    """A length in millimetres of a line whose wavelength is known; equal where half a wavelength apart."""
+
+    wavelength_mm: float
+    example: str = "23.4"
+    length_in = "millimetres"
+
+    def read(self, text: str, notation: Notation) -> float:
+        value, unit = read_length(text)
+        if unit == "degrees" or (unit == "wavelengths" and not has_no_unit(text)):
+            raise Unreadable("This length is wanted in millimetres.")
+        return value * _METRIC.get(unit, 1.0)
+
+    def write(self, value: float, notation: Notation) -> str:
+        fine_enough = max(1, 3 - floor(log10(self.wavelength_mm)))  # half a thousandth of a wave at most
+        return f"{notation.number(value, fine_enough)} mm"
+
+    def off_by(self, value: float, other: float, accuracy: Accuracy) -> float:
+        waves = value / self.wavelength_mm, other / self.wavelength_mm
+        if max(map(abs, waves)) > MOST_WAVES:  # a slip by powers of ten, no length with some halves more
+            return abs(waves[0] - waves[1]) / LENGTH_TOLERANCE[accuracy]
+        return LengthOfLine().off_by(*waves, accuracy)
+
+    def unit(self, notation: Notation) -> str:
+        return "mm"
+
+    def oddity(self, value: float, expected: float, accuracy: Accuracy) -> Oddity | None:
+        return NEGATIVE if value < 0 else None
+
+    def praise(self, value: float) -> str:
+        return HALVES_REPEAT if value >= 0.5 * self.wavelength_mm else "Right."
+
+    def where(self, value: float, expected: float, notation: Notation) -> str:
+        return LengthOfLine().where(value / self.wavelength_mm, expected / self.wavelength_mm, notation)
+
+    def understood(self, said: Said) -> Iterator[Reading]:
+        yield _metric(self.read(said.value, said.notation), said)
+
+
+def _without_unit(number: float, said: Said) -> Iterator[Reading]:
+    """What else a bare number can mean: no chart shows 40 wavelengths, and nobody reads off 0.1 degree."""
+    if abs(number) <= LARGEST_LENGTH:
+        if said.notation.length == "degrees":
+            yield Reading(f"{number!r} wl", "Taken in wavelengths, as no unit stands there.")
+        return
+    if said.notation.length != "degrees":
+        yield Reading(f"{number!r} deg", "Taken in degrees of line, as no unit stands there.")
+    if said.wavelength_mm:
+        metric = _metric(number, said)
+        yield Reading(metric.text, "Taken in millimetres, as no unit stands there.", metric.millimetres)
+
+
+def _divisor(text: str) -> float:
+    if not (number := read_real(text)):
+        raise Unreadable("A wavelength cannot be divided by zero; write a length such as λ/8.")
+    return number
+
+
+def _metric(millimetres: float, said: Said) -> Reading:
+    if not said.wavelength_mm:
+        raise Unreadable(
+            "Millimetres say something only with a frequency: add it to the problem, or give wavelengths."
+        )
+    return Reading(f"{millimetres / said.wavelength_mm!r} wl", millimetres=millimetres)

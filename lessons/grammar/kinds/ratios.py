@@ -1,0 +1,96 @@
+"""Ratios of sizes: standing-wave ratios and plain numbers."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Any
+
+from core.line import swr
+from lessons.grammar.kinds.base import REFLECTION_TOLERANCE, Accuracy, Kind, Reading, Said, nearer, relative
+from lessons.grammar.notation import Notation
+from lessons.grammar.numbers import Unreadable, read_real
+
+_DECIBELS = re.compile(r"(.*\d)\s*dB", re.IGNORECASE)
+
+
+@dataclass(frozen=True)
+class StandingWaveRatio(Kind):
+    """A standing-wave ratio; what is below 1 is read, so that the slip behind it can be named."""
+
+    example: str = "2.6"
+
+    def read(self, text: str, notation: Notation) -> float:
+        value = read_real(text)
+        if value < 0:
+            raise Unreadable("A standing-wave ratio is a ratio of sizes: it is 1 or more, never negative.")
+        return value
+
+    def write(self, value: float, notation: Notation) -> str:
+        return notation.number(value, 2)
+
+    def off_by(self, value: float, other: float, accuracy: Accuracy) -> float:
+        between = abs(2 / (other + 1) - 2 / (value + 1))  # of the two |reflections|, also for infinite ratios
+        return nearer(relative(value, other), between / REFLECTION_TOLERANCE, accuracy)
+
+    def drawn(self, answer: Any, read_as: str) -> float:
+        return float(swr(abs(answer)))
+
+    def where(self, value: float, expected: float, notation: Notation) -> str:
+        return f"The ratio is {'smaller' if value > expected else 'larger'}."
+
+    def understood(self, said: Said) -> Iterator[Reading]:
+        if "|" in said.name:
+            size = read_real(said.value, "0.59")
+            if not 0 <= size < 1:
+                raise Unreadable("The size of a reflection is 0 or more and, where power is taken, below 1.")
+            ratio = float(swr(size))
+            told = f"Given as |Γ|: as a standing-wave ratio it is {said.notation.number(ratio, 2)}."
+            yield Reading(repr(ratio), told)
+        elif found := _DECIBELS.fullmatch(said.value.strip()):
+            ratio = 10 ** (min(read_real(found[1]), 400.0) / 20)
+            told = f"Given in decibels: as a plain ratio it is {said.notation.number(ratio, 2)}."
+            yield Reading(repr(ratio), told)
+        else:
+            yield Reading(said.value)
+
+
+@dataclass(frozen=True)
+class Number(Kind):
+    """A plain number with a unit behind it: decibels, percent, degrees, volts.
+
+    least, most : what it can be at all.  tolerance : how far off a reading from the chart may be, in the number's own
+    unit; 0 where it is only calculated."""
+
+    written_unit: str = ""
+    example: str = "9.5"
+    decimals: int = 2
+    tolerance: float = 0.0
+    least: float = float("-inf")
+    most: float = float("inf")
+    impossible: str = "That is more or less than this can be: check it."
+
+    def read(self, text: str, notation: Notation) -> float:
+        plain = text.strip()
+        if self.written_unit and plain.lower().endswith(self.written_unit.lower()):
+            plain = plain[: -len(self.written_unit)]
+        value = read_real(plain, self.example)
+        if not self.least <= value <= self.most:
+            raise Unreadable(self.impossible)
+        return value
+
+    def write(self, value: float, notation: Notation) -> str:
+        gap = "" if self.written_unit == "°" else " "
+        unit = f"{gap}{self.written_unit}" if self.written_unit else ""
+        return notation.number(value, self.decimals) + unit
+
+    def off_by(self, value: float, other: float, accuracy: Accuracy) -> float:
+        read_off = abs(value - other) / self.tolerance if self.tolerance else float("inf")
+        return nearer(relative(value, other), read_off, accuracy)
+
+    def where(self, value: float, expected: float, notation: Notation) -> str:
+        return f"It is {'less' if value > expected else 'more'} than that."
+
+    def unit(self, notation: Notation) -> str:
+        return self.written_unit

@@ -1,0 +1,34 @@
+"""What can be drawn and judged of one solution: its network, as far as it is known."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from core.elements import Reactance, Section, Stub
+from core.network import MatchingNetwork
+from lessons.grammar.branch import Branch
+
+
+@dataclass(frozen=True)
+class Plan:
+    """A solution as it can be drawn. network : nan where a length or reactance is not known yet.
+    symbols : how the course calls each element's length, "" where it has no name."""
+
+    branch: Branch | None
+    network: MatchingNetwork
+    symbols: tuple[str, ...] = ()
+
+    @property
+    def complete(self) -> bool:
+        """Whether every element is known, so that it could be built."""
+        return bool(self.network.elements) and all(map(is_known, self.network.elements))
+
+
+def is_known(element: object) -> bool:
+    """Whether an element's length or reactance is known."""
+    match element:
+        case Section(length=size) | Stub(length=size) | Reactance(reactance=size):
+            return bool(np.isfinite(size))
+    return True
