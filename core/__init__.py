@@ -8,19 +8,44 @@ from core.attenuation import (
     with_attenuation,
 )
 from core.board import Cable, guide_wavelength_m, lay_out
-from core.double_stub import DoubleStub, double_stub
+from core.chart import (
+    Arc,
+    Circle,
+    arc_between,
+    conductance_circle,
+    crossings,
+    mismatch_circle,
+    reactance_circle,
+    resistance_circle,
+    rim_position,
+    rim_reflection,
+    susceptance_circle,
+    walk,
+)
+from core.double_stubs import DoubleStub, double_stub
 from core.errors import (
     CoreError,
     NegativeResistance,
+    NotACircle,
     NotALength,
+    NotANetwork,
     NotAnImpedance,
     NotATouchstoneFile,
     OutOfRange,
+    ShapesDiffer,
     UnknownChoice,
 )
-from core.forbidden import least_extra_line
+from core.forbidden import (
+    conductance_limit,
+    forbidden_circle,
+    least_extra_line,
+    rotated_unit_circle,
+)
 from core.line import (
     admittance_from_reflection,
+    distance_to_maximum,
+    distance_to_minimum,
+    half_wave_difference,
     impedance_from_reflection,
     input_impedance,
     reflection_coefficient,
@@ -28,6 +53,7 @@ from core.line import (
     swr,
     toward_generator,
     toward_load,
+    wrap_half_wave,
 )
 from core.loads import ConstantLoad, ParallelLoad, SampledLoad, SeriesLoad
 from core.lossy import lossy_single_stub
@@ -39,15 +65,23 @@ from core.power import power_flow
 from core.preferred import nearest_preferred
 from core.ranking import rank_solutions
 from core.response import bandwidth, frequency_response
+from core.solutions import Solutions
 from core.standing_wave import peak_voltage, standing_waves
 from core.stripline import Stripline
-from core.stubs import SingleStub, Solutions, single_stub
+from core.stubs import (
+    SingleStub,
+    single_stub,
+    stub_length_for,
+    stub_susceptance,
+)
 from core.tolerance import Errors, monte_carlo, worst_case
 from core.touchstone import parse_touchstone, read_touchstone
 from core.transformers import OneSection, QuarterWave, one_section_transformer, quarter_wave
 
 __all__ = [
+    "Arc",
     "Cable",
+    "Circle",
     "ConstantLoad",
     "CoreError",
     "DoubleStub",
@@ -57,7 +91,9 @@ __all__ = [
     "MatchingNetwork",
     "Microstrip",
     "NegativeResistance",
+    "NotACircle",
     "NotALength",
+    "NotANetwork",
     "NotATouchstoneFile",
     "NotAnImpedance",
     "OneSection",
@@ -68,20 +104,29 @@ __all__ = [
     "SampledLoad",
     "Section",
     "SeriesLoad",
+    "ShapesDiffer",
     "SingleStub",
     "Solutions",
     "Stripline",
     "Stub",
     "UnknownChoice",
     "admittance_from_reflection",
+    "arc_between",
     "attenuation_from_db",
     "attenuation_from_db_per_m",
     "attenuation_in_db",
     "attenuation_in_db_per_m",
     "bandwidth",
+    "conductance_circle",
+    "conductance_limit",
+    "crossings",
+    "distance_to_maximum",
+    "distance_to_minimum",
     "double_stub",
+    "forbidden_circle",
     "frequency_response",
     "guide_wavelength_m",
+    "half_wave_difference",
     "impedance_from_reflection",
     "input_impedance",
     "l_network",
@@ -90,6 +135,7 @@ __all__ = [
     "load_from_minimum_shift",
     "load_from_standing_wave",
     "lossy_single_stub",
+    "mismatch_circle",
     "monte_carlo",
     "nearest_preferred",
     "one_section_transformer",
@@ -98,14 +144,24 @@ __all__ = [
     "power_flow",
     "quarter_wave",
     "rank_solutions",
+    "reactance_circle",
     "read_touchstone",
     "reflection_coefficient",
+    "resistance_circle",
     "return_loss_db",
+    "rim_position",
+    "rim_reflection",
+    "rotated_unit_circle",
     "single_stub",
     "standing_waves",
+    "stub_length_for",
+    "stub_susceptance",
+    "susceptance_circle",
     "swr",
     "toward_generator",
     "toward_load",
+    "walk",
     "with_attenuation",
     "worst_case",
+    "wrap_half_wave",
 ]

@@ -8,34 +8,14 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
-from core.checks import Array, choice, passive_impedance, real_impedance
-from core.line import _plain, wrap_half_wave
+from core.arrays import ON_ARRAYS, ON_NUMBERS, ROUNDING, Functions, broadcast, made, plain
+from core.checks import any_length, choice, passive_impedance, real_impedance
+from core.line import wrapped
 from core.network import ENDS, PLACEMENTS, MatchingNetwork, Section, Stub
-from core.readable import tables
+from core.ranges import real_in_range
+from core.solutions import TAKES_NO_POWER, Solutions, no_power
 
-NO_SOLUTION = (
-    "This load takes no power (its resistance is zero, or it is an open circuit), and a lossless network "
-    "cannot change that: no stub matches it."
-)
-ROUNDING = 4 * float(np.finfo(float).eps)
 ALREADY_MATCHED = "This load is matched already; the stub shown adds nothing."
-
-
-class Solutions(tuple[Any, ...]):
-    """The networks that match a load, in their stated order, and in `.reason` why they are unusual."""
-
-    reason: str
-
-    def __new__(cls, networks: tuple[Any, ...] = (), reason: str = "") -> Solutions:
-        solutions = super().__new__(cls, networks)
-        solutions.reason = reason
-        return solutions
-
-    def __repr__(self) -> str:
-        return f"Solutions({'; '.join([*map(repr, self), *filter(None, [self.reason])])})"
-
-    def _repr_html_(self) -> str:
-        return tables(self, self.reason)
 
 
 @dataclass(frozen=True)
@@ -43,6 +23,7 @@ class SingleStub(MatchingNetwork):
     """A section of line from the load to the junction, and a stub there."""
 
     elements: tuple[Section, Stub]
+    made_of = ((Section, Stub),)
 
     @property
     def distance(self) -> Any:
@@ -61,7 +42,7 @@ def single_stub(
     stub_impedance: ArrayLike | None = None,
     placement: str = "shunt",
     end: str = "short",
-) -> Solutions:
+) -> Solutions[SingleStub]:
     """Every single-stub match of a load, near solution (smaller distance from the load) first.
 
     load_impedance : complex ohms, any shape; inf is an open circuit.
@@ -82,37 +63,50 @@ def single_stub(
     >>> round(near.distance, 4), round(near.stub_length, 4)
     (0.1104, 0.095)
     """
-    load, line = np.broadcast_arrays(passive_impedance(load_impedance), real_impedance(line_impedance))
+    pole = _falls_from_a_pole(placement, end)
+    load, line = passive_impedance(load_impedance), real_impedance(line_impedance)
     stub = line if stub_impedance is None else real_impedance(stub_impedance, "stub impedance")
-    load, line, stub = np.broadcast_arrays(load, line, stub)
-    crossings = _crossings(load, line, placement)
-    networks = [_network(load, line, stub, placement, end, *crossing) for crossing in crossings]
-    return _as_solutions(networks, load, line)
+    load, line, stub = broadcast(load, line, stub)
+    powerless, on = no_power(load, line), ON_ARRAYS
+    if not load.ndim:
+        if powerless:
+            return Solutions((), TAKES_NO_POWER)
+        load, line, stub, on = load.item(), line.item(), stub.item(), ON_NUMBERS
+    networks = []
+    for distance, susceptance in _crossings(load, line, np.any(powerless) and powerless, placement, on):
+        length = _length(-susceptance * (stub / line if placement == "shunt" else line / stub), pole, on)
+        elements = (
+            made(Section, length=distance, impedance=line, attenuation=0.0),
+            made(Stub, length=length, impedance=stub, placement=placement, end=end, attenuation=0.0),
+        )
+        networks.append(made(SingleStub, load_impedance=load, line_impedance=line, elements=elements))
+    if on is ON_ARRAYS:
+        return Solutions(networks, TAKES_NO_POWER if np.any(powerless) else "")
+    return Solutions(networks[:1], ALREADY_MATCHED) if load == line else Solutions(networks)
 
 
 def stub_length_for(susceptance: ArrayLike, placement: str = "shunt", end: str = "short") -> Any:
     """Length of a stub that shows a susceptance (shunt) or reactance (series), normalised to the stub's own.
 
-    susceptance : real, any shape; +-inf allowed.  placement, end : as in `single_stub`.
-    Returns wavelengths in [0, 0.5).  Raises UnknownChoice.
+    susceptance : real, any shape; +-inf allowed, nan stays nan.  placement, end : as in `single_stub`.
+    Returns wavelengths in [0, 0.5).  Raises OutOfRange, UnknownChoice.
     Source: input of a short-circuited line, j tan(2 pi l), and of an open one, -j cot(2 pi l), as impedances;
     Pozar, 4th ed., eq. 2.45c and 2.46c (from memory)."""
-    wanted = np.asarray(susceptance, dtype=float)
-    if _falls_from_a_pole(placement, end):  # the arc cotangent is finite everywhere
-        return wrap_half_wave(np.arctan2(1.0, -wanted) / (2 * np.pi))
-    return wrap_half_wave(np.arctan(wanted) / (2 * np.pi))
+    wanted = real_in_range(susceptance, "susceptance", "such as -0.8", infinite=True, missing=True)
+    return plain(_length(wanted, _falls_from_a_pole(placement, end), ON_ARRAYS))
 
 
 def stub_susceptance(length: ArrayLike, placement: str = "shunt", end: str = "short") -> Any:
     """Susceptance (shunt) or reactance (series) of a stub, normalised to the stub's own; -inf at a pole.
 
-    length : wavelengths from the end, any shape.  placement, end : as in `single_stub`.
-    Raises UnknownChoice.  The inverse of `stub_length_for`."""
-    quarters = np.rint(4 * np.asarray(length, dtype=float))
-    rest = 2 * np.pi * (np.asarray(length, dtype=float) - quarters / 4)  # so that zeros and poles are exact
+    length : wavelengths from the end, any shape; nan stays nan.  placement, end : as in `single_stub`.
+    Raises NotALength, UnknownChoice.  The inverse of `stub_length_for`."""
+    given = any_length(length)
+    quarters = np.rint(4 * given)
+    rest = 2 * np.pi * (given - quarters / 4)  # so that zeros and poles are exact
     inverted = _falls_from_a_pole(placement, end) ^ (np.mod(quarters, 2) == 1)
-    with np.errstate(divide="ignore"):
-        return _plain(np.where(inverted, -np.cos(rest) / np.sin(rest), np.tan(rest)))
+    with np.errstate(divide="ignore", over="ignore"):
+        return plain(np.where(inverted, -np.cos(rest) / np.sin(rest), np.tan(rest)))
 
 
 def _falls_from_a_pole(placement: str, end: str) -> bool:
@@ -121,44 +115,29 @@ def _falls_from_a_pole(placement: str, end: str) -> bool:
     return (choice(placement, PLACEMENTS, "placement") == "shunt") == (choice(end, ENDS, "end") == "short")
 
 
-def _crossings(load: Array, line: Array, placement: str) -> list[tuple[Array, Array]]:
+def _length(wanted: Any, pole: bool, on: Functions) -> Any:
+    """The kernel of `stub_length_for`; the arc cotangent is finite everywhere."""
+    return wrapped((on.arctan2(1.0, -wanted) if pole else on.arctan(wanted)) / (2 * np.pi), on)
+
+
+def _crossings(load: Any, line: Any, powerless: Any, placement: str, on: Functions) -> list[tuple[Any, Any]]:
     """Distance to each crossing with the unit circle, near first, and the susceptance (or reactance) there.
 
     With w the immittance (y for a shunt stub, z for a series one) and rho its mismatch, the crossings are at
     the angles +-arccos(rho) of its reflection and there w = 1 +- j 2 rho / sqrt(1 - rho^2). Written with
     |Z - Z0| and sqrt(R Z0), and the angle of (Z - Z0) / (Z + Z0) in parts, no digits are lost near a match or
     near the rim. Where the load takes no power all is nan."""
-    power = load.real * line
-    r, x = np.where((power == 0) | np.isinf(power), np.nan, load.real), load.imag
+    r, x = on.where(powerless, np.nan, load.real), load.imag
     sign = -1 if placement == "shunt" else 1
-    angle = np.arctan2(sign * 2 * line * x, sign * ((r - line) * (r + line) + x * x))
-    mismatch, root = np.sqrt((r - line) ** 2 + x * x), np.sqrt(r * line)
-    half_opening = np.arctan2(2 * root, mismatch)
-    rounding = ROUNDING * (r + line + np.abs(x))
+    angle = on.arctan2(sign * 2 * line * x, sign * ((r - line) * (r + line) + x * x))
+    mismatch, root = on.sqrt((r - line) * (r - line) + x * x), on.sqrt(r * line)
+    half_opening = on.arctan2(2 * root, mismatch)
+    rounding = ROUNDING * (r + line + abs(x))
     distances = []
     for turn in (angle - half_opening, angle + half_opening):
         # Where the rounding of the load itself is all that keeps it off the unit circle, it is on it.
-        turn = np.where(np.abs(turn) * mismatch <= rounding, 0.0, turn)
-        distances.append(wrap_half_wave(turn / (4 * np.pi)))
+        turn = on.where(abs(turn) * mismatch <= rounding, 0.0, turn)
+        distances.append(wrapped(turn / (4 * np.pi), on))
     upper, lower = distances
-    susceptance = np.copysign(mismatch / root, lower - upper)  # above the axis at the upper crossing
-    return [(np.minimum(upper, lower), susceptance), (np.maximum(upper, lower), -susceptance)]
-
-
-def _network(
-    load: Array, line: Array, stub: Array, placement: str, end: str, distance: Array, susceptance: Array
-) -> SingleStub:
-    ratio = stub / line if placement == "shunt" else line / stub
-    length = stub_length_for(-susceptance * ratio, placement, end)
-    section = Section(_plain(distance), _plain(line))
-    return SingleStub(_plain(load), _plain(line), (section, Stub(length, _plain(stub), placement, end)))
-
-
-def _as_solutions(networks: list[SingleStub], load: Array, line: Array) -> Solutions:
-    if load.ndim:
-        return Solutions(tuple(networks), NO_SOLUTION if np.any(np.isnan(networks[0].distance)) else "")
-    if np.isnan(networks[0].distance):
-        return Solutions((), NO_SOLUTION)
-    if load == line:
-        return Solutions((networks[0],), ALREADY_MATCHED)
-    return Solutions(tuple(networks))
+    susceptance = on.copysign(mismatch / root, lower - upper)  # above the axis at the upper crossing
+    return [(on.minimum(upper, lower), susceptance), (on.maximum(upper, lower), -susceptance)]

@@ -10,7 +10,8 @@ from core.chart import OPEN_POINT, SHORT_POINT, crossings, mismatch_circle, rim_
 from core.elements import Section, Stub
 from core.line import swr, wrap_half_wave
 from core.network import MatchingNetwork
-from core.stubs import NO_SOLUTION, SingleStub, stub_length_for, stub_susceptance
+from core.solutions import TAKES_NO_POWER
+from core.stubs import SingleStub, stub_length_for, stub_susceptance
 from lessons.course.near_and_far import BOTH, NEAR, other
 from lessons.grammar.branch import Branch
 from lessons.grammar.kinds import inverse
@@ -182,7 +183,7 @@ def refuses(problem: Problem) -> str:
     """Why a problem has nothing to solve, or nothing."""
     load = problem["load"]
     if np.isinf(load) or load.real == 0:
-        return NO_SOLUTION
+        return TAKES_NO_POWER
     mismatch = swr(reflection_of(load / problem["line"]))
     if mismatch > LARGEST_SWR:
         return (

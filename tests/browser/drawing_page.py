@@ -13,7 +13,7 @@ import panel as pn
 from app.parts.line_drawing import LineDrawing, picture
 from app.parts.template import page
 from app.serving.server import serve
-from core.double_stub import double_stub
+from core.double_stubs import double_stub
 from core.lumped import l_network
 from core.network import MatchingNetwork, Reactance, Section, Stub
 from core.stubs import single_stub

@@ -312,3 +312,21 @@ class TestLayOut:
         """A cable is no faster than light."""
         with pytest.raises(OutOfRange, match="velocity factor must be"):
             Cable(1.2)
+
+
+class TestAllSolutions:
+    def test_as_the_designer_returns_them(self):
+        """All solutions of a designer are laid out at once, in their order."""
+        solutions = single_stub(60 - 80j, 50)
+
+        assert tuple(lay_out(one, 868e6, Cable(0.66)) for one in solutions) == lay_out(
+            solutions, 868e6, Cable(0.66)
+        )
+        assert () == lay_out(single_stub(50j, 50), 868e6, Cable(0.66))
+
+    def test_a_cable_has_no_width(self):
+        """Of a cable no width is told, of a strip it is."""
+        near = single_stub(60 - 80j, 50)[0]
+
+        assert "width" not in repr(lay_out(near, 868e6, Cable(0.66)))
+        assert "width: " in repr(lay_out(near, 868e6, Microstrip(4.4, 1.6)))

@@ -1,6 +1,7 @@
 """How the library's objects print and render: short, in the trade's words, and safe in a notebook."""
 
 import dataclasses
+import re
 
 import numpy as np
 import pytest
@@ -10,6 +11,7 @@ from core import (
     Cable,
     ConstantLoad,
     Errors,
+    LumpedPart,
     MatchingNetwork,
     Microstrip,
     ParallelLoad,
@@ -18,6 +20,7 @@ from core import (
     SeriesLoad,
     Stripline,
     Stub,
+    UnknownChoice,
     bandwidth,
     double_stub,
     frequency_response,
@@ -33,7 +36,8 @@ from core import (
     standing_waves,
     worst_case,
 )
-from core.readable import Readable, amount
+from core.chart import NotACircle
+from core.readable import Readable, amount, percent
 
 NEAR = single_stub(60 - 80j, 50)[0]
 ARRAY = single_stub(np.array([60 - 80j, 50j]), 50)[0]
@@ -156,3 +160,75 @@ def test_every_network_class_prints_so():
     assert [] == [
         c.__name__ for c in classes if issubclass(c, MatchingNetwork) and c.__repr__ is not Readable.__repr__
     ]
+
+
+class TestNoFalseWord:
+    @pytest.mark.parametrize("load", [24.9999, 24.9999999, 20])
+    def test_a_conductance_just_above_its_limit(self, load):
+        """Figures that a sentence sets against each other are shown with the digits in which they differ."""
+        said = double_stub(load, 50, 1 / 8).reason
+        conductance, limit = re.findall(r"conductance of (\S+), above the limit of (\S+) for", said)[0]
+
+        assert float(conductance) > float(limit) == 2
+        assert "0.0000 wavelength" not in said
+
+    def test_outside_both_circles(self):
+        """A load just outside a unit circle is not said to have r = 1."""
+        said = one_section_transformer(50 * (1 - 1e-7) + 20j, 50).reason
+
+        assert "r = 0.9999999 and" in said
+
+    @pytest.mark.parametrize(
+        "part", [LumpedPart(np.inf, "shunt"), LumpedPart(0.0), LumpedPart(np.inf, "shunt", 1e6)]
+    )
+    def test_no_part(self, part):
+        """What is no part is shown as none, not as a number of ohms."""
+        assert f"LumpedPart({part.placement} part: none)" == repr(part)
+
+    def test_open_circuit(self):
+        """An infinite impedance is an open circuit, whatever type of number it is."""
+        assert ["open circuit"] * 2 == [amount(np.inf, "ohm"), amount(complex(np.inf, 0), "ohm")]
+        assert "inf" == amount(np.inf)
+
+    def test_rounding_is_no_share(self):
+        """A share of 3.3e-16 is nothing but rounding, and is shown as nothing."""
+        assert ["0 %", "0 %", "1e-08 %"] == [percent(3.3e-16), percent(-1e-15), percent(1e-10)]
+
+    @pytest.mark.parametrize(
+        "ends", [np.array(["short", "open", "open"]), ["short"], np.zeros((3, 3))], ids=type
+    )
+    def test_no_array_in_a_sentence(self, ends):
+        """A refusal shows an array by its shape, in one line."""
+        with pytest.raises(UnknownChoice, match=r"^The ends must be two, [^\n]*$") as refusal:
+            double_stub(60, 50, 1 / 8, ends=ends)
+
+        assert "array(" not in str(refusal.value)
+
+
+class TestEqual:
+    def test_arrays(self):
+        """Networks of arrays compare as a whole, value by value, and no solution is the same as no solution."""
+        loads = np.array([60 - 80j, 50j])
+
+        assert single_stub(loads, 50) == single_stub(loads, 50)
+        assert single_stub(loads, 50)[0] != single_stub(loads, 50)[1]
+        assert single_stub(loads, 50)[0] != single_stub(loads, 75)[0]
+
+    def test_keys(self):
+        """Networks of numbers that are equal are one key."""
+        assert {single_stub(60 - 80j, 50)[0]: 1} == {single_stub(60 - 80j, 50.0)[0]: 1}
+
+    def test_path_of_arrays(self):
+        """The way over the chart is that of each network of an array."""
+        loads = np.array([60 - 80j, 25 + 10j])
+        ways = list(single_stub(loads, 50)[0].path(7))
+
+        assert [(2, 7), (2, 7)] == [way.shape for way in ways]
+        for index, load in enumerate(loads):
+            for way, alone in zip(ways, single_stub(load, 50)[0].path(7), strict=True):
+                assert pytest.approx(alone) == way[index]
+
+    def test_circle_of_arrays(self):
+        """A circle is drawn for one network; of an array it is refused in a sentence."""
+        with pytest.raises(NotACircle, match="for one network, and one spacing, at a time"):
+            _ = double_stub(np.array([60 - 80j, 50]), 50, 1 / 8)[0].forbidden_circle

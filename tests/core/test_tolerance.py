@@ -3,6 +3,7 @@
 A law with no source beside it is common practice, no source.
 """
 
+import dataclasses
 from itertools import product
 
 import numpy as np
@@ -15,6 +16,7 @@ from core import (
     Reactance,
     Section,
     SeriesLoad,
+    ShapesDiffer,
     Stub,
     UnknownChoice,
     bandwidth,
@@ -51,11 +53,12 @@ class TestWorstCase:
         """The worst case is the largest of all 256 combinations of signs, written out one by one."""
         signs = list(product((1, -1), repeat=7))
         e = EVERYTHING
+        length, impedance = float(np.asarray(e.length)), float(np.asarray(e.impedance))
         corners = [
             built(
                 network,
-                (e.length * a, e.length * b),
-                (e.impedance * c, e.impedance * f),
+                (length * a, length * b),
+                (impedance * c, impedance * f),
                 e.velocity * g,
                 e.load * h,
                 e.load * i,
@@ -216,7 +219,7 @@ class TestMonteCarlo:
 
     def test_no_trials(self):
         """At least one network must be made."""
-        with pytest.raises(OutOfRange, match="number of trials must be a number at least 1"):
+        with pytest.raises(OutOfRange, match="number of trials must be a whole number from 1"):
             monte_carlo(NEAR, EVERYTHING, trials=0)
 
 
@@ -261,9 +264,18 @@ class TestRanking:
             == rank_solutions((NEAR, NEAR)).sentences[-1]
         )
 
+    def test_matched(self):
+        """For a matched load nothing is built."""
+        said = ("This load is matched already: there is nothing to build.",)
+
+        assert said == rank_solutions(single_stub(50, 50)).sentences
+        assert said == rank_solutions(quarter_wave(75, 75)).sentences
+
     def test_one_and_none(self):
         """A single solution is built; without one nothing is said."""
-        assert ("There is only one solution: build it.",) == rank_solutions(single_stub(50, 50)).sentences
+        only = rank_solutions(single_stub(60 - 80j, 50)[:1])
+
+        assert ("There is only one solution: build it.",) == only.sentences
         assert () == rank_solutions(single_stub(50j, 50)).sentences
 
     def test_lumped(self):
@@ -296,3 +308,37 @@ class TestRanking:
         """Only the three measures are known."""
         with pytest.raises(UnknownChoice, match="total line or bandwidth or sensitivity, not 'beauty'"):
             self.RANKING.order("beauty")
+
+
+def alone(kind: str, which: int, error: float) -> float:
+    """|reflection| of the near solution with one value of one element changed by hand."""
+    elements = list(NEAR.elements)
+    value = getattr(elements[which], kind)
+    changed = value + error if kind == "length" else value * (1 + error)
+    elements[which] = dataclasses.replace(elements[which], **{kind: changed})
+    return float(abs(MatchingNetwork(60 - 80j, 50, tuple(elements)).input_reflection()))
+
+
+class TestOneAlone:
+    """The length or the impedance of a single element off, all others right."""
+
+    @pytest.mark.parametrize("kind", ["length", "impedance"])
+    @pytest.mark.parametrize("which", [0, 1])
+    def test_worst(self, kind, which):
+        """The worst of one value alone is the worse of its two ends, with no other value touched."""
+        size = {"length": 0.01, "impedance": 0.05}[kind]
+        sizes = tuple(size * (number == which) for number in range(2))
+        ends = [alone(kind, which, size * sign) for sign in (1, -1)]
+
+        assert pytest.approx(max(ends)) == worst_case(NEAR, Errors(**{kind: sizes})).reflection
+
+    def test_sum(self):
+        """One number for all is the same as that number for each."""
+        assert worst_case(NEAR, Errors(length=0.005, impedance=0.02)) == worst_case(
+            NEAR, Errors(length=(0.005, 0.005), impedance=[0.02, 0.02])
+        )
+
+    def test_wrong_count(self):
+        """Errors for three elements are refused by a network of two."""
+        with pytest.raises(ShapesDiffer, match="The network has 2 elements and 3 errors are given"):
+            worst_case(NEAR, Errors(length=(0.1, 0.1, 0.1)))

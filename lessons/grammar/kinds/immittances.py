@@ -137,7 +137,7 @@ class Reflection(Kind):
         value = read_complex(text, notation.angle)
         if not abs(value) <= 1.0001:
             raise Unreadable("A passive load reflects at most all: the size of a reflection is 1 or less.")
-        return value
+        return value / max(1.0, abs(value))  # the last digit of a rounded size is no fault
 
     def write(self, value: complex, notation: Notation) -> str:
         return notation.polar(value)

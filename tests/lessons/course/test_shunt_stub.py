@@ -15,7 +15,7 @@ from hypothesis import strategies as st
 
 from core import swr
 from core.line import half_wave_difference
-from core.stubs import NO_SOLUTION
+from core.solutions import TAKES_NO_POWER
 from lessons.course.near_and_far import BOTH
 from lessons.course.shunt_stub import LESSON
 from lessons.grammar.kinds import Choice
@@ -190,7 +190,7 @@ class TestSpecialLoads:
     @pytest.mark.parametrize("load", [50j, 0j, complex(inf)], ids=["reactive", "short", "open"])
     def test_nothing_to_match(self, load):
         """A load that takes no power is refused in the core's own words."""
-        assert NO_SOLUTION == LESSON.refuses(problem(load))
+        assert TAKES_NO_POWER == LESSON.refuses(problem(load))
 
     def test_matched_already(self):
         """A matched load is refused: there is nothing to do."""

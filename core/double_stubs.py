@@ -14,16 +14,10 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
+from core.arrays import broadcast, plain
 from core.chart import Circle
 from core.checks import Array, choice, finite_length, real_impedance
-from core.designs import (
-    TAKES_NO_POWER,
-    as_solutions,
-    cut_admittances,
-    normalised_load,
-    sentences,
-    susceptance_of,
-)
+from core.designs import cut_admittances, normalised_load, susceptance_of
 from core.errors import NotAnImpedance, UnknownChoice
 from core.forbidden import (
     HALF_WAVE_APART,
@@ -35,17 +29,18 @@ from core.forbidden import (
     rotated_unit_circle,
     separation,
 )
-from core.line import _plain
 from core.network import ENDS, MatchingNetwork, Section, Stub
-from core.stubs import Solutions, stub_length_for
+from core.readable import shown, told_apart
+from core.solutions import TAKES_NO_POWER, Solutions, as_solutions, sentences
+from core.stubs import stub_length_for
 
 FORBIDDEN_SOMEWHERE = (
     "Some of these loads show too large a conductance at the first stub, above 1/sin²(2π spacing): the "
     "forbidden region. More line before the first stub leads out of it."
 )
 FORBIDDEN = (
-    "At the first stub this load shows a conductance of {:.4g}, above the limit of {:.4g} for this spacing: "
-    "the forbidden region. {:.4f} wavelength more line before the first stub leads out of it."
+    "At the first stub this load shows a conductance of {}, above the limit of {} for this spacing: "
+    "the forbidden region. {} wavelength more line before the first stub leads out of it."
 )
 ON_THE_BOUNDARY = "This load is on the boundary of the forbidden region, where the two solutions are one."
 MATCHED_ALREADY = "This load is matched already; one of the solutions is a pair of stubs that add nothing."
@@ -58,6 +53,7 @@ class DoubleStub(MatchingNetwork):
     Admittances and susceptances are normalised to the line; the circles are for a network of scalars."""
 
     elements: tuple[Section, Stub, Section, Stub]
+    made_of = ((Section, Stub, Section, Stub),)
 
     @property
     def first_distance(self) -> Any:
@@ -147,7 +143,7 @@ def double_stub(
     load, line, z = normalised_load(load_impedance, line_impedance)
     apart, distance = finite_length(spacing, "spacing"), finite_length(first_distance, "first distance")
     stubs = _two_impedances(stub_impedances, line)
-    load, line, z, apart, distance, *stubs = np.broadcast_arrays(load, line, z, apart, distance, *stubs)
+    load, line, z, apart, distance, *stubs = broadcast(load, line, z, apart, distance, *stubs)
     admittance = admittance_through(z, distance)
     root = separation(admittance[0], apart)
     pairs = [
@@ -190,13 +186,13 @@ def _network(
     ends: tuple[str, str],
     lengths: list[Array],
 ) -> DoubleStub:
-    ohms = _plain(line)
+    ohms = plain(line)
     first, second = (
-        Stub(_plain(length), _plain(stub), "shunt", end)
+        Stub(plain(length), plain(stub), "shunt", end)
         for length, stub, end in zip(lengths, stubs, ends, strict=True)
     )
-    to_first, between = Section(_plain(distance), ohms), Section(_plain(spacing), ohms)
-    return DoubleStub(_plain(load), ohms, (to_first, first, between, second))
+    to_first, between = Section(plain(distance), ohms), Section(plain(spacing), ohms)
+    return DoubleStub(plain(load), ohms, (to_first, first, between, second))
 
 
 def _reason(
@@ -210,7 +206,8 @@ def _reason(
         return sentences([*found, (FORBIDDEN_SOMEWHERE, forbidden)])
     if forbidden:
         extra = least_extra_line(load, line, spacing, distance)
-        return FORBIDDEN.format(conductance, conductance_limit(spacing), extra)
+        told = told_apart(float(conductance), conductance_limit(spacing))
+        return FORBIDDEN.format(*told, f"{extra:.4f}" if extra >= 1e-3 else f"{extra:.2g}")
     alike = (ON_THE_BOUNDARY, root == 0), (MATCHED_ALREADY, (load == line) & (root > 0))
     return sentences([*found, *alike])
 
@@ -218,7 +215,7 @@ def _reason(
 def _two_ends(ends: Sequence[str]) -> tuple[str, str]:
     if not _is_pair(ends):
         raise UnknownChoice(
-            f'The ends must be two, first stub then second, such as ("short", "open"), not {ends!r}.',
+            f'The ends must be two, first stub then second, such as ("short", "open"), not {shown(ends)}.',
             value=ends,
         )
     return choice(ends[0], ENDS, "end of the first stub"), choice(ends[1], ENDS, "end of the second stub")
@@ -229,7 +226,7 @@ def _two_impedances(impedances: Sequence[ArrayLike] | Array | None, line: Array)
         return [line, line]
     if not _is_pair(impedances):
         raise NotAnImpedance(
-            f"The stub impedances must be two, first stub then second, such as (50, 75), not {impedances!r}.",
+            f"The stub impedances must be two, first stub then second, such as (50, 75), not {shown(impedances)}.",
             value=impedances,
         )
     names = "impedance of the first stub", "impedance of the second stub"

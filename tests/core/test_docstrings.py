@@ -1,0 +1,44 @@
+"""Every public function of the core says what goes in, with unit and shape, what is refused, and where it is from."""
+
+import inspect
+import re
+from collections.abc import Callable
+from typing import Any
+
+import pytest
+
+import core
+
+FUNCTIONS = [getattr(core, name) for name in core.__all__ if inspect.isfunction(getattr(core, name))]
+UNIT = re.compile(
+    r"ohm|siemens|wavelength|hertz|neper|decibel|metre|watt|radian|farad|relative|over that of|over the line"
+    r"|over design|complex|numbers|ratio|whole|limit|points|text|circle|>= |> 0"
+)
+SHAPE = re.compile(
+    r"shape|broadcast|single|scalar|any\b|one circle|circles|text :|path :|as a designer returns|Arguments .*as `"
+)
+REFUSED = re.compile(r"Raises [A-Z]\w+|Arguments and errors as `")
+SOURCE = re.compile(r"Source: \S|inverse of `\w+`|of which it is the inverse")
+
+
+def told(function: Callable[..., Any]) -> str:
+    """The docstring without the lines' ends."""
+    return " ".join((inspect.getdoc(function) or "").split())
+
+
+@pytest.mark.parametrize("function", FUNCTIONS, ids=lambda function: function.__name__)
+class TestDocstring:
+    @pytest.mark.parametrize(
+        "what", [UNIT, SHAPE, REFUSED, SOURCE], ids=["units", "shapes", "errors", "source"]
+    )
+    def test_says(self, function, what):
+        """Units, shapes, errors and the source are all there."""
+        assert what.search(told(function))
+
+    def test_errors_are_of_the_tree(self, function):
+        """What is said to be raised is what the core has; of others only the disk's."""
+        named = re.findall(
+            r"\b[A-Z][a-z]\w*(?:[A-Z]\w+)\b|OSError", " ".join(re.findall(r"Raises [^.]*", told(function)))
+        )
+
+        assert [] == [name for name in named if not hasattr(core, name) and name != "OSError"]
