@@ -182,7 +182,13 @@ class MatchingNetwork(Readable):
     @property
     def total_line(self) -> Any:
         """All line used, stubs included, in wavelengths."""
-        return sum(element.length for element in self.elements if isinstance(element, Section | Stub))
+        return sum(element.length for element in self.elements if hasattr(element, "length"))
+
+    @property
+    def limits(self) -> tuple[float, float]:
+        """The frequency ratios between which all elements are known: pieces of some lines are not everywhere."""
+        ends = [(0.0, np.inf), *(element.limits for element in self.elements if hasattr(element, "limits"))]
+        return max(low for low, _ in ends), min(high for _, high in ends)
 
     def _over(self, ratio: Array, load: State | None) -> Array:
         reflection = self._reflection(self.input_state(ratio, load), ratio)
