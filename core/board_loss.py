@@ -19,11 +19,10 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
+from core.arrays import Array, plain
 from core.board import SPEED_OF_LIGHT, StripBoard
-from core.checks import Array
 from core.coaxial import COPPER, skin_depth_m, surface_resistance
 from core.errors import OutOfRange
-from core.line import _plain
 from core.microstrip import FREE_SPACE_IMPEDANCE, Microstrip, _air_impedance
 from core.ranges import real_in_range
 from core.readable import Rows, amount
@@ -110,7 +109,7 @@ class MicrostripLine(StripOnBoard):
     def effective_permittivity(self, frequency: ArrayLike) -> Any:
         """Relative permittivity that a wave of this frequency meets, in hertz, any shape; rises toward the
         laminate's. Without what the copper's skin adds to the phase.  Raises OutOfRange."""
-        return _plain(self._permittivity(self._within(frequency)))
+        return plain(self._permittivity(self._within(frequency)))
 
     def _permittivity(self, frequency: Array) -> Array:
         static, bulk = self.board.effective_permittivity(self.width_mm), self.board.relative_permittivity

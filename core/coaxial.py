@@ -8,10 +8,9 @@ from typing import Any, NamedTuple
 import numpy as np
 from numpy.typing import ArrayLike
 
+from core.arrays import Array, plain
 from core.board import SPEED_OF_LIGHT
-from core.checks import Array
 from core.errors import OutOfRange
-from core.line import _plain
 from core.microstrip import FREE_SPACE_IMPEDANCE
 from core.ranges import real_in_range
 from core.readable import Rows, amount
@@ -37,7 +36,7 @@ def skin_depth_m(frequency: ArrayLike, conductivity: ArrayLike = COPPER) -> Any:
     """
     hertz = real_in_range(frequency, "frequency", "in hertz", above=0)
     metal = real_in_range(conductivity, "conductivity", "in siemens per metre, such as 5.8e7", above=0)
-    return _plain(1 / np.sqrt(np.pi * hertz * PERMEABILITY * metal))
+    return plain(1 / np.sqrt(np.pi * hertz * PERMEABILITY * metal))
 
 
 def surface_resistance(frequency: ArrayLike, conductivity: ArrayLike = COPPER) -> Any:
@@ -49,7 +48,7 @@ def surface_resistance(frequency: ArrayLike, conductivity: ArrayLike = COPPER) -
     0.026
     """
     depth = np.asarray(skin_depth_m(frequency, conductivity))
-    return _plain(1 / (depth * np.asarray(conductivity, dtype=float)))
+    return plain(1 / (depth * np.asarray(conductivity, dtype=float)))
 
 
 class PerMetre(NamedTuple):
@@ -108,10 +107,10 @@ class CoaxialLine(LineModel):
         apart, skin = np.log(outer / inner), np.asarray(surface_resistance(hertz, self.conductivity))
         capacitance = 2 * np.pi * PERMITTIVITY * self.relative_permittivity / apart
         return PerMetre(
-            _plain(skin / (2 * np.pi) * (1 / inner + 1 / outer)),
-            _plain(PERMEABILITY / (2 * np.pi) * apart),
-            _plain(2 * np.pi * hertz * capacitance * self.loss_tangent),
-            _plain(capacitance),
+            plain(skin / (2 * np.pi) * (1 / inner + 1 / outer)),
+            plain(PERMEABILITY / (2 * np.pi) * apart),
+            plain(2 * np.pi * hertz * capacitance * self.loss_tangent),
+            plain(capacitance),
         )
 
     def _constants(self, frequency: Array) -> tuple[Array, Array]:

@@ -13,11 +13,11 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
+from core.arrays import Array, plain, quotient
 from core.attenuation import DECIBELS_PER_NEPER
 from core.board import SPEED_OF_LIGHT
-from core.checks import Array, passive_impedance, real_impedance
+from core.checks import passive_impedance, real_impedance
 from core.errors import OutOfRange
-from core.line import _plain
 from core.ranges import real_in_range
 from core.readable import Readable, Rows, amount
 
@@ -36,30 +36,28 @@ class LineModel(Readable):
 
     def propagation_constant(self, frequency: ArrayLike) -> Any:
         """Attenuation in nepers per metre plus 1j times phase in radians per metre.  Raises OutOfRange."""
-        return _plain(self._constants(self._within(frequency))[0])
+        return plain(self._constants(self._within(frequency))[0])
 
     def characteristic_impedance(self, frequency: ArrayLike) -> Any:
         """Complex ohms.  Raises OutOfRange."""
-        return _plain(self._constants(self._within(frequency))[1])
+        return plain(self._constants(self._within(frequency))[1])
 
     def attenuation_db_per_m(self, frequency: ArrayLike) -> Any:
         """Loss of a wave in decibels per metre, >= 0.  Raises OutOfRange."""
-        return _plain(DECIBELS_PER_NEPER * np.real(self.propagation_constant(frequency)))
+        return plain(DECIBELS_PER_NEPER * np.real(self.propagation_constant(frequency)))
 
     def attenuation(self, frequency: ArrayLike) -> Any:
         """Nepers per wavelength at this frequency, as `Section` and `Stub` want it.  Raises OutOfRange."""
         constant = np.asarray(self.propagation_constant(frequency))
-        return _plain(2 * np.pi * constant.real / constant.imag)
+        return plain(2 * np.pi * constant.real / constant.imag)
 
     def wavelength_m(self, frequency: ArrayLike) -> Any:
         """Length of one wave on the line, in metres.  Raises OutOfRange."""
-        return _plain(2 * np.pi / np.imag(self.propagation_constant(frequency)))
+        return plain(2 * np.pi / np.imag(self.propagation_constant(frequency)))
 
     def velocity_factor(self, frequency: ArrayLike) -> Any:
         """Speed of a wave's phase over that of light.  Raises OutOfRange."""
-        return _plain(
-            np.asarray(self.wavelength_m(frequency)) * np.asarray(frequency, float) / SPEED_OF_LIGHT
-        )
+        return plain(np.asarray(self.wavelength_m(frequency)) * np.asarray(frequency, float) / SPEED_OF_LIGHT)
 
     def input_impedance(self, load_impedance: ArrayLike, length_m: ArrayLike, frequency: ArrayLike) -> Any:
         """Impedance in ohms that a length of this line shows; inf where it shows an open circuit.
@@ -74,8 +72,7 @@ class LineModel(Readable):
         open_circuit = np.isinf(load.real)
         voltage, current = np.where(open_circuit, 1.0, load), np.where(open_circuit, 0.0, line)
         above, below = voltage * aligned + current * opposed, voltage * opposed + current * aligned
-        with np.errstate(divide="ignore", invalid="ignore"):
-            return _plain(np.where(below == 0, complex(np.inf, 0.0), line * (above / below)))
+        return plain(quotient(above, below, line))
 
     def _constants(self, frequency: Array) -> tuple[Array, Array]:
         """Propagation constant per metre and characteristic impedance in ohms, of a frequency that was checked."""
@@ -169,7 +166,8 @@ class LossyLine(LowLossLine):
     """A cable whose loss rises with the root of frequency in its conductors, and with frequency in its dielectric.
 
     impedance : real ohms, and velocity : speed over that of light, above 0 up to 1; both as they would be without
-    loss, which they come near at high frequencies.  conductor_db_per_m, dielectric_db_per_m : decibels per metre >= 0 at `at_frequency`, hertz.
+    loss, which they come near at high frequencies.
+    conductor_db_per_m, dielectric_db_per_m : decibels per metre >= 0 at `at_frequency`, hertz.
     limits : the frequencies in hertz between which this is known.  All are single numbers.
     Raises NotAnImpedance, OutOfRange; also for a dielectric that takes a neper or more in a radian, which is no
     line. Source: loss k1 sqrt(f) + k2 f, in any text; Pozar, 4th ed., section 2.7 (from memory).

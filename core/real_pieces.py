@@ -13,10 +13,10 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
-from core.checks import Array, choice
-from core.elements import ENDS, PLACEMENTS, Section, State, Stub, _branch, _spread
+from core.arrays import Array, plain, spread
+from core.checks import choice
+from core.elements import ENDS, PLACEMENTS, Section, State, Stub, _branch
 from core.errors import OutOfRange
-from core.line import _plain
 from core.network import MatchingNetwork
 from core.ranges import real_in_range
 from core.readable import Readable, Rows, amount, wavelengths
@@ -52,7 +52,7 @@ class RealPiece(Readable):
     @property
     def length(self) -> Any:
         """Wavelengths at the design frequency."""
-        return _plain(np.asarray(self.length_m) / self.line.wavelength_m(self.design_frequency))
+        return plain(np.asarray(self.length_m) / self.line.wavelength_m(self.design_frequency))
 
     @property
     def limits(self) -> tuple[float, float]:
@@ -63,34 +63,34 @@ class RealPiece(Readable):
 
     def detuned(self, ratio: ArrayLike) -> Any:
         """The piece as it is at `ratio` times its design frequency; the ratio broadcasts with S."""
-        return replace(self, design_frequency=_plain(np.asarray(self.design_frequency) * ratio))
+        return replace(self, design_frequency=plain(np.asarray(self.design_frequency) * ratio))
 
     def as_built(self, length_error: Array, impedance_error: Array, velocity_error: Array) -> Any:
         """The piece with errors of shape T in its values, of shape S + T; its length stops at nothing.
 
         As for a `Section`, an error of the velocity changes wavelengths and leaves the loss of the piece."""
-        design = _spread(self.design_frequency, length_error)
+        design = spread(self.design_frequency, length_error)
         wave = np.asarray(self.line.wavelength_m(design))
         return replace(
             self,
-            length_m=np.maximum(_spread(self.length_m, length_error) + wave * length_error, 0.0),
+            length_m=np.maximum(spread(self.length_m, length_error) + wave * length_error, 0.0),
             design_frequency=design,
-            impedance_scale=_spread(self.impedance_scale, impedance_error) * (1 + impedance_error),
-            velocity_scale=_spread(self.velocity_scale, velocity_error) * (1 + velocity_error),
+            impedance_scale=spread(self.impedance_scale, impedance_error) * (1 + impedance_error),
+            velocity_scale=spread(self.velocity_scale, velocity_error) * (1 + velocity_error),
         )
 
     def _functions(self, ratio: Array, fraction: ArrayLike = 1.0) -> tuple[Array, Array, Array]:
         """cosh and sinh of propagation constant times length, and the line's impedance.  Shape S + F."""
-        frequency = _spread(self.design_frequency, ratio) * ratio
-        way = _spread(self.length_m, ratio) * fraction
+        frequency = spread(self.design_frequency, ratio) * ratio
+        way = spread(self.length_m, ratio) * fraction
         constant, impedance = self.line._constants(self.line._within(frequency))
-        grown, turned = constant.real * way, constant.imag * way / _spread(self.velocity_scale, ratio)
+        grown, turned = constant.real * way, constant.imag * way / spread(self.velocity_scale, ratio)
         cosine, sine = np.cos(turned), np.sin(turned)
         cosh = np.cosh(grown) * cosine + 1j * np.sinh(grown) * sine
         return (
             cosh,
             np.sinh(grown) * cosine + 1j * np.cosh(grown) * sine,
-            (impedance * _spread(self.impedance_scale, ratio)),
+            (impedance * spread(self.impedance_scale, ratio)),
         )
 
     def _text(self) -> str:
@@ -185,7 +185,7 @@ def cut_from_line(
 
 
 def _piece(element: Section | Stub, line: LineModel, frequency: float) -> RealSection | RealStub:
-    metres = _plain(np.asarray(element.length) * line.wavelength_m(frequency))
+    metres = plain(np.asarray(element.length) * line.wavelength_m(frequency))
     if isinstance(element, Section):
         return RealSection(metres, line, frequency)
     return RealStub(metres, line, frequency, element.placement, element.end)

@@ -155,9 +155,9 @@ def bandwidth(
     """The band around the design frequency in which a network stays within a standing-wave ratio.
 
     network : any, of shape S.  swr : the limit, > 1, broadcasts with S.  load : a model from `core.loads`, by
-    default constant at the design load; a table limits the search to its range, as
-    pieces of line do that are known in part.  highest_ratio : how far up
-    to look. Edges are exact to about 1e-12: bracketed outward from the design frequency and found by halving.
+    default constant at the design load; a table limits the search to its range, as does
+    a line that is known in part.  highest_ratio : how far up to look.
+    Edges are exact to about 1e-12: bracketed outward from the design frequency and found by halving.
     Between two samples nothing is missed, because what is sampled, |V - Z0 I|^2 - limit^2 |V + Z0 I|^2,
     varies no faster than the lines' lengths allow and is sampled 16 times a period; where it comes near zero
     its maximum is sought.  Raises OutOfRange, NotANetwork, ShapesDiffer.

@@ -10,19 +10,17 @@ memory); K. Kurokawa, IEEE Trans. MTT 13, 1965 (from memory), for references tha
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 import numpy as np
 from numpy.typing import ArrayLike
 
-from core.checks import Array, passive_impedance, real_impedance
+from core.arrays import Array, plain
+from core.checks import passive_impedance, real_impedance
 from core.errors import OutOfRange
-from core.line import _plain, impedance_from_reflection
+from core.line import impedance_from_reflection
 from core.ranges import real_in_range
 from core.readable import Readable, Rows, amount
-
-if TYPE_CHECKING:
-    from core.two_port_noise import NoiseTable
 
 ROUNDING = 1e-12
 
@@ -33,7 +31,8 @@ class TwoPort(Readable):
 
     frequency : hertz >= 0, rising, shape (n,).  scattering : complex, shape S + (n, 2, 2), finite.
     reference : ohms > 0, one number for both ports or one for each.
-    noise : what a file said of it, kept for writing; what is computed from it has none.  Raises OutOfRange, NotAnImpedance.
+    noise : a file's noise table, kept for writing, shape (m, 5): hertz and four numbers as the file has them; what
+    is computed from a two-port has none.  Raises OutOfRange, NotAnImpedance.
 
     >>> pad = TwoPort([1e9], [[[0, 0.5], [0.5, 0]]])
     >>> (pad @ pad).insertion_loss_db.round(2).tolist()
@@ -43,7 +42,7 @@ class TwoPort(Readable):
     frequency: Any
     scattering: Any
     reference: Any = 50.0
-    noise: NoiseTable | None = None
+    noise: Any = None
 
     def __post_init__(self) -> None:
         hertz = real_in_range(self.frequency, "frequency", "in hertz", at_least=0)
@@ -61,6 +60,8 @@ class TwoPort(Readable):
         reference = real_impedance(self.reference, "reference resistance")
         if reference.shape not in ((), (2,)):
             raise OutOfRange("A two-port has one reference resistance, or two.", value=self.reference)
+        if self.noise is not None and real_in_range(self.noise, "noise", "a table of numbers").shape[1:] != (5,):
+            raise OutOfRange("The noise table has five numbers for each of its frequencies.", value=self.noise)
         both = np.broadcast_to(reference, 2).copy()
         for name, value in (("frequency", hertz), ("scattering", scattering), ("reference", both)):
             object.__setattr__(self, name, value)
@@ -132,7 +133,7 @@ class TwoPort(Readable):
         between = self._nonzero(
             1 - s22 * reflection, "a wave between port 2 and the load returns undiminished"
         )
-        return _plain(s11 + s12 * s21 * reflection / between)
+        return plain(s11 + s12 * s21 * reflection / between)
 
     def load_reflection(self, input_reflection: ArrayLike) -> Any:
         """Reflection of what is at port 2, with respect to its reference, from what is seen at port 1.
@@ -143,7 +144,7 @@ class TwoPort(Readable):
         (s11, s12), (s21, s22) = _parameters(self.scattering)
         seen = _complex(input_reflection, "reflection") - s11
         through = self._nonzero(s12 * s21, "the two-port lets nothing through, and its load cannot be known")
-        return _plain(seen / self._nonzero(through + s22 * seen, "the load reflects without bound"))
+        return plain(seen / self._nonzero(through + s22 * seen, "the load reflects without bound"))
 
     def load_impedance(self, input_reflection: ArrayLike) -> Any:
         """Impedance in ohms of what is at port 2, from what is seen at port 1: that of `load_reflection`."""
