@@ -6,7 +6,8 @@ Each of the two sets of formulas of `core.microstrip` has its companions here, a
     Jensen, IEEE MTT-S, 1980; the permittivity over frequency: M. Kirschning and R. Jansen, Electronics Letters
     18, 1982, within 0.6 % for widths of 0.1 to 100 heights, relative permittivity up to 20 and heights up to 0.13
     of the wavelength in vacuum. "textbook" : D. M. Pozar, 4th ed., eq. 3.198 and 3.199; the permittivity over
-    frequency: W. J. Getsinger, IEEE Trans. MTT 21, 1973, there eq. 3.200; the impedance is taken as constant.
+    frequency: W. J. Getsinger, IEEE Trans. MTT 21, 1973, there eq. 3.200; the impedance is taken as constant. It has
+    the current spread evenly over the strip's lower side, and tells half as much conductor loss again, or more.
 Stripline : D. M. Pozar, 4th ed., eq. 3.181 and 3.30; nothing there changes with frequency but the loss.
 All from memory. None knows what a board radiates, nor that a laminate's permittivity falls with frequency.
 """

@@ -68,11 +68,12 @@ class CoaxialLine(LineModel):
     relative_permittivity, loss_tangent : of what is between them.  conductivity : siemens per metre, of both.
     All are single numbers.  Raises OutOfRange.  Holds from where the inner radius has four skin depths (common
     practice, no source) up to where the next mode can travel, about c / (pi (a + b) sqrt(permittivity)).
-    Source: Pozar, 4th ed., table 2.1 and eq. 3.156 (from memory), with the skin's own inductance.
+    Source: Pozar, 4th ed., table 2.1 and eq. 3.156 (from memory); the conductors by the first three terms of their
+    Bessel functions' series for a thin skin, within 0.3 % of them from four skin depths.
 
     >>> line = CoaxialLine(6, 12)
     >>> [f"{value:.3g}" for value in line.per_metre(1e6)]
-    ['0.0208', '1.39e-07', '0', '8.03e-11']
+    ['0.0209', '1.42e-07', '0', '8.03e-11']
     """
 
     inner_diameter_mm: float
@@ -100,23 +101,27 @@ class CoaxialLine(LineModel):
     def per_metre(self, frequency: ArrayLike) -> PerMetre:
         """Resistance, inductance, conductance and capacitance of a metre at frequencies in hertz, any shape.
 
-        The inductance is that of the space between the conductors; their skin adds resistance over angular
-        frequency.  Raises OutOfRange."""
-        hertz = self._within(frequency)
+        The inductance is that of the space between the conductors and of the skins.  Raises OutOfRange."""
+        return self._per_metre(self._within(frequency))
+
+    def _per_metre(self, hertz: Array) -> PerMetre:
         inner, outer = self._radii_m()
-        apart, skin = np.log(outer / inner), np.asarray(surface_resistance(hertz, self.conductivity))
+        apart, speed = np.log(outer / inner), 2 * np.pi * hertz
+        skins = _conductor(hertz, self.conductivity, inner, 1) + _conductor(
+            hertz, self.conductivity, outer, -1
+        )
         capacitance = 2 * np.pi * PERMITTIVITY * self.relative_permittivity / apart
         return PerMetre(
-            plain(skin / (2 * np.pi) * (1 / inner + 1 / outer)),
-            plain(PERMEABILITY / (2 * np.pi) * apart),
-            plain(2 * np.pi * hertz * capacitance * self.loss_tangent),
+            plain(skins.real),
+            plain(PERMEABILITY / (2 * np.pi) * apart + skins.imag / speed),
+            plain(speed * capacitance * self.loss_tangent),
             plain(capacitance),
         )
 
     def _constants(self, frequency: Array) -> tuple[Array, Array]:
-        resistance, inductance, conductance, capacitance = map(np.asarray, self.per_metre(frequency))
+        resistance, inductance, conductance, capacitance = map(np.asarray, self._per_metre(frequency))
         speed = 2j * np.pi * frequency
-        return constants_of((1 + 1j) * resistance + speed * inductance, conductance + speed * capacitance)
+        return constants_of(resistance + speed * inductance, conductance + speed * capacitance)
 
     def _radii_m(self) -> tuple[float, float]:
         return self.inner_diameter_mm / 2e3, self.outer_diameter_mm / 2e3
@@ -128,3 +133,12 @@ class CoaxialLine(LineModel):
         )
         between = ("relative permittivity", amount(self.relative_permittivity))
         return [*sizes, between, ("loss tangent", amount(self.loss_tangent))]
+
+
+def _conductor(frequency: Array, conductivity: float, radius: float, bend: int) -> Array:
+    """Ohms of a metre of a round conductor, with the current on its outside (1) or on the inside of a tube (-1)."""
+    wave = (1 + 1j) / np.asarray(skin_depth_m(frequency, conductivity))
+    turned = 1 / (wave * radius)
+    return np.asarray(
+        wave / (2 * np.pi * radius * conductivity) * (1 + bend * turned / 2 + 3 / 8 * turned**2)
+    )

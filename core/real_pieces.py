@@ -36,8 +36,10 @@ class RealPiece(Readable):
     velocity_scale: Any = field(default=1.0, kw_only=True)
 
     def __post_init__(self) -> None:
-        known = np.asarray(self.length_m, dtype=float)
-        length_in_metres(np.where(np.isnan(known), 0.0, known))  # nan marks "no solution" in an array of them
+        length = np.asarray(self.length_m)
+        if length.dtype.kind == "f":  # nan marks "no solution" in an array of them
+            length = np.where(np.isnan(length), 0.0, length)
+        length_in_metres(length)
         if not isinstance(self.line, LineModel):
             raise OutOfRange(
                 "The line must be a model of one, such as usual_cable('RG-58').", value=self.line

@@ -60,8 +60,12 @@ class TwoPort(Readable):
         reference = real_impedance(self.reference, "reference resistance")
         if reference.shape not in ((), (2,)):
             raise OutOfRange("A two-port has one reference resistance, or two.", value=self.reference)
-        if self.noise is not None and real_in_range(self.noise, "noise", "a table of numbers").shape[1:] != (5,):
-            raise OutOfRange("The noise table has five numbers for each of its frequencies.", value=self.noise)
+        if self.noise is not None and real_in_range(self.noise, "noise", "a table of numbers").shape[1:] != (
+            5,
+        ):
+            raise OutOfRange(
+                "The noise table has five numbers for each of its frequencies.", value=self.noise
+            )
         both = np.broadcast_to(reference, 2).copy()
         for name, value in (("frequency", hertz), ("scattering", scattering), ("reference", both)):
             object.__setattr__(self, name, value)
