@@ -21,6 +21,8 @@ from core.time_domain import StepResponse
 
 END = 50.0
 """How many times the line's impedance, or what part of it, counts as the end of the line: nothing is beyond it."""
+RESTLESS = 0.03
+"""Volts back before the step is sent that are too many to go on with."""
 TOTAL = 0.9
 """Reflection from which a change of impedance is told as an open end or a short circuit."""
 KINDS = {
@@ -65,7 +67,8 @@ def impedance_profile(response: StepResponse) -> tuple[Array, Array]:
     response : from `step_response`.  Returns distances in metres from slightly before the line, where the first
     step begins to show, and ohms, both of shape (k,); nan beyond the end of the line.
     Loss is not taken out: a lossy line seems to rise slowly, and its far end to be less than an end.
-    Raises OutOfRange for what no lossless line sends back.  Source: the top of the module."""
+    Raises OutOfRange for what no lossless line sends back, and where echoes have not died away.
+    Source: the top of the module."""
     distance, logs = _layers(response)
     return distance, response.line_impedance * np.exp(logs)
 
@@ -82,7 +85,7 @@ def find_faults(response: StepResponse, at_least: float = 0.03) -> list[Fault]:
     >>> step_response(sweep, np.exp(-4j * np.pi * sweep * 3.0 / SPEED_OF_LIGHT))  # open, 3 m away
     StepResponse(samples: 1600; reaches: 11.23 m; resolution: 0.07189 m)
     >>> find_faults(_)
-    [Fault(open end: at 3 m; impedance after: inf ohm)]
+    [Fault(open end: at 3.002 m; impedance after: inf ohm)]
     """
     least = float(real_in_range(at_least, "smallest reflection", "such as 0.03", above=0, up_to=1))
     distance, logs = _layers(response)
@@ -107,6 +110,12 @@ Change = tuple[float, float, float]
 
 def _layers(response: StepResponse) -> tuple[Array, Array]:
     """Distances, and the logarithm of the impedance over that of the first line; nan beyond the end."""
+    if response.unrest > RESTLESS:
+        raise OutOfRange(
+            f"Echoes have not died away in the time that this sweep knows: {response.unrest:.2g} of what is sent seems "
+            "to be back before it is sent. Take frequencies half as far apart.",
+            value=response.unrest,
+        )
     start = int(np.argmax(response.distance_m >= -1.5 * response.resolution_m))
     back = np.diff(response.reflection[start - 1 :])
     sent = np.zeros_like(back)
@@ -132,7 +141,7 @@ def _changes(distance: Array, logs: Array) -> list[Change]:
     slope = np.diff(logs, prepend=0.0)
     rising = np.abs(slope)
     padded = np.concatenate([[0.0], rising, [0.0]])
-    tops = np.nonzero((rising > padded[:-2]) & (rising >= padded[2:]))[0]
+    tops = np.nonzero((rising > padded[:-2]) & (rising >= padded[2:]))[0].tolist()
     valleys = [first + int(np.argmin(rising[first : last + 1])) for first, last in pairwise(tops)]
     found = []
     for first, last in zip([0, *valleys], [*valleys, logs.size - 1], strict=False):

@@ -25,6 +25,8 @@ FINER = 4
 UNEVEN = 1e-6
 """By how much of a step the frequencies of an even sweep may be off it."""
 FEWEST = 8
+MOST = 1.1
+"""|reflection| that an error of measurement may make of a whole one."""
 SILENCE = 0.25
 """The part of the time known in which nothing has come back yet: the step is sent after it."""
 
@@ -35,13 +37,15 @@ class StepResponse(Readable):
 
     time : seconds since the step was sent, from before zero.  distance_m : where a wave turned that is back then.
     reflection : volts that are back.  line_impedance : ohms of the line it was sent on.
-    resolution_m : what is nearer together than this is seen as one."""
+    resolution_m : what is nearer together than this is seen as one.  unrest : largest volts that are back before
+    the step is sent, where nothing can be; as much may be wrong anywhere."""
 
     time: Array
     distance_m: Array
     reflection: Array
     line_impedance: float
     resolution_m: float
+    unrest: float
 
     @property
     def impedance(self) -> Array:
@@ -92,38 +96,44 @@ def step_response(
         )
     at_zero = gamma[0].real if first < 0.5 else None
     waves = gamma[1:] if first < 0.5 else gamma
-    time, back = _integrated(waves * np.kaiser(2 * waves.size + 1, beta)[waves.size + 1 :], step, at_zero)
-    return StepResponse(time, speed / 2 * time, back, line, _resolution(speed, 2 * hertz[-1], beta))
+    time, back, unrest = _integrated(
+        waves * np.kaiser(2 * waves.size + 1, beta)[waves.size + 1 :], step, at_zero
+    )
+    return StepResponse(time, speed / 2 * time, back, line, _resolution(speed, 2 * hertz[-1], beta), unrest)
 
 
 @dataclass(frozen=True, eq=False)
 class Echoes(Readable):
     """How much comes back from each distance, without saying whether impedance rises or falls. Shape (m,).
 
-    distance_m : metres from the reference plane.  size : |reflection| of an echo from there.
+    distance_m : metres from the reference plane.  seen : |reflection| that comes back from there.  size : the same
+    with the line's loss given back, which makes much of little from afar.
     resolution_m : what is nearer together than this is seen as one."""
 
     distance_m: Array
+    seen: Array
     size: Array
     resolution_m: float
 
     def peaks(self, at_least: float = 0.02) -> list[tuple[float, float]]:
-        """Distance in metres and size of each echo of this size or more, nearest first.  Raises OutOfRange."""
+        """Distance in metres and size of each echo of which this much or more is seen, nearest first.
+
+        Raises OutOfRange."""
         least = float(
             real_in_range(_single(at_least, "smallest echo"), "smallest echo", "such as 0.02", above=0)
         )
-        around = np.concatenate([self.size[-1:], self.size, self.size[:1]])  # the time known is a circle
-        top = (self.size >= least) & (around[:-2] < self.size) & (self.size >= around[2:])
-        spacing = self.distance_m[1]
+        around = np.concatenate([self.seen[-1:], self.seen, self.seen[:1]])  # the time known is a circle
+        top = (self.seen >= least) & (around[:-2] < self.seen) & (self.seen >= around[2:])
         found = []
         for place in np.nonzero(top)[0]:
             shift, height = parabola_top(*around[place : place + 3])
-            found.append((float(max(0.0, self.distance_m[place] + shift * spacing)), height))
+            distance = self.distance_m[place] + shift * self.distance_m[1]
+            found.append((float(max(0.0, distance)), height * float(self.size[place] / self.seen[place])))
         return found
 
     def _rows(self) -> Rows:
         reach = ("reaches", amount(self.distance_m[-1], "m")), ("resolution", amount(self.resolution_m, "m"))
-        return [*reach, ("largest", amount(self.size.max()))]
+        return [*reach, ("largest seen", amount(self.seen.max()))]
 
 
 def echoes(
@@ -152,10 +162,10 @@ def echoes(
     speed, beta = _speed(velocity_factor), _kaiser(kaiser)
     window = np.kaiser(gamma.size, beta)
     samples = 2 * FINER * gamma.size
-    size = np.abs(np.fft.ifft(gamma * window, samples)) * samples / window.sum()
+    seen = np.abs(np.fft.ifft(gamma * window, samples)) * samples / window.sum()
     distance = speed / 2 * np.arange(samples) / samples / (hertz[1] - hertz[0])
     given_back = 10 ** (2 * loss * distance / 20)
-    return Echoes(distance, size * given_back, _resolution(speed, hertz[-1] - hertz[0], beta))
+    return Echoes(distance, seen, seen * given_back, _resolution(speed, hertz[-1] - hertz[0], beta))
 
 
 def parabola_top(left: float, middle: float, right: float) -> tuple[float, float]:
@@ -165,7 +175,7 @@ def parabola_top(left: float, middle: float, right: float) -> tuple[float, float
     return float(shift), float(middle - 0.25 * (left - right) * shift)
 
 
-def _integrated(waves: Array, step: float, at_zero: float | None) -> tuple[Array, Array]:
+def _integrated(waves: Array, step: float, at_zero: float | None) -> tuple[Array, Array, float]:
     """Time in seconds from before the step, and the volts that are back: the sum of all waves, each integrated.
 
     A constant and, without a measurement at zero frequency, a slope are what silence before the step says."""
@@ -181,7 +191,8 @@ def _integrated(waves: Array, step: float, at_zero: float | None) -> tuple[Array
     if at_zero is not None:
         back, columns = back + at_zero * share, columns[:, 1:]
     fitted = np.linalg.lstsq(columns[silent], back[silent], rcond=None)[0]
-    return share / step, back - columns @ fitted
+    back = back - columns @ fitted
+    return share / step, back, float(np.abs(back[silent]).max())
 
 
 def _sweep(frequency: ArrayLike, reflection: ArrayLike) -> tuple[Array, Array]:
@@ -196,6 +207,9 @@ def _sweep(frequency: ArrayLike, reflection: ArrayLike) -> tuple[Array, Array]:
         )
     if not np.all(np.isfinite(gamma)):
         raise OutOfRange("The reflection must be finite numbers.", value=reflection)
+    if np.any(np.abs(gamma) > MOST):
+        where = hertz[np.argmax(np.abs(gamma))]
+        raise OutOfRange(f"At {where:g} Hz more comes back than any passive line returns.", value=reflection)
     steps = np.diff(hertz)
     step = (hertz[-1] - hertz[0]) / (hertz.size - 1)
     if step <= 0 or np.any(np.abs(steps - step) > UNEVEN * hertz.size * step):

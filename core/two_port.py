@@ -118,11 +118,11 @@ class TwoPort(Readable):
         if np.array_equal(wanted, self.reference):
             return self
         step = (wanted - self.reference) / (wanted + self.reference)
-        scale = np.sqrt(1 - step**2) / (1 - step)  # of the waves' amplitudes; with real references
+        grown = (wanted + self.reference) / np.sqrt(wanted * self.reference)  # the waves' amplitudes, twice
         moved = (self.scattering - np.diag(step)) @ _inverse(
             np.eye(2) - step[:, None] * self.scattering, self
         )
-        return TwoPort(self.frequency, moved * scale / scale[:, None], wanted)
+        return TwoPort(self.frequency, moved * grown[:, None] / grown, wanted)
 
     def input_reflection(self, load_impedance: ArrayLike) -> Any:
         """Reflection at port 1, with respect to its reference, with a load at port 2.

@@ -139,8 +139,8 @@ def matrix_of(kind: str, two_port: TwoPort) -> Array:
 
 def units_of(kind: str, reference: Array) -> Array:
     """What the parameters of a kind are relative to, from the references of both ports."""
-    root = np.asarray(reference) ** (np.array(MADE[kind]) / 2)
-    return root[:, None] * root
+    power = np.asarray(reference) ** np.array(MADE[kind], dtype=float)
+    return np.sqrt(power[:, None] * power)
 
 
 def _divided(matrix: Array) -> Array:

@@ -189,7 +189,7 @@ class TestLossyLine:
     def test_refused(self, changes, fault):
         """What no cable has is refused by its name."""
         with pytest.raises(OutOfRange, match=fault):
-            replace(MODELS["cable"], **changes)
+            replace(LossyLine(50, 0.66, 0.6, 0.1), **changes)
 
     def test_refused_impedance(self):
         """A cable's impedance without loss is real."""
