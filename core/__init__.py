@@ -3,7 +3,7 @@
 from core.attenuation import attenuation_from_db, attenuation_from_db_per_m, attenuation_in_db, attenuation_in_db_per_m, with_attenuation
 from core.board import Cable, guide_wavelength_m, lay_out
 from core.board_loss import MicrostripLine, StriplineLine, strip_line
-from core.cables import CABLE_LOSSES, usual_cable
+from core.cables import CABLE_LOSSES, fit_attenuation, usual_cable
 from core.chart import Arc, Circle, arc_between, conductance_circle, crossings, mismatch_circle, reactance_circle, resistance_circle, rim_position, rim_reflection, susceptance_circle, walk
 from core.coaxial import CoaxialLine, skin_depth_m, surface_resistance
 from core.double_stubs import DoubleStub, double_stub
@@ -20,7 +20,7 @@ from core.network import MatchingNetwork, Reactance, Section, Stub
 from core.power import power_flow
 from core.preferred import nearest_preferred
 from core.ranking import rank_solutions
-from core.real_line import DistributedLine, LossyLine, fit_attenuation
+from core.real_line import DistributedLine, LossyLine
 from core.real_pieces import RealSection, RealStub, cut_from_line
 from core.response import bandwidth, frequency_response
 from core.solutions import Solutions

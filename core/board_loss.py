@@ -20,12 +20,12 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
-from core.arrays import Array, plain
+from core.arrays import Array, plain, store
 from core.board import SPEED_OF_LIGHT, StripBoard
-from core.coaxial import COPPER, skin_depth_m, surface_resistance
-from core.errors import OutOfRange
+from core.checks import of_kind, real_impedance
+from core.coaxial import COPPER, any_conductivity, skin_depth_m, surface_resistance
 from core.microstrip import FREE_SPACE_IMPEDANCE, Microstrip, _air_impedance
-from core.ranges import real_in_range
+from core.ranges import one_number, real_in_range
 from core.readable import Rows, amount
 from core.real_line import LowLossLine
 from core.stripline import Stripline
@@ -47,10 +47,12 @@ class StripOnBoard(LowLossLine):
     roughness_mm: float = 0.0
 
     def __post_init__(self) -> None:
-        self.board.impedance(self.width_mm)
-        real_in_range(self.loss_tangent, "loss tangent", "such as 0.02", at_least=0, up_to=1)
-        real_in_range(self.conductivity, "conductivity", "in siemens per metre, such as 5.8e7", above=0)
-        real_in_range(self.roughness_mm, "roughness", "in millimetres, root mean square", at_least=0)
+        width = one_number(self.width_mm, "width of the strip", "in millimetres", above=0)
+        self.board.impedance(width)
+        tangent = one_number(self.loss_tangent, "loss tangent", "such as 0.02", at_least=0, up_to=1)
+        metal = one_number(any_conductivity(self.conductivity), "conductivity", "in siemens per metre")
+        rough = one_number(self.roughness_mm, "roughness", "in millimetres, rms", at_least=0, up_to=1e3)
+        store(self, width_mm=width, loss_tangent=tangent, conductivity=metal, roughness_mm=rough)
 
     @property
     def thickness_of_strip_mm(self) -> float:
@@ -90,8 +92,7 @@ class MicrostripLine(StripOnBoard):
     """
 
     def __post_init__(self) -> None:
-        if not isinstance(self.board, Microstrip):
-            raise OutOfRange("The board of a MicrostripLine must be a Microstrip.", value=self.board)
+        of_kind(self.board, Microstrip, "board of a MicrostripLine", "a Microstrip")
         if self.board.formulas == "hammerstad-jensen":
             permittivity = self.board.relative_permittivity
             real_in_range(permittivity, "relative permittivity", "for loss and dispersion", up_to=20)
@@ -166,12 +167,12 @@ class StriplineLine(StripOnBoard):
     thickness_mm: float = 0.035
 
     def __post_init__(self) -> None:
-        if not isinstance(self.board, Stripline):
-            raise OutOfRange("The board of a StriplineLine must be a Stripline.", value=self.board)
+        of_kind(self.board, Stripline, "board of a StriplineLine", "a Stripline")
         super().__post_init__()
         most = self.board.spacing_mm / 10
-        real_in_range(
-            self.thickness_mm, "thickness", "millimetres, a tenth of the spacing", above=0, up_to=most
+        meaning = "in millimetres, a tenth of the spacing"
+        store(
+            self, thickness_mm=one_number(self.thickness_mm, "thickness", meaning, at_least=1e-9, up_to=most)
         )
 
     @property
@@ -213,8 +214,10 @@ def strip_line(board: StripBoard, impedance: float, **material: Any) -> Microstr
     >>> strip_line(Microstrip(4.4, 1.6, 0.035), 50, loss_tangent=0.02)
     MicrostripLine(impedance: 50 ohm; width: 3.017 mm; loss tangent: 0.02)
     """
+    of_kind(board, (Microstrip, Stripline), "board", "a Microstrip or a Stripline")
+    ohms = one_number(real_impedance(impedance), "impedance of the strip", "in ohms")
     kind = StriplineLine if isinstance(board, Stripline) else MicrostripLine
-    return kind(board, float(board.width_mm(impedance)), **material)
+    return kind(board, float(board.width_mm(ohms)), **material)
 
 
 def _kirschning(product: Array, width: float, permittivity: float) -> Array:

@@ -9,8 +9,12 @@ from __future__ import annotations
 from types import MappingProxyType
 from typing import NamedTuple
 
+import numpy as np
+from numpy.typing import ArrayLike
+
 from core.checks import choice
-from core.real_line import LossyLine, fit_attenuation
+from core.errors import OutOfRange
+from core.real_line import LossyLine, any_frequency, one_frequency, per_metre
 
 TABLE_FREQUENCIES = (10e6, 50e6, 100e6, 400e6, 1000e6)
 """Hertz of the columns below."""
@@ -58,3 +62,38 @@ def usual_cable(name: str) -> LossyLine:
     losses = fit_attenuation(TABLE_FREQUENCIES, [loss / 100 for loss in row.db_per_100_m])
     limits = TABLE_FREQUENCIES[0], TABLE_FREQUENCIES[-1]
     return LossyLine(row.impedance, row.velocity_factor, *losses, limits=limits)
+
+
+def fit_attenuation(
+    frequency: ArrayLike, db_per_m: ArrayLike, at_frequency: float = 1e9
+) -> tuple[float, float]:
+    """What conductor and dielectric take, from a table of loss over frequency: its best k1 sqrt(f) + k2 f.
+
+    frequency : hertz > 0, shape (n,), two at least.  db_per_m : decibels per metre > 0, shape (n,).
+    at_frequency : hertz.
+    Returns the two in decibels per metre at that frequency, neither below zero, for `LossyLine`.
+    Best is the least sum of squares of relative errors: a table's numbers are as good at every frequency.
+    Raises OutOfRange.  Source: least squares with two unknowns not below zero, where the best lies inside or on
+    an edge.
+
+    >>> [round(loss, 3) for loss in fit_attenuation([100e6, 400e6, 1e9], [0.2, 0.41, 0.66])]
+    [0.621, 0.04]
+    """
+    hertz = any_frequency(frequency)
+    loss = per_metre(db_per_m, "loss", "decibels")
+    if hertz.ndim != 1 or hertz.shape != loss.shape:
+        raise OutOfRange(
+            "The table must have one loss for each frequency, one after the other.", value=db_per_m
+        )
+    if np.unique(hertz).size < 2:
+        raise OutOfRange(
+            "The table must have two frequencies or more: one cannot tell two losses.", value=db_per_m
+        )
+    share = hertz / one_frequency(at_frequency, "frequency of the losses")
+    columns = np.stack([np.sqrt(share), share], axis=-1) / loss[:, None]
+    both = np.linalg.lstsq(columns, np.ones(hertz.size), rcond=None)[0]
+    alone = columns.sum(axis=0) / (columns**2).sum(axis=0)
+    edges = [np.array([alone[0], 0.0]), np.array([0.0, alone[1]])]
+    allowed = [both] if np.all(both >= 0) else edges
+    conductor, dielectric = min(allowed, key=lambda found: float(((columns @ found - 1) ** 2).sum()))
+    return float(conductor), float(dielectric)

@@ -8,19 +8,20 @@ from typing import Any, NamedTuple
 import numpy as np
 from numpy.typing import ArrayLike
 
-from core.arrays import Array, plain
+from core.arrays import Array, broadcast, plain, store
 from core.board import SPEED_OF_LIGHT
 from core.errors import OutOfRange
 from core.microstrip import FREE_SPACE_IMPEDANCE
-from core.ranges import real_in_range
+from core.ranges import one_number, real_in_range
 from core.readable import Rows, amount
-from core.real_line import LineModel, constants_of
+from core.real_line import LineModel, any_frequency, constants_of
 
 COPPER = 5.8e7
 """Siemens per metre; common practice: what most texts use for annealed copper (the standard of 1913)."""
 
 PERMEABILITY = FREE_SPACE_IMPEDANCE / SPEED_OF_LIGHT
 PERMITTIVITY = 1 / (FREE_SPACE_IMPEDANCE * SPEED_OF_LIGHT)
+MILLIMETRES = "in millimetres"
 THINNEST_SKIN = 4.0
 """Skin depths that the inner conductor's radius must have for its resistance to be that of its skin."""
 
@@ -34,8 +35,7 @@ def skin_depth_m(frequency: ArrayLike, conductivity: ArrayLike = COPPER) -> Any:
     >>> round(1e6 * skin_depth_m(10e9, 5.813e7), 2)
     0.66
     """
-    hertz = real_in_range(frequency, "frequency", "in hertz", above=0)
-    metal = real_in_range(conductivity, "conductivity", "in siemens per metre, such as 5.8e7", above=0)
+    hertz, metal = broadcast(any_frequency(frequency), any_conductivity(conductivity))
     return plain(1 / np.sqrt(np.pi * hertz * PERMEABILITY * metal))
 
 
@@ -49,6 +49,13 @@ def surface_resistance(frequency: ArrayLike, conductivity: ArrayLike = COPPER) -
     """
     depth = np.asarray(skin_depth_m(frequency, conductivity))
     return plain(1 / (depth * np.asarray(conductivity, dtype=float)))
+
+
+def any_conductivity(conductivity: ArrayLike) -> Array:
+    """A conductivity in siemens per metre as a float array, of a size that a conductor has.  Raises OutOfRange."""
+    return real_in_range(
+        conductivity, "conductivity", "in siemens per metre, such as 5.8e7", at_least=1e-6, up_to=1e12
+    )
 
 
 class PerMetre(NamedTuple):
@@ -83,13 +90,17 @@ class CoaxialLine(LineModel):
     conductivity: float = COPPER
 
     def __post_init__(self) -> None:
-        inner = real_in_range(self.inner_diameter_mm, "inner diameter", "in millimetres", above=0)
-        outer = real_in_range(self.outer_diameter_mm, "outer diameter", "in millimetres", above=0)
+        inner = one_number(self.inner_diameter_mm, "inner diameter", MILLIMETRES, at_least=1e-6, up_to=1e6)
+        outer = one_number(self.outer_diameter_mm, "outer diameter", MILLIMETRES, at_least=1e-6, up_to=1e6)
         if not outer > inner:
             raise OutOfRange("The outer conductor must be wider than the inner one.", value=outer)
-        real_in_range(self.relative_permittivity, "relative permittivity", "such as 2.25", at_least=1)
-        real_in_range(self.loss_tangent, "loss tangent", "such as 0.0004", at_least=0, up_to=1)
-        real_in_range(self.conductivity, "conductivity", "in siemens per metre, such as 5.8e7", above=0)
+        permittivity = one_number(
+            self.relative_permittivity, "relative permittivity", "such as 2.25", at_least=1, up_to=1e4
+        )
+        tangent = one_number(self.loss_tangent, "loss tangent", "such as 0.0004", at_least=0, up_to=1)
+        metal = one_number(any_conductivity(self.conductivity), "conductivity", "in siemens per metre")
+        store(self, inner_diameter_mm=inner, outer_diameter_mm=outer, relative_permittivity=permittivity)
+        store(self, loss_tangent=tangent, conductivity=metal)
 
     @property
     def frequency_range(self) -> tuple[float, float]:

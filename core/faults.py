@@ -13,9 +13,9 @@ from itertools import pairwise
 import numpy as np
 
 from core.arrays import Array
-from core.checks import choice
+from core.checks import choice, of_kind
 from core.errors import OutOfRange
-from core.ranges import real_in_range
+from core.ranges import one_number
 from core.readable import Readable, Rows, amount
 from core.time_domain import StepResponse
 
@@ -69,7 +69,7 @@ def impedance_profile(response: StepResponse) -> tuple[Array, Array]:
     Loss is not taken out: a lossy line seems to rise slowly, and its far end to be less than an end.
     Raises OutOfRange for what no lossless line sends back, and where echoes have not died away.
     Source: the top of the module."""
-    distance, logs = _layers(response)
+    distance, logs = _layers(of_kind(response, StepResponse, "response", "that of step_response"))
     return distance, response.line_impedance * np.exp(logs)
 
 
@@ -87,8 +87,8 @@ def find_faults(response: StepResponse, at_least: float = 0.03) -> list[Fault]:
     >>> find_faults(_)
     [Fault(open end: at 3.002 m; impedance after: inf ohm)]
     """
-    least = float(real_in_range(at_least, "smallest reflection", "such as 0.03", above=0, up_to=1))
-    distance, logs = _layers(response)
+    least = one_number(at_least, "smallest reflection", "such as 0.03", above=0, up_to=1)
+    distance, logs = _layers(of_kind(response, StepResponse, "response", "that of step_response"))
     known = ~np.isnan(logs)
     distance, logs = distance[known], logs[known]
     changes = [change for change in _changes(distance, logs) if abs(change[1]) >= least]

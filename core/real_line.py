@@ -13,15 +13,17 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
-from core.arrays import Array, plain, quotient
+from core.arrays import Array, broadcast, plain, quotient, store
 from core.attenuation import DECIBELS_PER_NEPER
 from core.board import SPEED_OF_LIGHT
 from core.checks import passive_impedance, real_impedance
 from core.errors import OutOfRange
-from core.ranges import real_in_range
+from core.ranges import one_number, real_in_range
 from core.readable import Readable, Rows, amount
 
-EVERYWHERE = (0.0, np.inf)
+EVERYWHERE = (1e-6, 1e15)
+"""Hertz: from almost nothing to light, which no line here carries."""
+MOST, FARTHEST_M = 1e50, 1e9
 HAIR = 1e-12
 """By how much of itself a frequency may be past a limit: rounding, when it came as a ratio to another."""
 
@@ -65,8 +67,10 @@ class LineModel(Readable):
         load_impedance : complex ohms, resistance >= 0; inf is an open circuit.  length_m : metres >= 0.
         frequency : hertz.  Shapes broadcast.  Raises NotAnImpedance, NegativeResistance, OutOfRange.
         Source: Pozar, 4th ed., eq. 2.91 (from memory), with a complex characteristic impedance."""
-        load, length = passive_impedance(load_impedance), length_in_metres(length_m)
-        constant, line = self._constants(self._within(frequency))
+        load, length, hertz = broadcast(
+            passive_impedance(load_impedance), length_in_metres(length_m), self._within(frequency)
+        )
+        constant, line = self._constants(hertz)
         opposed = -np.expm1(-2 * constant * length)
         aligned = 2 - opposed
         open_circuit = np.isinf(load.real)
@@ -80,7 +84,7 @@ class LineModel(Readable):
 
     def _within(self, frequency: ArrayLike) -> Array:
         first, last = self.frequency_range
-        known = real_in_range(frequency, "frequency", "in hertz", above=0)
+        known = any_frequency(frequency)
         real_in_range(
             known,
             "frequency",
@@ -112,16 +116,20 @@ class DistributedLine(LineModel):
     capacitance: Any
 
     def __post_init__(self) -> None:
-        real_in_range(self.resistance, "resistance", "in ohms per metre", at_least=0)
-        real_in_range(self.inductance, "inductance", "in henries per metre", above=0)
-        real_in_range(self.conductance, "conductance", "in siemens per metre", at_least=0)
-        real_in_range(self.capacitance, "capacitance", "in farads per metre", above=0)
+        store(
+            self,
+            resistance=per_metre(self.resistance, "resistance", "ohms", 0.0),
+            inductance=per_metre(self.inductance, "inductance", "henries"),
+            conductance=per_metre(self.conductance, "conductance", "siemens", 0.0),
+            capacitance=per_metre(self.capacitance, "capacitance", "farads"),
+        )
+        broadcast(self.resistance, self.inductance, self.conductance, self.capacitance)
 
     def _constants(self, frequency: Array) -> tuple[Array, Array]:
-        speed = 2 * np.pi * frequency
-        series = np.asarray(self.resistance) + 1j * speed * np.asarray(self.inductance)
-        across = np.asarray(self.conductance) + 1j * speed * np.asarray(self.capacitance)
-        return constants_of(series, across)
+        values = self.resistance, self.inductance, self.conductance, self.capacitance
+        hertz, resistance, inductance, conductance, capacitance = broadcast(frequency, *values)
+        speed = 2j * np.pi * hertz
+        return constants_of(resistance + speed * inductance, conductance + speed * capacitance)
 
     def _rows(self) -> Rows:
         series = amount(self.resistance, "ohm/m"), amount(self.inductance, "H/m")
@@ -177,22 +185,25 @@ class LossyLine(LowLossLine):
     (0.3125, True)
     """
 
-    impedance: Any
-    velocity: Any
-    conductor_db_per_m: Any = 0.0
-    dielectric_db_per_m: Any = 0.0
+    impedance: float
+    velocity: float
+    conductor_db_per_m: float = 0.0
+    dielectric_db_per_m: float = 0.0
     at_frequency: float = 1e9
     limits: tuple[float, float] = EVERYWHERE
 
     def __post_init__(self) -> None:
-        real_impedance(self.impedance)
-        real_in_range(self.velocity, "velocity factor", "such as 0.66", above=0, up_to=1)
-        real_in_range(self.conductor_db_per_m, "conductor's loss", "decibels per metre", at_least=0)
-        real_in_range(self.dielectric_db_per_m, "dielectric's loss", "decibels per metre", at_least=0)
-        at = real_in_range(self.at_frequency, "frequency of the losses", "in hertz", above=0)
-        _, phase, _, dielectric = self._parts(at)
+        store(
+            self,
+            impedance=one_number(real_impedance(self.impedance), "line impedance", "in ohms"),
+            velocity=one_number(self.velocity, "velocity factor", "such as 0.66", at_least=1 / MOST, up_to=1),
+            conductor_db_per_m=_one_loss(self.conductor_db_per_m, "conductor's loss"),
+            dielectric_db_per_m=_one_loss(self.dielectric_db_per_m, "dielectric's loss"),
+            at_frequency=one_frequency(self.at_frequency, "frequency of the losses"),
+        )
+        _, phase, _, dielectric = self._parts(np.asarray(self.at_frequency))
         real_in_range(dielectric / phase, "dielectric's loss", "nepers per radian", at_least=0, up_to=1)
-        _check_limits(self.limits)
+        object.__setattr__(self, "limits", _checked_limits(self.limits))
 
     @property
     def frequency_range(self) -> tuple[float, float]:
@@ -200,10 +211,10 @@ class LossyLine(LowLossLine):
 
     def _parts(self, frequency: Array) -> tuple[Array, Array, Array, Array]:
         share = frequency / self.at_frequency
-        conductor = np.asarray(self.conductor_db_per_m) * np.sqrt(share) / DECIBELS_PER_NEPER
-        dielectric = np.asarray(self.dielectric_db_per_m) * share / DECIBELS_PER_NEPER
-        phase = 2 * np.pi * frequency / (SPEED_OF_LIGHT * np.asarray(self.velocity))
-        return np.asarray(self.impedance, dtype=float), phase, conductor, dielectric
+        conductor = self.conductor_db_per_m * np.sqrt(share) / DECIBELS_PER_NEPER
+        dielectric = self.dielectric_db_per_m * share / DECIBELS_PER_NEPER
+        phase = 2 * np.pi * frequency / (SPEED_OF_LIGHT * self.velocity)
+        return np.asarray(self.impedance), phase, conductor, dielectric
 
     def _rows(self) -> Rows:
         at = f"dB/m at {amount(self.at_frequency, 'Hz')}"
@@ -212,43 +223,35 @@ class LossyLine(LowLossLine):
         return [*line, ("conductor", losses[0]), ("dielectric", losses[1])]
 
 
-def fit_attenuation(
-    frequency: ArrayLike, db_per_m: ArrayLike, at_frequency: float = 1e9
-) -> tuple[float, float]:
-    """What conductor and dielectric take, from a table of loss over frequency: its best k1 sqrt(f) + k2 f.
-
-    frequency : hertz > 0, shape (n,).  db_per_m : decibels per metre > 0, shape (n,).  at_frequency : hertz.
-    Returns the two in decibels per metre at that frequency, neither below zero, for `LossyLine`.
-    Best is the least sum of squares of relative errors: a table's numbers are as good at every frequency.
-    Raises OutOfRange.  Source: least squares with two unknowns not below zero, where the best lies inside or on
-    an edge.
-
-    >>> [round(loss, 3) for loss in fit_attenuation([100e6, 400e6, 1e9], [0.2, 0.41, 0.66])]
-    [0.621, 0.04]
-    """
-    hertz = real_in_range(frequency, "frequency", "in hertz", above=0)
-    loss = real_in_range(db_per_m, "loss", "decibels per metre", above=0)
-    if hertz.ndim != 1 or hertz.shape != loss.shape or not hertz.size:
-        raise OutOfRange(
-            "The table must have one loss for each frequency, one after the other.", value=db_per_m
-        )
-    share = hertz / real_in_range(at_frequency, "frequency of the losses", "in hertz", above=0)
-    columns = np.stack([np.sqrt(share), share], axis=-1) / loss[:, None]
-    both = np.linalg.lstsq(columns, np.ones(hertz.size), rcond=None)[0]
-    alone = columns.sum(axis=0) / (columns**2).sum(axis=0)
-    edges = [np.array([alone[0], 0.0]), np.array([0.0, alone[1]])]
-    allowed = [both] if np.all(both >= 0) else edges
-    conductor, dielectric = min(allowed, key=lambda found: float(((columns @ found - 1) ** 2).sum()))
-    return float(conductor), float(dielectric)
-
-
 def length_in_metres(length_m: ArrayLike) -> Array:
     """A length of line in metres as a float array: finite, zero or more.  Raises OutOfRange."""
-    return real_in_range(length_m, "length of the line", "in metres", at_least=0)
+    return real_in_range(length_m, "length of the line", "in metres", at_least=0, up_to=FARTHEST_M)
 
 
-def _check_limits(limits: tuple[float, float]) -> None:
-    first, last = limits
-    real_in_range(first, "lowest frequency", "in hertz", at_least=0)
-    if not last > first:
-        raise OutOfRange("The highest frequency must be above the lowest.", value=limits)
+def any_frequency(frequency: ArrayLike, name: str = "frequency") -> Array:
+    """A frequency in hertz as a float array: above zero, and of a size that means one.  Raises OutOfRange."""
+    lowest, highest = EVERYWHERE
+    return real_in_range(frequency, name, "in hertz", at_least=lowest, up_to=highest)
+
+
+def one_frequency(frequency: float, name: str) -> float:
+    """A single frequency in hertz.  Raises OutOfRange, also for an array of them."""
+    return one_number(any_frequency(frequency, name), name, "in hertz")
+
+
+def per_metre(value: ArrayLike, name: str, unit: str, least: float = 1 / MOST) -> Array:
+    """What a metre of line has or takes, as a float array from `least` up.  Raises OutOfRange."""
+    return real_in_range(value, name, f"in {unit} per metre", at_least=least, up_to=MOST)
+
+
+def _one_loss(value: float, name: str) -> float:
+    return one_number(value, name, "decibels per metre", at_least=0.0, up_to=MOST)
+
+
+def _checked_limits(limits: tuple[float, float]) -> tuple[float, float]:
+    known = real_in_range(limits, "limits", "two frequencies in hertz", at_least=0)
+    if known.shape != (2,) or not known[1] > known[0]:
+        raise OutOfRange(
+            "The limits are two frequencies, the highest frequency above the lowest.", value=limits
+        )
+    return float(known[0]), float(known[1])

@@ -14,13 +14,12 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from core.arrays import Array, plain, spread
-from core.checks import choice
+from core.checks import choice, of_kind
 from core.elements import ENDS, PLACEMENTS, Section, State, Stub, _branch
 from core.errors import OutOfRange
 from core.network import MatchingNetwork
-from core.ranges import real_in_range
 from core.readable import Readable, Rows, amount, wavelengths
-from core.real_line import LineModel, length_in_metres
+from core.real_line import LineModel, any_frequency, length_in_metres
 
 
 @dataclass(frozen=True)
@@ -40,11 +39,8 @@ class RealPiece(Readable):
         if length.dtype.kind == "f":  # nan marks "no solution" in an array of them
             length = np.where(np.isnan(length), 0.0, length)
         length_in_metres(length)
-        if not isinstance(self.line, LineModel):
-            raise OutOfRange(
-                "The line must be a model of one, such as usual_cable('RG-58').", value=self.line
-            )
-        design = real_in_range(self.design_frequency, "design frequency", "in hertz", above=0)
+        of_kind(self.line, LineModel, "line", "a model of one, such as usual_cable('RG-58')")
+        design = any_frequency(self.design_frequency, "design frequency")
         if np.shape(self.line.characteristic_impedance(design)) != design.shape:
             raise OutOfRange(
                 "A piece is cut from one line: its impedance, loss and so on must be single numbers.",
@@ -177,6 +173,9 @@ def cut_from_line(
     >>> round(abs(cut_from_line(near, usual_cable("RG-174"), 434e6).input_reflection()), 3)
     0.013
     """
+    of_kind(network, MatchingNetwork, "network", "a MatchingNetwork")
+    if not callable(line):
+        of_kind(line, LineModel, "line", "a model of one, or a function from ohms to one")
     elements = tuple(
         _piece(element, line if isinstance(line, LineModel) else line(element.impedance), design_frequency)
         if isinstance(element, Section | Stub)
@@ -187,6 +186,7 @@ def cut_from_line(
 
 
 def _piece(element: Section | Stub, line: LineModel, frequency: float) -> RealSection | RealStub:
+    of_kind(line, LineModel, "line for each impedance", "a model of one")
     metres = plain(np.asarray(element.length) * line.wavelength_m(frequency))
     if isinstance(element, Section):
         return RealSection(metres, line, frequency)

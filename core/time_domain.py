@@ -8,7 +8,6 @@ Source: the Fourier transform; the sweep's edge is rounded by J. F. Kaiser's win
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Any
 
 import numpy as np
 from numpy.typing import ArrayLike
@@ -17,7 +16,7 @@ from core.arrays import Array
 from core.board import SPEED_OF_LIGHT
 from core.checks import real_impedance
 from core.errors import OutOfRange
-from core.ranges import real_in_range
+from core.ranges import one_number, real_in_range
 from core.readable import Readable, Rows, amount
 
 FINER = 4
@@ -85,7 +84,7 @@ def step_response(
     """
     hertz, gamma = _sweep(frequency, reflection)
     step = hertz[1] - hertz[0]
-    line = float(real_impedance(_single(line_impedance, "line impedance")))
+    line = one_number(real_impedance(line_impedance), "line impedance", "in ohms")
     speed, beta = _speed(velocity_factor), _kaiser(kaiser)
     first = hertz[0] / step
     if min(abs(first), abs(first - 1)) > UNEVEN * hertz.size:
@@ -119,9 +118,7 @@ class Echoes(Readable):
         """Distance in metres and size of each echo of which this much or more is seen, nearest first.
 
         Raises OutOfRange."""
-        least = float(
-            real_in_range(_single(at_least, "smallest echo"), "smallest echo", "such as 0.02", above=0)
-        )
+        least = one_number(at_least, "smallest echo", "such as 0.02", above=0)
         around = np.concatenate([self.seen[-1:], self.seen, self.seen[:1]])  # the time known is a circle
         top = (self.seen >= least) & (around[:-2] < self.seen) & (self.seen >= around[2:])
         found = []
@@ -158,7 +155,7 @@ def echoes(
     [(20.0, 0.3)]
     """
     hertz, gamma = _sweep(frequency, reflection)
-    loss = float(real_in_range(_single(db_per_m, "loss"), "loss", "decibels per metre", at_least=0))
+    loss = one_number(db_per_m, "loss", "decibels per metre", at_least=0, up_to=1e3)
     speed, beta = _speed(velocity_factor), _kaiser(kaiser)
     window = np.kaiser(gamma.size, beta)
     samples = 2 * FINER * gamma.size
@@ -196,7 +193,7 @@ def _integrated(waves: Array, step: float, at_zero: float | None) -> tuple[Array
 
 
 def _sweep(frequency: ArrayLike, reflection: ArrayLike) -> tuple[Array, Array]:
-    hertz = real_in_range(frequency, "frequency", "in hertz", at_least=0)
+    hertz = real_in_range(frequency, "frequency", "in hertz", at_least=0, up_to=1e15)
     try:
         gamma = np.asarray(reflection, dtype=complex)
     except (OverflowError, TypeError, ValueError) as fault:
@@ -223,15 +220,9 @@ def _resolution(speed: float, band: float, beta: float) -> float:
 
 
 def _speed(velocity_factor: float) -> float:
-    factor = _single(velocity_factor, "velocity factor")
-    return SPEED_OF_LIGHT * float(real_in_range(factor, "velocity factor", "such as 0.66", above=0, up_to=1))
+    factor = one_number(velocity_factor, "velocity factor", "such as 0.66", at_least=1e-6, up_to=1)
+    return SPEED_OF_LIGHT * factor
 
 
 def _kaiser(beta: float) -> float:
-    return float(real_in_range(_single(beta, "window"), "window", "Kaiser's beta", at_least=0, up_to=20))
-
-
-def _single(value: Any, name: str) -> Any:
-    if np.ndim(value):
-        raise OutOfRange(f"The {name} must be a single number here.", value=value)
-    return value
+    return one_number(beta, "window", "Kaiser's beta", at_least=0, up_to=20)

@@ -12,7 +12,7 @@ from typing import Any
 import numpy as np
 
 from core.arrays import Array
-from core.checks import choice
+from core.checks import choice, of_kind
 from core.errors import OutOfRange
 from core.touchstone import OnePort
 from core.touchstone_grammar import FORMATS, UNITS
@@ -46,6 +46,8 @@ def format_touchstone(
     # MHz S RI R 50.0
     434.0 0.5 -0.25
     """
+    of_kind(port, (OnePort, TwoPort), "port", "a OnePort or a TwoPort")
+    of_kind(comment, str, "comment", "text")
     choice(version, VERSIONS, "version")
     choice(form, FORMATS, "form of the numbers")
     choice(unit, UNIT_NAMES, "unit of frequency")

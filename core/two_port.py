@@ -15,14 +15,17 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
-from core.arrays import Array, plain
-from core.checks import passive_impedance, real_impedance
+from core.arrays import Array, common_shape, plain
+from core.checks import of_kind, passive_impedance, real_impedance
 from core.errors import OutOfRange
 from core.line import impedance_from_reflection
 from core.ranges import real_in_range
 from core.readable import Readable, Rows, amount
 
 ROUNDING = 1e-12
+LARGEST = 1e12
+"""Size up to which a parameter or a reflection is one: no two-port amplifies a million million times."""
+UNBOUND = "what is behind the two-port reflects without bound"
 
 
 @dataclass(frozen=True, eq=False)
@@ -57,16 +60,14 @@ class TwoPort(Readable):
                 f"shape {scattering.shape}.",
                 value=self.scattering,
             )
-        reference = real_impedance(self.reference, "reference resistance")
-        if reference.shape not in ((), (2,)):
-            raise OutOfRange("A two-port has one reference resistance, or two.", value=self.reference)
+
         if self.noise is not None and real_in_range(self.noise, "noise", "a table of numbers").shape[1:] != (
             5,
         ):
             raise OutOfRange(
                 "The noise table has five numbers for each of its frequencies.", value=self.noise
             )
-        both = np.broadcast_to(reference, 2).copy()
+        both = references(self.reference)
         for name, value in (("frequency", hertz), ("scattering", scattering), ("reference", both)):
             object.__setattr__(self, name, value)
 
@@ -101,9 +102,9 @@ class TwoPort(Readable):
         nothing = "the piece lets nothing through, and what is behind it cannot be known"
         a12, a21 = self._nonzero(a12, nothing), self._nonzero(a21, nothing)
         seen = w11 - a11
-        b11 = seen / self._nonzero(a12 * a21 + a22 * seen, "what is behind the piece reflects without bound")
-        b21, b12 = w21 * (1 - a22 * b11) / a21, w12 * (1 - a22 * b11) / a12
-        b22 = w22 - w21 * a22 * b12 / a21
+        b11 = _bounded(seen, self._nonzero(a12 * a21 + a22 * seen, UNBOUND))
+        b21, b12 = _bounded(w21 * (1 - a22 * b11), a21), _bounded(w12 * (1 - a22 * b11), a12)
+        b22 = w22 - _bounded(w21 * a22 * b12, a21)
         return TwoPort(self.frequency, _matrix(b11, b12, b21, b22), (left.reference[1], self.reference[1]))
 
     def before(self, right: TwoPort) -> TwoPort:
@@ -114,7 +115,7 @@ class TwoPort(Readable):
         """The same two-port with other reference resistances, in ohms > 0: one for both ports or one for each.
 
         Raises NotAnImpedance, OutOfRange."""
-        wanted = np.broadcast_to(real_impedance(reference, "reference resistance"), 2)
+        wanted = references(reference)
         if np.array_equal(wanted, self.reference):
             return self
         step = (wanted - self.reference) / (wanted + self.reference)
@@ -131,6 +132,7 @@ class TwoPort(Readable):
         Raises NotAnImpedance, NegativeResistance; OutOfRange where there is no steady state."""
         (s11, s12), (s21, s22) = _parameters(self.scattering)
         load, resistance = passive_impedance(load_impedance), self.reference[1]
+        common_shape(load.shape, s11.shape)
         gap = np.isinf(load.real)
         known = np.where(gap, 0.0, load)
         reflection = np.where(gap, 1.0, (known - resistance) / (known + resistance))
@@ -146,9 +148,11 @@ class TwoPort(Readable):
         The inverse of `input_reflection`: a load measured through a cable, brought to the cable's end.
         Raises OutOfRange where the two-port lets nothing through."""
         (s11, s12), (s21, s22) = _parameters(self.scattering)
-        seen = _complex(input_reflection, "reflection") - s11
+        seen = _complex(input_reflection, "reflection")
+        common_shape(seen.shape, s11.shape)
+        seen = seen - s11
         through = self._nonzero(s12 * s21, "the two-port lets nothing through, and its load cannot be known")
-        return plain(seen / self._nonzero(through + s22 * seen, "the load reflects without bound"))
+        return plain(_bounded(seen, self._nonzero(through + s22 * seen, UNBOUND)))
 
     def load_impedance(self, input_reflection: ArrayLike) -> Any:
         """Impedance in ohms of what is at port 2, from what is seen at port 1: that of `load_reflection`."""
@@ -208,6 +212,16 @@ class TwoPort(Readable):
         return [("frequencies", str(self.frequency.size)), ("range", ends), ("reference", reference)]
 
 
+def references(reference: ArrayLike) -> Array:
+    """The reference resistances of both ports in ohms, shape (2,).  Raises NotAnImpedance, OutOfRange."""
+    ohms = np.asarray(real_impedance(reference, "reference resistance"))
+    if ohms.shape not in ((), (2,)):
+        raise OutOfRange("A two-port has one reference resistance, or two.", value=reference)
+    return np.broadcast_to(
+        real_in_range(ohms, "reference resistance", "ohms", at_least=1e-9, up_to=1e9), 2
+    ).copy()
+
+
 def _parameters(scattering: Array) -> tuple[tuple[Array, Array], tuple[Array, Array]]:
     (s11, s12), (s21, s22) = np.moveaxis(scattering, (-2, -1), (0, 1))
     return (s11, s12), (s21, s22)
@@ -224,20 +238,35 @@ def _inverse(matrix: Array, of: TwoPort) -> Array:
     return _matrix(d, -b, -c, a) / of._nonzero(a * d - b * c, meaning)[..., None, None]
 
 
-def _complex(value: ArrayLike, name: str) -> Array:
+def _complex(value: ArrayLike, name: str, largest: float = LARGEST) -> Array:
     try:
         given = np.asarray(value, dtype=complex)
     except (OverflowError, TypeError, ValueError) as fault:
         raise OutOfRange(f"The {name} must be an array of numbers.", value=value) from fault
     if not np.all(np.isfinite(given)):
         raise OutOfRange(f"The {name} must be finite numbers.", value=value)
+    if np.any(np.maximum(np.abs(given.real), np.abs(given.imag)) > largest):
+        raise OutOfRange(f"The {name} must be numbers smaller than {largest:g}.", value=value)
     return given
 
 
+def _bounded(above: Array, below: Array) -> Array:
+    """A quotient that is a parameter or a reflection.  Raises OutOfRange where it is too large for one."""
+    with np.errstate(all="ignore"):
+        value = np.asarray(above / below)
+    if not np.all(np.abs(value) <= LARGEST):
+        raise OutOfRange(
+            "Nearly nothing passes the two-port: what is behind it cannot be known.", value=value
+        )
+    return value
+
+
 def _same_frequencies(first: TwoPort, second: TwoPort) -> None:
+    of_kind(second, TwoPort, "other two-port", "a TwoPort")
     one, other = first.frequency, second.frequency
     if one.shape != other.shape or not np.allclose(one, other, rtol=ROUNDING, atol=0):
         raise OutOfRange(
             "The two-ports are not known at the same frequencies; bring one to the other's with `at`.",
             value=other,
         )
+    common_shape(first.scattering.shape, second.scattering.shape)

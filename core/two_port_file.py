@@ -8,11 +8,12 @@ Forum (from memory). A noise table is checked and kept, and used for nothing her
 from __future__ import annotations
 
 from pathlib import Path
+from reprlib import repr as shortened
 
 import numpy as np
 
 from core.arrays import Array
-from core.errors import OutOfRange
+from core.errors import NotATouchstoneFile, OutOfRange
 from core.touchstone_grammar import (
     KEYWORD,
     Block,
@@ -61,6 +62,8 @@ def parse_two_port(text: str) -> TwoPort:
     >>> pad.insertion_loss_db.round(2).tolist()
     [6.02]
     """
+    if not isinstance(text, str):
+        raise NotATouchstoneFile(f"this is no text: {shortened(text)}.", line=1, value=text)
     lines = list(_lines(text))
     if not lines:
         Line(1, "").fault("the file holds no data.")
@@ -71,7 +74,7 @@ def read_two_port(path: str | Path) -> TwoPort:
     """The measurement in a two-port file.
 
     path : of the file.  Raises OSError, NotATouchstoneFile.  Source: as `parse_two_port`."""
-    return parse_two_port(Path(path).read_text(encoding="utf-8-sig", errors="replace"))
+    return parse_two_port(Path(path).read_bytes().decode("utf-8-sig", errors="replace"))
 
 
 def _version_1(lines: list[Line]) -> TwoPort:

@@ -15,13 +15,13 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from core.arrays import Array
-from core.checks import choice, real_impedance
+from core.checks import choice, of_kind
 from core.elements import Element
 from core.errors import OutOfRange
 from core.network import MatchingNetwork
-from core.ranges import real_in_range
-from core.real_line import LineModel, length_in_metres
-from core.two_port import TwoPort, _complex, _matrix, _parameters
+from core.ranges import frequency_ratios, one_number
+from core.real_line import LineModel, any_frequency, length_in_metres, one_frequency
+from core.two_port import TwoPort, _complex, _matrix, _parameters, references
 
 MADE = {"Z": (1, 1), "Y": (-1, -1), "H": (1, -1), "G": (-1, 1)}
 """Of each kind, whether it makes the port's voltage (1) or its current (-1)."""
@@ -44,10 +44,10 @@ def two_port_from(kind: str, frequency: ArrayLike, matrix: ArrayLike, reference:
     [[0.5, 0.5], [0.5, 0.5]]
     """
     choice(kind, KINDS, "kind of parameters")
-    given = _complex(matrix, "parameters")
+    given = _complex(matrix, "parameters", 1e60)
     if given.shape[-2:] != (2, 2):
         raise OutOfRange("The parameters of a two-port are 2 by 2 matrices.", value=matrix)
-    ohms = _two_references(reference)
+    ohms = references(reference)
     if kind == "ABCD":
         (a, b), (c, d) = _parameters(given)
         return TwoPort(frequency, _from_chain((a, b, c, d, np.ones_like(a)), ohms, a * d - b * c), ohms)
@@ -62,6 +62,7 @@ def two_port_parameters(two_port: TwoPort, kind: str) -> Any:
     two_port : any.  kind : as for `two_port_from`, of which it is the inverse.
     Raises UnknownChoice; OutOfRange, with the frequency, where it has none: a series element alone has no Z, and
     what lets nothing through has no ABCD."""
+    of_kind(two_port, TwoPort, "two-port", "a TwoPort")
     choice(kind, KINDS, "kind of parameters")
     if kind == "S":
         return two_port.scattering
@@ -83,12 +84,14 @@ def line_two_port(
     >>> round(line_two_port(usual_cable("RG-213"), 25, [434e6]).insertion_loss_db.item(), 1)
     3.8
     """
-    hertz, length = real_in_range(frequency, "frequency", "in hertz", above=0), length_in_metres(length_m)
-    constant, impedance = line._constants(line._within(hertz))
+    of_kind(line, LineModel, "line", "a model of one, such as usual_cable('RG-58')")
+    length = one_number(length_in_metres(length_m), "length of the line", "in metres")
+    hertz = line._within(frequency)
+    constant, impedance = line._constants(hertz)
     once = np.exp(-constant * length)
     lost = -np.expm1(-2 * constant * length)  # the chain matrix times twice this: no overflow in a long line
     chain = 2 - lost, impedance * lost, lost / impedance, 2 - lost, 2 * once
-    ohms = _two_references(reference)
+    ohms = references(reference)
     return TwoPort(hertz, _from_chain(chain, ohms), ohms)
 
 
@@ -110,9 +113,10 @@ def network_two_port(
     >>> abs(network_two_port(near, [434e6], 434e6).input_reflection(60 - 80j)).round(12).tolist()
     [0.0]
     """
-    hertz = real_in_range(frequency, "frequency", "in hertz", above=0)
-    ratio = hertz / real_in_range(design_frequency, "design frequency", "in hertz", above=0)
-    ohms = _two_references(network.line_impedance if reference is None else reference)
+    of_kind(network, MatchingNetwork, "network", "a MatchingNetwork")
+    hertz = any_frequency(frequency)
+    ratio = np.asarray(frequency_ratios(hertz / one_frequency(design_frequency, "design frequency")))
+    ohms = references(network.line_impedance if reference is None else reference)
     one, none = np.ones_like(ratio, dtype=complex), np.zeros_like(ratio, dtype=complex)
     chain = reduce(_joined, (_chain(e, ratio) for e in network.elements), (one, none, none, one, one))
     return TwoPort(hertz, _from_chain(chain, ohms), ohms)
@@ -195,10 +199,3 @@ def _joined(behind: Chain, element: Chain) -> Chain:
     a, b, c, d, factor = element
     e, f, g, h, other = behind
     return a * e + b * g, a * f + b * h, c * e + d * g, c * f + d * h, factor * other
-
-
-def _two_references(reference: ArrayLike) -> Array:
-    ohms = real_impedance(reference, "reference resistance")
-    if ohms.shape not in ((), (2,)):
-        raise OutOfRange("A two-port has one reference resistance, or two.", value=reference)
-    return np.broadcast_to(ohms, 2)

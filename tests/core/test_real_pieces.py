@@ -4,6 +4,7 @@ import numpy as np
 import pytest
 
 from core import (
+    DistributedLine,
     Errors,
     LossyLine,
     MatchingNetwork,
@@ -162,7 +163,7 @@ class TestRefused:
     def test_many_lines(self):
         """A piece is cut from one line."""
         with pytest.raises(OutOfRange, match="cut from one line"):
-            RealSection(0.1, LossyLine(np.array([50, 75]), 0.66), DESIGN)
+            RealSection(0.1, DistributedLine(0, np.array([250e-9, 500e-9]), 0, 100e-12), DESIGN)
 
     @pytest.mark.parametrize("length", [-0.1, np.inf, "long"])
     def test_length(self, length):

@@ -245,7 +245,7 @@ class TestRefused:
             (lambda: echoes(SWEEP, np.zeros(400), 1.5), "velocity factor"),
             (lambda: echoes(SWEEP, np.zeros(400), kaiser=-1), "Kaiser"),
             (lambda: echoes(SWEEP, np.zeros(400), db_per_m=-1), "loss"),
-            (lambda: echoes(SWEEP, np.zeros(400), SWEEP), "velocity factor must be a single number"),  # type: ignore
+            (lambda: echoes(SWEEP, np.zeros(400), SWEEP / 2e9), "velocity factor must be a single number"),  # type: ignore
             (lambda: echoes(SWEEP, np.zeros(400)).peaks(0), "smallest echo"),
             (lambda: find_faults(stepped(50), 0), "smallest reflection"),
         ],
