@@ -19,7 +19,7 @@ from core.elements import ENDS, PLACEMENTS, Section, State, Stub, _branch
 from core.errors import OutOfRange
 from core.network import MatchingNetwork
 from core.readable import Readable, Rows, amount, wavelengths
-from core.real_line import LineModel, any_frequency, length_in_metres
+from core.real_line import LineModel, any_frequency, length_in_metres, one_frequency
 
 
 @dataclass(frozen=True)
@@ -78,18 +78,25 @@ class RealPiece(Readable):
         )
 
     def _functions(self, ratio: Array, fraction: ArrayLike = 1.0) -> tuple[Array, Array, Array]:
-        """cosh and sinh of propagation constant times length, and the line's impedance.  Shape S + F."""
+        """cosh and sinh of propagation constant times length, both times what a wave keeps of itself on the way,
+        which no length makes too large for a number; and the line's impedance.  Shape S + F."""
         frequency = spread(self.design_frequency, ratio) * ratio
-        way = spread(self.length_m, ratio) * fraction
         constant, impedance = self.line._constants(self.line._within(frequency))
-        grown, turned = constant.real * way, constant.imag * way / spread(self.velocity_scale, ratio)
-        cosine, sine = np.cos(turned), np.sin(turned)
-        cosh = np.cosh(grown) * cosine + 1j * np.sinh(grown) * sine
-        return (
-            cosh,
-            np.sinh(grown) * cosine + 1j * np.cosh(grown) * sine,
-            (impedance * spread(self.impedance_scale, ratio)),
-        )
+        lost, turned = self._way(constant, ratio, fraction)
+        cosine, sine, again = np.cos(turned), np.sin(turned), np.exp(-2 * lost)
+        even, odd = (1 + again) / 2, -np.expm1(-2 * lost) / 2
+        scaled = impedance * spread(self.impedance_scale, ratio)
+        return even * cosine + 1j * odd * sine, odd * cosine + 1j * even * sine, scaled
+
+    def _kept(self, ratio: Array) -> Array:
+        """What a wave keeps of itself on the way through the piece."""
+        constant = np.asarray(self.line.propagation_constant(spread(self.design_frequency, ratio) * ratio))
+        return np.exp(-self._way(constant, ratio)[0])
+
+    def _way(self, constant: Array, ratio: Array, fraction: ArrayLike = 1.0) -> tuple[Array, Array]:
+        """Nepers lost and radians turned on the way."""
+        metres = spread(self.length_m, ratio) * fraction
+        return constant.real * metres, constant.imag * metres / spread(self.velocity_scale, ratio)
 
     def _text(self) -> str:
         impedance = amount(self.line.characteristic_impedance(self.design_frequency), "ohm")
@@ -116,8 +123,8 @@ class RealSection(RealPiece):
         return voltage * cosh + impedance * current * sinh, current * cosh + voltage * sinh / impedance
 
     def factor(self, ratio: Array) -> ArrayLike:
-        """One: a section's state is the voltage and current that are there."""
-        return 1.0
+        """What the state that `act` returns is multiplied by: what a wave keeps of itself on the way."""
+        return self._kept(ratio)
 
     def _rows(self) -> Rows:
         return [("line", self._text())]
@@ -176,8 +183,9 @@ def cut_from_line(
     of_kind(network, MatchingNetwork, "network", "a MatchingNetwork")
     if not callable(line):
         of_kind(line, LineModel, "line", "a model of one, or a function from ohms to one")
+    design = one_frequency(design_frequency, "design frequency")
     elements = tuple(
-        _piece(element, line if isinstance(line, LineModel) else line(element.impedance), design_frequency)
+        _piece(element, line if isinstance(line, LineModel) else line(element.impedance), design)
         if isinstance(element, Section | Stub)
         else element
         for element in network.elements

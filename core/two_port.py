@@ -109,6 +109,7 @@ class TwoPort(Readable):
 
     def before(self, right: TwoPort) -> TwoPort:
         """What is in front of `right`, where this is the cascade of both.  As `after`, from the other side."""
+        _same_frequencies(self, right)
         return self.flipped.after(right.flipped).flipped
 
     def renormalised(self, reference: ArrayLike) -> TwoPort:
@@ -200,9 +201,10 @@ class TwoPort(Readable):
 
     def _nonzero(self, value: Array, meaning: str) -> Array:
         """The divisor; raises OutOfRange, with the frequency, where it is zero."""
-        zero = np.broadcast_to(value, self.scattering.shape[:-2]) == 0
+        zero = np.atleast_1d(value) == 0
         if np.any(zero):
-            where = self.frequency[np.nonzero(zero)[-1][0]]
+            place = np.nonzero(zero)[-1][0]
+            where = self.frequency[min(place, self.frequency.size - 1)]
             raise OutOfRange(f"At {where:g} Hz {meaning}.", value=where)
         return value
 

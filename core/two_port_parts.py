@@ -119,6 +119,8 @@ def network_two_port(
     ohms = references(network.line_impedance if reference is None else reference)
     one, none = np.ones_like(ratio, dtype=complex), np.zeros_like(ratio, dtype=complex)
     chain = reduce(_joined, (_chain(e, ratio) for e in network.elements), (one, none, none, one, one))
+    if any(np.any(np.isnan(part)) for part in chain):
+        raise OutOfRange("Some of these networks are no solutions (nan); leave them out.", value=network)
     return TwoPort(hertz, _from_chain(chain, ohms), ohms)
 
 

@@ -4,7 +4,6 @@ import numpy as np
 import pytest
 
 from core import (
-    Fault,
     MatchingNetwork,
     OutOfRange,
     Reactance,
@@ -17,7 +16,7 @@ from core import (
     usual_cable,
 )
 from core.board import SPEED_OF_LIGHT
-from core.faults import KINDS
+from core.faults import KINDS, Fault
 
 DESIGN = 434e6
 FACTOR = 0.66
