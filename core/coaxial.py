@@ -47,8 +47,7 @@ def surface_resistance(frequency: ArrayLike, conductivity: ArrayLike = COPPER) -
     >>> round(surface_resistance(10e9, 5.813e7), 3)
     0.026
     """
-    depth = np.asarray(skin_depth_m(frequency, conductivity))
-    return plain(1 / (depth * np.asarray(conductivity, dtype=float)))
+    return plain(1 / (np.asarray(skin_depth_m(frequency, conductivity)) * any_conductivity(conductivity)))
 
 
 def any_conductivity(conductivity: ArrayLike) -> Array:

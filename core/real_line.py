@@ -223,9 +223,13 @@ class LossyLine(LowLossLine):
         return [*line, ("conductor", losses[0]), ("dielectric", losses[1])]
 
 
-def length_in_metres(length_m: ArrayLike) -> Array:
-    """A length of line in metres as a float array: finite, zero or more.  Raises OutOfRange."""
-    return real_in_range(length_m, "length of the line", "in metres", at_least=0, up_to=FARTHEST_M)
+def length_in_metres(length_m: ArrayLike, missing: bool = False) -> Array:
+    """A length of line in metres as a float array: finite, zero or more; nan, which marks "no solution", only as
+    `missing`.  Raises OutOfRange."""
+    meaning = "in metres"
+    return real_in_range(
+        length_m, "length of the line", meaning, at_least=0, up_to=FARTHEST_M, missing=missing
+    )
 
 
 def any_frequency(frequency: ArrayLike, name: str = "frequency") -> Array:

@@ -13,11 +13,13 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
-from core.arrays import Array, plain, spread
+from core.arrays import Array, common_shape, plain, spread, store
 from core.checks import choice, of_kind
 from core.elements import ENDS, PLACEMENTS, Section, State, Stub, _branch
 from core.errors import OutOfRange
+from core.line import lost_in
 from core.network import MatchingNetwork
+from core.ranges import real_in_range
 from core.readable import Readable, Rows, amount, wavelengths
 from core.real_line import LineModel, any_frequency, length_in_metres, one_frequency
 
@@ -26,7 +28,8 @@ from core.real_line import LineModel, any_frequency, length_in_metres, one_frequ
 class RealPiece(Readable):
     """What `RealSection` and `RealStub` share: metres of a line, and what one wavelength is at design.
 
-    impedance_scale, velocity_scale : what a piece as built has of the line's, 1 for a piece as meant."""
+    impedance_scale, velocity_scale : what a piece as built has of the line's, 1 for a piece as meant. A piece may
+    lose 300 nepers; beyond, what is left of a wave is no number, and it raises OutOfRange."""
 
     length_m: Any
     line: LineModel
@@ -35,12 +38,17 @@ class RealPiece(Readable):
     velocity_scale: Any = field(default=1.0, kw_only=True)
 
     def __post_init__(self) -> None:
-        length = np.asarray(self.length_m)
-        if length.dtype.kind == "f":  # nan marks "no solution" in an array of them
-            length = np.where(np.isnan(length), 0.0, length)
-        length_in_metres(length)
+        store(self, length_m=length_in_metres(self.length_m, missing=True))
+        for scale in ("impedance_scale", "velocity_scale"):
+            known = real_in_range(
+                getattr(self, scale), scale.replace("_", " "), "near 1", at_least=1e-6, up_to=1e6
+            )
+            store(self, **{scale: known})
         of_kind(self.line, LineModel, "line", "a model of one, such as usual_cable('RG-58')")
         design = any_frequency(self.design_frequency, "design frequency")
+        store(self, design_frequency=design)
+        values = self.length_m, self.impedance_scale, self.velocity_scale, design
+        common_shape(*map(np.shape, values))
         if np.shape(self.line.characteristic_impedance(design)) != design.shape:
             raise OutOfRange(
                 "A piece is cut from one line: its impedance, loss and so on must be single numbers.",
@@ -50,7 +58,18 @@ class RealPiece(Readable):
     @property
     def length(self) -> Any:
         """Wavelengths at the design frequency."""
-        return plain(np.asarray(self.length_m) / self.line.wavelength_m(self.design_frequency))
+        return plain(np.asarray(self.length_m) / self._wave_m())
+
+    @property
+    def impedance(self) -> Any:
+        """Complex ohms at the design frequency."""
+        own = self.line.characteristic_impedance(self.design_frequency)
+        return plain(np.asarray(own) * self.impedance_scale)
+
+    @property
+    def attenuation(self) -> Any:
+        """Nepers per wavelength at the design frequency."""
+        return plain(np.real(self.line.propagation_constant(self.design_frequency)) * self._wave_m())
 
     @property
     def limits(self) -> tuple[float, float]:
@@ -77,30 +96,22 @@ class RealPiece(Readable):
             velocity_scale=spread(self.velocity_scale, velocity_error) * (1 + velocity_error),
         )
 
+    def _wave_m(self) -> Array:
+        return np.asarray(self.line.wavelength_m(self.design_frequency)) * self.velocity_scale
+
     def _functions(self, ratio: Array, fraction: ArrayLike = 1.0) -> tuple[Array, Array, Array]:
-        """cosh and sinh of propagation constant times length, both times what a wave keeps of itself on the way,
-        which no length makes too large for a number; and the line's impedance.  Shape S + F."""
+        """cosh and sinh of propagation constant times length, and the line's impedance.  Shape S + F."""
         frequency = spread(self.design_frequency, ratio) * ratio
         constant, impedance = self.line._constants(self.line._within(frequency))
-        lost, turned = self._way(constant, ratio, fraction)
-        cosine, sine, again = np.cos(turned), np.sin(turned), np.exp(-2 * lost)
-        even, odd = (1 + again) / 2, -np.expm1(-2 * lost) / 2
-        scaled = impedance * spread(self.impedance_scale, ratio)
-        return even * cosine + 1j * odd * sine, odd * cosine + 1j * even * sine, scaled
-
-    def _kept(self, ratio: Array) -> Array:
-        """What a wave keeps of itself on the way through the piece."""
-        constant = np.asarray(self.line.propagation_constant(spread(self.design_frequency, ratio) * ratio))
-        return np.exp(-self._way(constant, ratio)[0])
-
-    def _way(self, constant: Array, ratio: Array, fraction: ArrayLike = 1.0) -> tuple[Array, Array]:
-        """Nepers lost and radians turned on the way."""
         metres = spread(self.length_m, ratio) * fraction
-        return constant.real * metres, constant.imag * metres / spread(self.velocity_scale, ratio)
+        lost = lost_in(metres, constant.real)
+        turned = constant.imag * metres / spread(self.velocity_scale, ratio)
+        cosine, sine, grown, shrunk = np.cos(turned), np.sin(turned), np.cosh(lost), np.sinh(lost)
+        scaled = impedance * spread(self.impedance_scale, ratio)
+        return grown * cosine + 1j * shrunk * sine, shrunk * cosine + 1j * grown * sine, scaled
 
     def _text(self) -> str:
-        impedance = amount(self.line.characteristic_impedance(self.design_frequency), "ohm")
-        return f"{amount(self.length_m, 'm')}, {wavelengths(self.length)} of {impedance}"
+        return f"{amount(self.length_m, 'm')}, {wavelengths(self.length)} of {amount(self.impedance, 'ohm')}"
 
 
 @dataclass(frozen=True, repr=False)
@@ -123,8 +134,8 @@ class RealSection(RealPiece):
         return voltage * cosh + impedance * current * sinh, current * cosh + voltage * sinh / impedance
 
     def factor(self, ratio: Array) -> ArrayLike:
-        """What the state that `act` returns is multiplied by: what a wave keeps of itself on the way."""
-        return self._kept(ratio)
+        """One: a section's state is the voltage and current that are there."""
+        return 1.0
 
     def _rows(self) -> Rows:
         return [("line", self._text())]

@@ -4,6 +4,7 @@ import numpy as np
 import pytest
 
 from core import (
+    Cable,
     DistributedLine,
     Errors,
     LossyLine,
@@ -18,9 +19,13 @@ from core import (
     bandwidth,
     cut_from_line,
     frequency_response,
+    lay_out,
     monte_carlo,
+    peak_voltage,
+    power_flow,
     quarter_wave,
     single_stub,
+    standing_waves,
     strip_line,
     usual_cable,
     with_attenuation,
@@ -114,6 +119,50 @@ class TestWithLoss:
 
         assert abs(cut.input_reflection()) < worst_case(cut, Errors(length=0.005)).reflection
         assert (100,) == np.shape(monte_carlo(cut, Errors(length=0.005), trials=100).reflection)
+
+    def test_standing_waves(self):
+        """Along a section voltage and current are those of the line, its peaks included; a stub's end is its end."""
+        network = MatchingNetwork(
+            20 + 5j, 50, (RealSection(0.7, self.CABLE, DESIGN), RealStub(0.2, self.CABLE, DESIGN))
+        )
+        line, stub = standing_waves(network, power=10, points=2001)
+        own, constant = self.CABLE.characteristic_impedance(DESIGN), self.CABLE.propagation_constant(DESIGN)
+        there = np.linspace(0, 0.7, 2001)
+        voltage = line.voltage[0] * np.cosh(constant * there) + line.current[0] * own * np.sinh(
+            constant * there
+        )
+
+        assert pytest.approx(20 + 5j) == line.voltage[0] / line.current[0]
+        assert pytest.approx(voltage) == line.voltage
+        assert pytest.approx(abs(line.current).max(), rel=1e-5) == line.peak_current
+        assert pytest.approx(abs(voltage).max(), rel=1e-5) == line.peak_voltage
+        assert pytest.approx(0, abs=1e-9) == stub.voltage[0]
+        assert pytest.approx(line.voltage[-1]) == stub.voltage[-1]
+        assert pytest.approx(max(line.peak_voltage, stub.peak_voltage)) == peak_voltage(network, 10)
+
+    def test_power(self):
+        """What goes in is delivered or lost, and a matched cable delivers what its decibels leave."""
+        network = MatchingNetwork(
+            20 + 5j, 50, (RealSection(3.0, self.CABLE, DESIGN), RealStub(0.2, self.CABLE, DESIGN))
+        )
+        flow = power_flow(network)
+        matched = MatchingNetwork(50, 50, (RealSection(3.0, self.CABLE, DESIGN),))
+
+        assert pytest.approx(1) == flow.efficiency + sum(flow.lost)
+        assert (
+            pytest.approx(10 ** (-3 * self.CABLE.attenuation_db_per_m(DESIGN) / 10), rel=2e-3)
+            == power_flow(matched).efficiency
+        )
+
+    def test_layout(self):
+        """A piece of real line is not laid out again."""
+        with pytest.raises(OutOfRange, match="has its metres already"):
+            lay_out(cut_from_line(NEAR, self.CABLE, DESIGN), DESIGN, Cable(0.66))
+
+    def test_too_long(self):
+        """A piece that leaves nothing of a wave is refused."""
+        with pytest.raises(OutOfRange, match="loss of a piece of line"):
+            MatchingNetwork(50, 50, (RealSection(1e5, self.CABLE, DESIGN),)).input_reflection()
 
     def test_array_of_lengths(self):
         """Arrays of lengths are as many networks."""
