@@ -91,7 +91,7 @@ def find_faults(response: StepResponse, at_least: float = 0.03) -> list[Fault]:
     distance, logs = _layers(of_kind(response, StepResponse, "response", "that of step_response"))
     known = ~np.isnan(logs)
     distance, logs = distance[known], logs[known]
-    changes = [change for change in _changes(distance, logs) if abs(change[1]) >= least]
+    changes = _changes(distance, logs, least)
     faults: list[Fault] = []
     before: tuple[float, float, float] | None = None
     for change in changes:
@@ -136,22 +136,31 @@ def _layers(response: StepResponse) -> tuple[Array, Array]:
     return response.distance_m[start:], logs
 
 
-def _changes(distance: Array, logs: Array) -> list[Change]:
-    """Every rise and fall of the impedance between two places where it hardly changes."""
-    slope = np.diff(logs, prepend=0.0)
-    rising = np.abs(slope)
+def _changes(distance: Array, logs: Array, least: float) -> list[Change]:
+    """Every rise and fall by `least` or more, each with all that follows it up to the next: ripples beside a step
+    belong to it, and a slow drift, as that of a lossy line, is none."""
+    rising = np.abs(np.diff(logs, prepend=0.0))
     padded = np.concatenate([[0.0], rising, [0.0]])
     tops = np.nonzero((rising > padded[:-2]) & (rising >= padded[2:]))[0].tolist()
+    sizes = [_change(distance, logs, *ends)[1] for ends in _spans(rising, tops)]
+    large = [top for top, size in zip(tops, sizes, strict=True) if abs(size) >= least]
+    return [_change(distance, logs, *ends) for ends in _spans(rising, large)]
+
+
+def _spans(rising: Array, tops: list[int]) -> list[tuple[int, int]]:
+    """Around each place where the impedance changes fastest, from and to where it changes least."""
     valleys = [first + int(np.argmin(rising[first : last + 1])) for first, last in pairwise(tops)]
-    found = []
-    for first, last in zip([0, *valleys], [*valleys, logs.size - 1], strict=False):
-        start, end = logs[first] if first else 0.0, logs[last]
-        reflection = float(np.tanh((end - start) / 2))
-        if last > first and reflection:
-            grown = np.tanh((logs[first : last + 1] - start) / 2) / reflection
-            half = 0.5 / abs(reflection) if abs(reflection) > TOTAL else 0.5
-            found.append((float(np.interp(half, grown, distance[first : last + 1])), reflection, float(end)))
-    return found
+    return list(pairwise([0, *valleys, rising.size - 1])) if tops else []
+
+
+def _change(distance: Array, logs: Array, first: int, last: int) -> Change:
+    start, end = logs[first] if first else 0.0, logs[last]
+    reflection = float(np.tanh((end - start) / 2))
+    if last == first or reflection == 0:
+        return float(distance[first]), 0.0, float(end)
+    grown = np.tanh((logs[first : last + 1] - start) / 2) / reflection
+    half = 0.5 / abs(reflection) if abs(reflection) > TOTAL else 0.5
+    return float(np.interp(half, grown, distance[first : last + 1])), reflection, float(end)
 
 
 def _comes_back(first: Change, second: Change, resolution: float) -> bool:

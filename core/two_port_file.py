@@ -27,7 +27,7 @@ from core.touchstone_grammar import (
     _resistance,
     _value,
 )
-from core.two_port import TwoPort
+from core.two_port import LARGEST, TwoPort
 from core.two_port_parts import scattering_from, units_of
 
 PARAMETERS = ("S", "Y", "Z", "H", "G")
@@ -236,12 +236,15 @@ def _noise(data: list[Group], options: Options) -> Array | None:
 
 
 def _scattering(data: list[Group], options: Options, relative: Array) -> Array:
-    """S as it is; the other kinds through what they say of the ports, or the line that says too much."""
-    if options.parameter == "S":
-        return relative
+    """S as it is; the other kinds through what they say of the ports. Names the line that says too much."""
+    kind = options.parameter
     for words, matrix in zip(data, relative, strict=False):
         try:
-            scattering_from(options.parameter, matrix)
+            scattering = matrix if kind == "S" else scattering_from(kind, matrix)
         except OutOfRange as fault:
             words[0][0].fault(str(fault))
-    return scattering_from(options.parameter, relative)
+        if np.any(np.abs(scattering) > LARGEST):
+            words[0][0].fault(
+                f"these numbers mean scattering parameters above {LARGEST:g}, which no two-port has."
+            )
+    return relative if kind == "S" else scattering_from(kind, relative)

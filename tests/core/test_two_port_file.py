@@ -125,6 +125,7 @@ REFUSED = {
     "noise falls": (f"# MHz S RI\n{ROW}\n400 1 2 3 4\n390 1 2 3 4", 4, "frequencies must rise"),
     "no two-port": ("# MHz Z RI\n433 1 0 0 0 0 0 1 0\n434 -1 0 0 0 0 0 -1 0", 3, "reflects without bound"),
     "too large": ("# MHz Z RI\n434 1e300 0 1e300 0 1e300 0 1e300 0", 2, "without bound|too large"),
+    "no parameter": (f"# MHz S RI\n{ROW.replace('0.4', '1e13')}", 2, "which no two-port has"),
     "frequency too large": (f"# GHz S RI\n{ROW.replace('434', '1e308')}", 2, "beyond all numbers"),
     "unknown option": (f"# MHz T RI\n{ROW}", 1, "S, Y, Z, H, G, MA"),
     "no bracket": (changed("[Version] 2.0", "[Version 2.0"), 1, r"must be \[Version\] 2.0"),
