@@ -28,8 +28,8 @@ TOTAL = 0.9
 KINDS = {
     "open end": "the line is open here, or broken",
     "short circuit": "the conductors touch here",
-    "rise": "the line goes on with a higher impedance",
-    "fall": "the line goes on with a lower impedance",
+    "rise": "from here on the impedance is higher: another line, or the load at its end",
+    "fall": "from here on the impedance is lower: another line, or the load at its end",
     "dip": "the impedance falls and comes back: something across the line, as water, a crush or a capacitance",
     "bump": "the impedance rises and comes back: something in the line, as a bad joint or an inductance",
 }
@@ -76,7 +76,9 @@ def impedance_profile(response: StepResponse) -> tuple[Array, Array]:
 def find_faults(response: StepResponse, at_least: float = 0.03) -> list[Fault]:
     """The changes of impedance along a line, nearest first.
 
-    response : from `step_response`.  at_least : smallest |reflection| of a change that is told, above 0 up to 1.
+    response : from `step_response`, of a sweep with its edge rounded: without, its ringing is told as changes.
+    at_least : smallest |reflection| of a change that is told, above 0 up to 1. As for `impedance_profile`, loss is
+    not taken out: through much of it an open end is told as a rise and a short circuit as a fall.
     Raises OutOfRange.  Source: the top of the module; each change stands where half of it has come back.
 
     >>> from core.board import SPEED_OF_LIGHT

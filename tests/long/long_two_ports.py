@@ -42,7 +42,7 @@ def main() -> Counts:
     counts: Counts = {}
     for count, cases in ((cascades, 100), (lines, 300), (networks, 2_000), (files, 2_000), (broken, 50_000)):
         counts |= count(cases)
-    return counts | faults(2_000)
+    return counts | faults(500)
 
 
 def cascades(batches: int) -> Counts:

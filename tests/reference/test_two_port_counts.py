@@ -13,7 +13,7 @@ from tests.long import long_two_ports
         (long_two_ports.networks, 20),
         (long_two_ports.files, 60),
         (long_two_ports.broken, 300),
-        (long_two_ports.faults, 15),
+        (long_two_ports.faults, 6),
     ],
     ids=lambda value: getattr(value, "__name__", str(value)),
 )
