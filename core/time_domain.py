@@ -161,7 +161,7 @@ def echoes(
     samples = 2 * FINER * gamma.size
     seen = np.abs(np.fft.ifft(gamma * window, samples)) * samples / window.sum()
     distance = speed / 2 * np.arange(samples) / samples / (hertz[1] - hertz[0])
-    given_back = 10 ** (2 * loss * distance / 20)
+    given_back = 10 ** np.minimum(2 * loss * distance / 20, 300.0)  # as much as a number holds
     return Echoes(distance, seen, seen * given_back, _resolution(speed, hertz[-1] - hertz[0], beta))
 
 
