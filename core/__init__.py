@@ -1,16 +1,59 @@
 """The solver: transmission lines, the chart's geometry, networks, and the designers that match a load."""
 
-from core.attenuation import attenuation_from_db, attenuation_from_db_per_m, attenuation_in_db, attenuation_in_db_per_m, with_attenuation
+from core.attenuation import (
+    attenuation_from_db,
+    attenuation_from_db_per_m,
+    attenuation_in_db,
+    attenuation_in_db_per_m,
+    with_attenuation,
+)
 from core.board import Cable, guide_wavelength_m, lay_out
 from core.board_loss import MicrostripLine, StriplineLine, strip_line
-from core.cables import CABLE_LOSSES, fit_attenuation, usual_cable
-from core.chart import Arc, Circle, arc_between, conductance_circle, crossings, mismatch_circle, reactance_circle, resistance_circle, rim_position, rim_reflection, susceptance_circle, walk
+from core.cables import fit_attenuation, usual_cable
+from core.chart import (
+    Arc,
+    Circle,
+    arc_between,
+    conductance_circle,
+    crossings,
+    mismatch_circle,
+    reactance_circle,
+    resistance_circle,
+    rim_position,
+    rim_reflection,
+    susceptance_circle,
+    walk,
+)
 from core.coaxial import CoaxialLine, skin_depth_m, surface_resistance
 from core.double_stubs import DoubleStub, double_stub
-from core.errors import CoreError, NegativeResistance, NotACircle, NotALength, NotANetwork, NotATouchstoneFile, NotAnImpedance, OutOfRange, ShapesDiffer, UnknownChoice
-from core.faults import Fault, find_faults, impedance_profile
+from core.errors import (
+    CoreError,
+    NegativeResistance,
+    NotACircle,
+    NotALength,
+    NotANetwork,
+    NotAnImpedance,
+    NotATouchstoneFile,
+    OutOfRange,
+    ShapesDiffer,
+    UnknownChoice,
+)
+from core.faults import find_faults, impedance_profile
 from core.forbidden import conductance_limit, forbidden_circle, least_extra_line, rotated_unit_circle
-from core.line import admittance_from_reflection, distance_to_maximum, distance_to_minimum, half_wave_difference, impedance_from_reflection, input_impedance, reflection_coefficient, return_loss_db, swr, toward_generator, toward_load, wrap_half_wave
+from core.line import (
+    admittance_from_reflection,
+    distance_to_maximum,
+    distance_to_minimum,
+    half_wave_difference,
+    impedance_from_reflection,
+    input_impedance,
+    reflection_coefficient,
+    return_loss_db,
+    swr,
+    toward_generator,
+    toward_load,
+    wrap_half_wave,
+)
 from core.loads import ConstantLoad, ParallelLoad, SampledLoad, SeriesLoad
 from core.lossy import lossy_single_stub
 from core.lumped import LNetwork, LumpedPart, l_network
@@ -27,7 +70,7 @@ from core.solutions import Solutions
 from core.standing_wave import peak_voltage, standing_waves
 from core.stripline import Stripline
 from core.stubs import SingleStub, single_stub, stub_length_for, stub_susceptance
-from core.time_domain import Echoes, StepResponse, echoes, step_response
+from core.time_domain import echoes, step_response
 from core.tolerance import Errors, monte_carlo, worst_case
 from core.touchstone import OnePort, parse_touchstone, read_touchstone
 from core.touchstone_writing import format_touchstone, write_touchstone
@@ -38,7 +81,6 @@ from core.two_port_parts import line_two_port, network_two_port, two_port_from, 
 
 __all__ = [
     "Arc",
-    "CABLE_LOSSES",
     "Cable",
     "Circle",
     "CoaxialLine",
@@ -46,9 +88,7 @@ __all__ = [
     "CoreError",
     "DistributedLine",
     "DoubleStub",
-    "Echoes",
     "Errors",
-    "Fault",
     "LNetwork",
     "LossyLine",
     "LumpedPart",
@@ -75,7 +115,6 @@ __all__ = [
     "ShapesDiffer",
     "SingleStub",
     "Solutions",
-    "StepResponse",
     "Stripline",
     "StriplineLine",
     "Stub",

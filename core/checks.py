@@ -126,7 +126,7 @@ def choice(word: str, allowed: tuple[str, ...], name: str) -> str:
 def of_kind(value: Any, kind: type | tuple[type, ...], name: str, such_as: str) -> Any:
     """The value, if it is one of a class of things.  Raises OutOfRange otherwise."""
     if not isinstance(value, kind):
-        raise OutOfRange(f"The {name} must be {such_as}, not {shortened(value)}.", value=value)
+        raise OutOfRange(f"The {name} must be {such_as}, not {shown(value)}.", value=value)
     return value
 
 

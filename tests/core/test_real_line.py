@@ -6,7 +6,6 @@ import numpy as np
 import pytest
 
 from core import (
-    CABLE_LOSSES,
     CoaxialLine,
     DistributedLine,
     LossyLine,
@@ -23,7 +22,7 @@ from core import (
     usual_cable,
 )
 from core.board import SPEED_OF_LIGHT
-from core.cables import TABLE_FREQUENCIES
+from core.cables import CABLE_LOSSES, TABLE_FREQUENCIES
 
 SWEEP = np.geomspace(20e6, 900e6, 41)
 FR4 = Microstrip(4.4, 1.6, 0.035)
