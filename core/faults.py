@@ -87,7 +87,7 @@ def find_faults(response: StepResponse, at_least: float = 0.03) -> list[Fault]:
     >>> step_response(sweep, np.exp(-4j * np.pi * sweep * 3.0 / SPEED_OF_LIGHT))  # open, 3 m away
     StepResponse(samples: 1600; reaches: 11.23 m; resolution: 0.07189 m)
     >>> find_faults(_)
-    [Fault(open end: at 3.002 m; impedance after: inf ohm)]
+    [Fault(open end: at 3.002 m; impedance after: open circuit)]
     """
     least = one_number(at_least, "smallest reflection", "such as 0.03", above=0, up_to=1)
     distance, logs = _layers(of_kind(response, StepResponse, "response", "that of step_response"))

@@ -8,12 +8,12 @@ Forum (from memory). A noise table is checked and kept, and used for nothing her
 from __future__ import annotations
 
 from pathlib import Path
-from reprlib import repr as shortened
 
 import numpy as np
 
 from core.arrays import Array
 from core.errors import NotATouchstoneFile, OutOfRange
+from core.readable import shown
 from core.touchstone_grammar import (
     KEYWORD,
     Block,
@@ -63,7 +63,7 @@ def parse_two_port(text: str) -> TwoPort:
     [6.02]
     """
     if not isinstance(text, str):
-        raise NotATouchstoneFile(f"this is no text: {shortened(text)}.", line=1, value=text)
+        raise NotATouchstoneFile(f"this is no text: {shown(text)}.", line=1, value=text)
     lines = list(_lines(text))
     if not lines:
         Line(1, "").fault("the file holds no data.")
