@@ -8,6 +8,8 @@ from core.attenuation import (
     with_attenuation,
 )
 from core.board import Cable, guide_wavelength_m, lay_out
+from core.board_loss import MicrostripLine, StriplineLine, strip_line
+from core.cables import fit_attenuation, usual_cable
 from core.chart import (
     Arc,
     Circle,
@@ -22,6 +24,7 @@ from core.chart import (
     susceptance_circle,
     walk,
 )
+from core.coaxial import CoaxialLine, skin_depth_m, surface_resistance
 from core.double_stubs import DoubleStub, double_stub
 from core.errors import (
     CoreError,
@@ -35,12 +38,8 @@ from core.errors import (
     ShapesDiffer,
     UnknownChoice,
 )
-from core.forbidden import (
-    conductance_limit,
-    forbidden_circle,
-    least_extra_line,
-    rotated_unit_circle,
-)
+from core.faults import find_faults, impedance_profile
+from core.forbidden import conductance_limit, forbidden_circle, least_extra_line, rotated_unit_circle
 from core.line import (
     admittance_from_reflection,
     distance_to_maximum,
@@ -64,43 +63,52 @@ from core.network import MatchingNetwork, Reactance, Section, Stub
 from core.power import power_flow
 from core.preferred import nearest_preferred
 from core.ranking import rank_solutions
+from core.real_line import DistributedLine, LossyLine
+from core.real_pieces import RealSection, RealStub, cut_from_line
 from core.response import bandwidth, frequency_response
 from core.solutions import Solutions
 from core.standing_wave import peak_voltage, standing_waves
 from core.stripline import Stripline
-from core.stubs import (
-    SingleStub,
-    single_stub,
-    stub_length_for,
-    stub_susceptance,
-)
+from core.stubs import SingleStub, single_stub, stub_length_for, stub_susceptance
+from core.time_domain import echoes, step_response
 from core.tolerance import Errors, monte_carlo, worst_case
-from core.touchstone import parse_touchstone, read_touchstone
+from core.touchstone import OnePort, parse_touchstone, read_touchstone
+from core.touchstone_writing import format_touchstone, write_touchstone
 from core.transformers import OneSection, QuarterWave, one_section_transformer, quarter_wave
+from core.two_port import TwoPort
+from core.two_port_file import parse_two_port, read_two_port
+from core.two_port_parts import line_two_port, network_two_port, two_port_from, two_port_parameters
 
 __all__ = [
     "Arc",
     "Cable",
     "Circle",
+    "CoaxialLine",
     "ConstantLoad",
     "CoreError",
+    "DistributedLine",
     "DoubleStub",
     "Errors",
     "LNetwork",
+    "LossyLine",
     "LumpedPart",
     "MatchingNetwork",
     "Microstrip",
+    "MicrostripLine",
     "NegativeResistance",
     "NotACircle",
     "NotALength",
     "NotANetwork",
     "NotATouchstoneFile",
     "NotAnImpedance",
+    "OnePort",
     "OneSection",
     "OutOfRange",
     "ParallelLoad",
     "QuarterWave",
     "Reactance",
+    "RealSection",
+    "RealStub",
     "SampledLoad",
     "Section",
     "SeriesLoad",
@@ -108,7 +116,9 @@ __all__ = [
     "SingleStub",
     "Solutions",
     "Stripline",
+    "StriplineLine",
     "Stub",
+    "TwoPort",
     "UnknownChoice",
     "admittance_from_reflection",
     "arc_between",
@@ -120,32 +130,42 @@ __all__ = [
     "conductance_circle",
     "conductance_limit",
     "crossings",
+    "cut_from_line",
     "distance_to_maximum",
     "distance_to_minimum",
     "double_stub",
+    "echoes",
+    "find_faults",
+    "fit_attenuation",
     "forbidden_circle",
+    "format_touchstone",
     "frequency_response",
     "guide_wavelength_m",
     "half_wave_difference",
     "impedance_from_reflection",
+    "impedance_profile",
     "input_impedance",
     "l_network",
     "lay_out",
     "least_extra_line",
+    "line_two_port",
     "load_from_minimum_shift",
     "load_from_standing_wave",
     "lossy_single_stub",
     "mismatch_circle",
     "monte_carlo",
     "nearest_preferred",
+    "network_two_port",
     "one_section_transformer",
     "parse_touchstone",
+    "parse_two_port",
     "peak_voltage",
     "power_flow",
     "quarter_wave",
     "rank_solutions",
     "reactance_circle",
     "read_touchstone",
+    "read_two_port",
     "reflection_coefficient",
     "resistance_circle",
     "return_loss_db",
@@ -153,15 +173,23 @@ __all__ = [
     "rim_reflection",
     "rotated_unit_circle",
     "single_stub",
+    "skin_depth_m",
     "standing_waves",
+    "step_response",
+    "strip_line",
     "stub_length_for",
     "stub_susceptance",
+    "surface_resistance",
     "susceptance_circle",
     "swr",
     "toward_generator",
     "toward_load",
+    "two_port_from",
+    "two_port_parameters",
+    "usual_cable",
     "walk",
     "with_attenuation",
     "worst_case",
     "wrap_half_wave",
+    "write_touchstone",
 ]

@@ -182,7 +182,13 @@ class MatchingNetwork(Readable):
     @property
     def total_line(self) -> Any:
         """All line used, stubs included, in wavelengths."""
-        return sum(element.length for element in self.elements if isinstance(element, Section | Stub))
+        return sum(getattr(element, "length", 0.0) for element in self.elements)
+
+    @property
+    def limits(self) -> tuple[float, float]:
+        """Frequency ratios between which every element is known: pieces of a real line are not everywhere."""
+        ends = [getattr(element, "limits", (0.0, np.inf)) for element in self.elements]
+        return max((low for low, _ in ends), default=0.0), min((high for _, high in ends), default=np.inf)
 
     def _over(self, ratio: Array, load: State | None) -> Array:
         reflection = self._reflection(self.input_state(ratio, load), ratio)
