@@ -140,11 +140,17 @@ class MatchingNetwork(Readable):
         whole = np.broadcast_shapes(reflection.shape, ratio.shape)  # more only where no element looked at it
         return reflection if reflection.shape == whole else np.broadcast_to(reflection, whole).copy()
 
-    def _reflection(self, state: State, ratio: Array) -> Array:
+    def waves(self, state: State, ratio: Array) -> State:
+        """What returns to the generator and what it sends, up to a common factor: their quotient is the
+        reflection."""
         voltage, current = state
         line = _spread(self.line_impedance, ratio)
+        return voltage - line * current, voltage + line * current
+
+    def _reflection(self, state: State, ratio: Array) -> Array:
+        returned, sent = self.waves(state, ratio)
         with np.errstate(invalid="ignore"):  # nan marks "no solution" in an array of networks
-            return np.asarray((voltage - line * current) / (voltage + line * current))
+            return np.asarray(returned / sent)
 
     def _rows(self) -> Rows:
         described = [row for element in self.elements for row in _element_rows(element)]
