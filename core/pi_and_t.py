@@ -165,6 +165,8 @@ def _parts_of(w: Array, aim: Array, quality: Array) -> list[list[Array]]:
     ends = [w.real, aim.real]
     smaller = np.minimum(*ends)
     factors = [_end_factor(smaller / end, quality) for end in ends]
+    none = np.isnan(factors[0]) | np.isnan(factors[1])
+    factors = [np.where(none, np.nan, factor) for factor in factors]
     virtual = 1 / (smaller * (1 + quality**2))
     found = []
     for near, far in product((1, -1), repeat=2):

@@ -9,7 +9,6 @@ line, and a number of sections N.
 from __future__ import annotations
 
 import numpy as np
-from numpy.polynomial import chebyshev
 
 from core.checks import Array
 
@@ -36,7 +35,7 @@ def chebyshev_weights(sections: int, secant: float) -> Array:
     Read from N + 1 equally spaced angles, which determine them.
     Source: Pozar, 4th ed., eq. 5.61 and 5.62 (from memory)."""
     angle = np.pi * np.arange(sections + 1) / (sections + 1)
-    polynomial = chebyshev.chebval(secant * np.cos(angle), np.eye(sections + 1)[sections])
+    polynomial = np.cosh(sections * np.arccosh(secant * np.cos(angle) + 0j)).real
     weights = np.fft.ifft(polynomial * np.exp(-1j * sections * angle)).real
     return (weights + weights[::-1]) / 2
 
