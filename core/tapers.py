@@ -89,7 +89,7 @@ def optimum_taper(
     0 and below 1.  length : wavelengths at the design frequency; by default the shortest that keeps the
     largest reflection at the design frequency and all above (until the steps show), 1/2π arccosh(G / largest)
     with G half the logarithm of the resistance ratio. That is by the theory of small reflections: for a ratio
-    of 2 the largest is as asked, for a ratio of 10 it is more than twice that.
+    of 2 the band begins 1 % higher than that, for one of 10 the ripples are more than twice as large.
 
     Returns `Solutions` of `Taper`, order and number as for `exponential_taper`; none, with the reason in
     `.reason`, also where the resistance is within the reflection already.
