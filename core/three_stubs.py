@@ -129,13 +129,11 @@ def triple_stub(
     else:
         added = _by_rule(conductance, susceptance, *apart)
         lengths = [np.asarray(stub_length_for(b * stubs[0] / line, "shunt", kinds[0])) for b in added]
-    networks = [
-        network
-        for b, length in zip(added, lengths, strict=True)
-        for network in _two_networks(
-            (load, line, distance, *apart), stubs, kinds, length, conductance + 1j * (susceptance + b)
-        )
-    ]
+    networks = []
+    for b, length in zip(added, lengths, strict=True):
+        shorted = np.isinf(b)
+        y = np.where(shorted, np.nan, conductance + 1j * (susceptance + np.where(shorted, 0.0, b)))
+        networks += _two_networks((load, line, distance, *apart), stubs, kinds, length, y)
     reason = _reason(conductance, susceptance, added, apart, stubs[0] / line, kinds[0], asked is not None)
     return _as_solutions(networks, reason)
 
@@ -143,10 +141,10 @@ def triple_stub(
 def _two_networks(
     given: tuple[Array, ...], stubs: list[Array], ends: tuple[str, ...], first_length: Array, y: Array
 ) -> list[TripleStub]:
-    """Both ways in which the last two stubs match what the first one leaves; y : what that is, normalised."""
+    """Both ways in which the last two stubs match what the first one leaves; y : what that is, normalised;
+    nan for what takes no power."""
     load, line, distance, *apart = given
-    left = np.where(np.isinf(y), 0.0, ratio_of(line, np.where(np.isinf(y), 1.0, y)))
-    left = np.where(np.isnan(y), 0.0, left)  # what takes no power is not matched, whatever it is
+    left = np.where(np.isnan(y), 0.0, ratio_of(line, y))  # what takes no power is not matched, whatever it is
     pairs = double_stub(np.atleast_1d(left), line, apart[1], apart[0], ends[1:], stubs[1:])
     networks = []
     for pair in pairs:

@@ -15,7 +15,7 @@ from numpy.typing import ArrayLike
 from core.checks import Array
 from core.errors import NotAnImpedance
 from core.line import _plain
-from core.loads import ParallelLoad, SeriesLoad
+from core.loads import Load, ParallelLoad, SeriesLoad
 from core.network import MatchingNetwork
 from core.ranges import real_in_range
 from core.response import bandwidth
@@ -100,13 +100,12 @@ def _quality_factors(load: ReactiveLoad) -> tuple[Array, Array]:
 def _model(load: ReactiveLoad) -> SeriesLoad | ParallelLoad:
     if isinstance(load, SeriesLoad | ParallelLoad):
         return load
-    try:
-        return SeriesLoad.of(load)
-    except TypeError as fault:
+    if isinstance(load, Load):
         raise NotAnImpedance(
             "The limit is known for a load of parts: a SeriesLoad, a ParallelLoad or an impedance.",
             value=load,
-        ) from fault
+        )
+    return SeriesLoad.of(load)
 
 
 def _allowed(swr: ArrayLike) -> Array:

@@ -153,8 +153,8 @@ def conjugate_l_network(count: int, seed: int, placement: str) -> Counts:
     rows, turn = brute_force.all_roots(beside, count, TURNS)
     added = near(rows, turn)
     far = (aim[rows] - 1 / (here[rows] + 1j * added)).imag
-    networks = core.conjugate_l_network(load, source)
-    networks = networks[:2] if placement == "shunt" else networks[2:]
+    found_all = core.conjugate_l_network(load, source)
+    networks = found_all[:2] if placement == "shunt" else found_all[2:]
     scale = line if placement == "shunt" else 1 / line
     found = added * scale[rows], far / scale[rows]
     designed = [

@@ -80,7 +80,7 @@ def test_a_scalar_is_one_of_an_array(designer):
     values = [[_values(network, 0) for network in networks] for networks in (alone, there)]
 
     assert len(alone) == len(there)
-    assert np.allclose(*values, rtol=1e-13, atol=1e-13) if alone else found_none(among)
+    assert np.allclose(values[0], values[1], rtol=1e-13, atol=1e-13) if alone else found_none(among)
     assert {float} >= {type(_values(network)[0]) for network in alone}
 
 
@@ -100,5 +100,5 @@ def found_none(among):
 
 def _values(network, which=()):
     """Length, or reactance, of each element."""
-    raw = [getattr(e, "length", None) if hasattr(e, "length") else e.reactance for e in network.elements]
+    raw = [e.length if hasattr(e, "length") else e.reactance for e in network.elements]
     return [value[which] if np.ndim(value) else value for value in raw]

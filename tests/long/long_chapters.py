@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from functools import partial
+from typing import Any
 
 import core
 from tests.core import brute_force, searches, searches_of_lines
@@ -14,7 +15,9 @@ from tests.core.searches import Counts
 
 Search = Callable[[int, int], Counts]
 PLACEMENTS, ENDS = ("shunt", "series"), ("short", "open")
-BOTH = [{"placement": placement, "end": end} for placement in PLACEMENTS for end in ENDS]
+BOTH: list[dict[str, Any]] = [
+    {"placement": placement, "end": end} for placement in PLACEMENTS for end in ENDS
+]
 
 SEARCHES: list[Search] = [
     *(partial(searches.conjugate_single_stub, **choice) for choice in BOTH),
