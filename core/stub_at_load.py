@@ -126,7 +126,6 @@ def _crossings(w: Array, scale: Array) -> list[tuple[Array, Array]]:
         wanted = side * beside / scale
         added = none_if_rounding(wanted - w.imag, wanted, w.imag)
         turn = side * 2 * half - np.where(scale < 1, np.pi, 0.0)
-        turn = np.where(half == np.pi / 2, np.where(scale < 1, 0.0, np.pi), turn)  # which is the same twice
         found.append((added, np.asarray(wrap_half_wave(turn / (4 * np.pi)))))
     (one, first), (other, second) = found
     swap = second < first

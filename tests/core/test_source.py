@@ -137,6 +137,21 @@ class TestReasons:
         assert 50 == pytest.approx(near.section_impedance, rel=1e-14)
         assert (0.0, 0.25) == (near.distance, far.distance)
 
+    def test_a_load_like_the_line_needs_the_quarter_wave_alone(self):
+        """Of a load equal to the line only the quarter wave at the load is given: elsewhere it is the same."""
+        (alone,) = core.conjugate_quarter_wave(50, 80, 50)
+
+        assert np.sqrt(50 * 80) == pytest.approx(alone.section_impedance, rel=1e-14)
+        assert "adds nothing" in core.conjugate_quarter_wave(50, 50, 50).reason
+
+    def test_a_single_part_is_named_once(self):
+        """A single part is the same network in either order of the parts, and is given once."""
+        found = core.conjugate_l_network(35 + 30j, SOURCE)
+        single = [n for n in found if any(part.kind == "none" for part in n.elements)]
+
+        assert (3, 1) == (len(found), len(single))
+        assert -42 == pytest.approx(single[0].series.reactance, rel=1e-13)
+
     def test_already_the_conjugate(self):
         """For the conjugate of the source the designers say that nothing is needed."""
         for designer in (core.conjugate_section, core.conjugate_l_network):
