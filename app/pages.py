@@ -4,10 +4,10 @@ from collections.abc import Callable
 
 import panel as pn
 
-from app.lecture import lecture, notes
-from app.paper import paper
-from app.practise import practise
-from app.self_check import self_check
+from app.check.page import self_check
+from app.lecture.page import lecture, notes
+from app.paper.page import paper
+from app.practise.page import practise
 
 
 def pages() -> dict[str, Callable[[], pn.Template]]:

@@ -15,7 +15,7 @@ from core.conjugate_transformers import (
     conjugate_quarter_wave,
     conjugate_section,
 )
-from core.double_stub import DoubleStub, double_stub
+from core.double_stubs import DoubleStub, double_stub
 from core.equal_stubs import EqualStubs, two_equal_stubs
 from core.errors import (
     CoreError,
@@ -53,11 +53,12 @@ from core.preferred import nearest_preferred
 from core.ranking import rank_solutions
 from core.response import bandwidth, frequency_response
 from core.series_stubs import SeriesDoubleStub, series_double_stub
+from core.solutions import Solutions
 from core.source import ConjugateMatch, power_reflection
 from core.standing_wave import peak_voltage, standing_waves
 from core.stripline import Stripline
 from core.stub_at_load import StubAndSection, stub_and_section
-from core.stubs import SingleStub, Solutions, single_stub
+from core.stubs import SingleStub, single_stub
 from core.tapers import Taper, exponential_taper, optimum_taper, taper_reflection, triangular_taper
 from core.three_stubs import TripleStub, triple_stub
 from core.tolerance import Errors, monte_carlo, worst_case

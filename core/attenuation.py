@@ -11,9 +11,9 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
+from core.arrays import broadcast, plain
 from core.elements import Section, Stub
-from core.line import _plain
-from core.network import MatchingNetwork
+from core.network import MatchingNetwork, one_network
 from core.ranges import real_in_range
 
 DECIBELS_PER_NEPER = 20 / np.log(10)
@@ -29,7 +29,7 @@ def attenuation_from_db(db_per_wavelength: ArrayLike) -> Any:
     1.0
     """
     loss = real_in_range(db_per_wavelength, "attenuation", "decibels per wavelength", at_least=0)
-    return _plain(loss / DECIBELS_PER_NEPER)
+    return plain(loss / DECIBELS_PER_NEPER)
 
 
 def attenuation_in_db(attenuation: ArrayLike) -> Any:
@@ -37,7 +37,7 @@ def attenuation_in_db(attenuation: ArrayLike) -> Any:
 
     attenuation : >= 0, any shape.  Returns that shape.  Raises OutOfRange."""
     loss = real_in_range(attenuation, "attenuation", "nepers per wavelength", at_least=0)
-    return _plain(loss * DECIBELS_PER_NEPER)
+    return plain(loss * DECIBELS_PER_NEPER)
 
 
 def attenuation_from_db_per_m(db_per_m: ArrayLike, wavelength_m: ArrayLike) -> Any:
@@ -51,7 +51,8 @@ def attenuation_from_db_per_m(db_per_m: ArrayLike, wavelength_m: ArrayLike) -> A
     """
     wavelength = real_in_range(wavelength_m, "wavelength", "in metres", above=0)
     loss = real_in_range(db_per_m, "attenuation", "decibels per metre", at_least=0)
-    return _plain(loss * wavelength / DECIBELS_PER_NEPER)
+    wavelength, loss = broadcast(wavelength, loss)
+    return plain(loss * wavelength / DECIBELS_PER_NEPER)
 
 
 def attenuation_in_db_per_m(attenuation: ArrayLike, wavelength_m: ArrayLike) -> Any:
@@ -59,7 +60,8 @@ def attenuation_in_db_per_m(attenuation: ArrayLike, wavelength_m: ArrayLike) -> 
 
     attenuation : >= 0.  wavelength_m : metres > 0 on the line.  They broadcast.  Raises OutOfRange."""
     wavelength = real_in_range(wavelength_m, "wavelength", "in metres", above=0)
-    return _plain(np.asarray(attenuation_in_db(attenuation)) / wavelength)
+    wavelength, loss = broadcast(wavelength, attenuation_in_db(attenuation))
+    return plain(loss / wavelength)
 
 
 def with_attenuation(
@@ -69,7 +71,8 @@ def with_attenuation(
 
     network : any.  attenuation, stub_attenuation : nepers per wavelength >= 0 on the sections and on the
     stubs, which by default have that of the sections; each broadcasts with the network's shape.  Raises
-    OutOfRange. Source: none needed, only the loss of each piece is set."""
+    OutOfRange, NotANetwork, ShapesDiffer. Source: none needed, only the loss of each piece is set."""
+    network = one_network(network)
     loss = {Section: attenuation, Stub: attenuation if stub_attenuation is None else stub_attenuation}
     elements = tuple(
         replace(e, attenuation=loss[type(e)]) if isinstance(e, Section | Stub) else e

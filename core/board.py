@@ -6,18 +6,22 @@ Frequencies in hertz; lengths in metres or millimetres, as the name says. Everyt
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from typing import Any
+from reprlib import repr as shortened
+from typing import Any, overload
 
 import numpy as np
 from numpy.typing import ArrayLike
 
-from core.checks import Array, real_impedance
+from core.arrays import broadcast, common_shape, plain, store
+from core.checks import Array, real_impedance, yes_or_no
 from core.elements import Section, Stub
-from core.line import _plain, swr
-from core.network import MatchingNetwork
-from core.ranges import real_in_range
+from core.errors import NotANetwork
+from core.line import swr
+from core.network import MatchingNetwork, one_network
+from core.ranges import one_number, real_in_range
 from core.readable import Readable, Rows, amount
 from core.roots import bisect
+from core.solutions import Solutions
 
 SPEED_OF_LIGHT = 299_792_458.0
 """Metres a second in vacuum: exact, by the definition of the metre (SI Brochure, 9th ed.)."""
@@ -27,7 +31,7 @@ def guide_wavelength_m(frequency: ArrayLike, velocity_factor: ArrayLike = 1.0) -
     """Length of one wave on a line, in metres: speed of light times velocity factor over frequency.
 
     frequency : hertz > 0, any shape.  velocity_factor : speed on the line over that of light, above 0 up to
-    1; broadcasts with the frequency.  Returns the broadcast shape.  Raises OutOfRange.
+    1; broadcasts with the frequency.  Returns the broadcast shape.  Raises OutOfRange, ShapesDiffer.
     Source: Pozar, 4th ed., eq. 2.10 and 2.11 (from memory).
 
     >>> round(guide_wavelength_m(434e6, 0.66), 4)
@@ -35,7 +39,8 @@ def guide_wavelength_m(frequency: ArrayLike, velocity_factor: ArrayLike = 1.0) -
     """
     frequency = real_in_range(frequency, "frequency", "in hertz", above=0)
     factor = real_in_range(velocity_factor, "velocity factor", "such as 0.66", above=0, up_to=1)
-    return _plain(SPEED_OF_LIGHT * factor / frequency)
+    factor, frequency = broadcast(factor, frequency)
+    return plain(SPEED_OF_LIGHT * factor / frequency)
 
 
 class Board(Readable):
@@ -47,11 +52,11 @@ class Board(Readable):
 
     def width_mm(self, impedance: ArrayLike) -> Any:
         """Width of the strip that has this impedance, in millimetres; nan where there is no strip."""
-        return _plain(np.full(np.shape(impedance), np.nan))
+        return plain(np.full(real_impedance(impedance).shape, np.nan))
 
     def open_end_mm(self, impedance: ArrayLike) -> Any:
         """By how much an open end acts longer than it is, in millimetres; 0 where that is not modelled."""
-        return _plain(np.zeros(np.shape(impedance)))
+        return plain(np.zeros(real_impedance(impedance).shape))
 
     def guide_wavelength_m(self, frequency: ArrayLike, impedance: ArrayLike) -> Any:
         """Length of one wave on a line of this impedance, in metres; frequency in hertz.  Raises
@@ -70,10 +75,10 @@ class Cable(Board):
     factor: Any = 1.0
 
     def __post_init__(self) -> None:
-        real_in_range(self.factor, "velocity factor", "such as 0.66", above=0, up_to=1)
+        store(self, factor=real_in_range(self.factor, "velocity factor", "such as 0.66", above=0, up_to=1))
 
     def velocity_factor(self, impedance: ArrayLike) -> Any:
-        return self.factor
+        return plain(broadcast(self.factor, real_impedance(impedance))[0])
 
     def _rows(self) -> Rows:
         return [("velocity factor", amount(self.factor))]
@@ -98,13 +103,13 @@ class StripBoard(Board):
         raise NotImplementedError
 
     def velocity_factor(self, impedance: ArrayLike) -> Any:
-        return _plain(1 / np.sqrt(self.effective_permittivity(self.width_mm(impedance))))
+        return plain(1 / np.sqrt(self.effective_permittivity(self.width_mm(impedance))))
 
     def width_mm(self, impedance: ArrayLike) -> Any:
         """Width in millimetres of the strip with this impedance: `impedance` turned round, exact to rounding.
 
         Raises NotAnImpedance; OutOfRange, with what is possible, for one that no strip here has."""
-        return _plain(self._width_by_halving(self._possible(impedance)))
+        return plain(self._width_by_halving(self._possible(impedance)))
 
     def _possible(self, impedance: ArrayLike) -> Array:
         narrow, wide = self.widths_mm()
@@ -169,23 +174,40 @@ class Layout(Readable):
         return [*pieces, ("SWR as cut", amount(self.swr))]
 
 
+@overload
 def lay_out(
     network: MatchingNetwork,
     frequency: ArrayLike,
     board: Board,
     step_mm: float = 0.1,
     open_end_correction: bool = False,
-) -> Layout:
+) -> Layout: ...
+@overload
+def lay_out(
+    network: Solutions[Any],
+    frequency: ArrayLike,
+    board: Board,
+    step_mm: float = 0.1,
+    open_end_correction: bool = False,
+) -> tuple[Layout, ...]: ...
+def lay_out(
+    network: MatchingNetwork | Solutions[Any],
+    frequency: ArrayLike,
+    board: Board,
+    step_mm: float = 0.1,
+    open_end_correction: bool = False,
+) -> Layout | tuple[Layout, ...]:
     """The pieces of a network in millimetres, rounded to a step that can be made, and the match they then
     give.
 
-    network : any; its lumped reactances are left as they are.  frequency : the design frequency in hertz,
+    network : any; its lumped reactances are left as they are. Of all the solutions that a designer returns, as many
+    layouts in their order.  frequency : the design frequency in hertz,
     broadcasts with the network's shape S.  board : `Cable`, `Microstrip` or `Stripline`.
     step_mm : lengths are cut to whole multiples of it; 0 for exact lengths.
     open_end_correction : shorten stubs with an open end by what their end adds; one that would then be
     shorter than nothing is made half a wave longer.
-    Raises OutOfRange, NotAnImpedance.  Source: length over wavelength; the board names that of the
-    wavelength.
+    Raises OutOfRange, NotAnImpedance, NotANetwork, ShapesDiffer.
+    Source: length over wavelength; the board names that of the wavelength.
 
     >>> from core.stubs import single_stub
     >>> near, far = single_stub(60 - 80j, 50)
@@ -193,14 +215,29 @@ def lay_out(
     >>> layout.pieces[1].cut_mm, round(layout.swr, 3)
     (43.0, 1.028)
     """
-    step = float(real_in_range(step_mm, "step", "in millimetres", at_least=0))
+    if isinstance(network, Solutions):
+        return tuple(lay_out(one, frequency, board, step_mm, open_end_correction) for one in network)
+    network, board = one_network(network), _one_board(board)
+    step = one_number(step_mm, "step", "in millimetres", at_least=0)
+    hertz = real_in_range(frequency, "frequency", "in hertz", above=0)
+    common_shape(network.shape, hertz.shape)
+    correct = yes_or_no(open_end_correction, "open-end correction")
     pieces, elements = [], []
     for element in network.elements:
         if isinstance(element, Section | Stub):
-            piece, element = _piece(element, frequency, board, step, open_end_correction)
+            piece, element = _piece(element, hertz, board, step, correct)
             pieces.append(piece)
         elements.append(element)
     return Layout(tuple(pieces), replace(network, elements=tuple(elements)))
+
+
+def _one_board(board: Any) -> Board:
+    if isinstance(board, Board):
+        return board
+    raise NotANetwork(
+        f"A board or cable is wanted, such as Cable(0.66) or Microstrip(4.4, 1.6), not {shortened(board)}.",
+        value=board,
+    )
 
 
 def _piece(
@@ -213,5 +250,5 @@ def _piece(
     exact = np.asarray(element.length) * wave_mm - extra
     exact = np.where(exact < 0, exact + wave_mm / 2, exact)
     cut = np.round(exact / step) * step if step else exact
-    made = replace(element, length=_plain((cut + extra) / wave_mm))
-    return Piece(element, board.width_mm(element.impedance), _plain(exact), _plain(cut)), made
+    made = replace(element, length=plain((cut + extra) / wave_mm))
+    return Piece(element, board.width_mm(element.impedance), plain(exact), plain(cut)), made

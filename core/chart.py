@@ -10,13 +10,25 @@ eq. 2.56 (from memory).
 from __future__ import annotations
 
 from dataclasses import dataclass
+from reprlib import repr as shortened
 from typing import Any
 
 import numpy as np
 from numpy.typing import ArrayLike
 
+from core.arrays import OPEN_CIRCUIT, ROUNDING, plain, store
+from core.checks import (
+    LONGEST,
+    any_length,
+    finite_reflection,
+    single_complex,
+    single_real,
+    whole_number,
+    yes_or_no,
+)
 from core.errors import NotACircle
-from core.line import _plain, _turn, wrap_half_wave
+from core.line import round_trip, wrap_half_wave
+from core.ranges import one_number, real_in_range
 
 
 @dataclass(frozen=True)
@@ -26,9 +38,20 @@ class Circle:
     center: complex
     radius: float
 
+    def __post_init__(self) -> None:
+        radius = single_real(self.radius)
+        if not np.isfinite(single_complex(self.center)) or not 0 <= radius < np.inf:
+            raise NotACircle(
+                f"A circle has one centre and a radius from 0 upward, not {shortened(self.center)} and "
+                f"{shortened(self.radius)}.",
+                value=(self.center, self.radius),
+            )
+        store(self, center=single_complex(self.center), radius=radius)
+
     def at(self, angle: ArrayLike) -> Any:
-        """Points at these angles, seen from the circle's centre. Any shape."""
-        return _plain(self.center + self.radius * np.exp(1j * np.asarray(angle, dtype=float)))
+        """Points at these angles in radians, seen from the circle's centre. Any shape.  Raises OutOfRange."""
+        turn = real_in_range(angle, "angle", "in radians")
+        return plain(self.center + self.radius * np.exp(1j * turn))
 
 
 @dataclass(frozen=True)
@@ -39,8 +62,15 @@ class Arc:
     start: float
     sweep: float
 
+    def __post_init__(self) -> None:
+        _circle(self.circle)
+        names, unit = ("start", "sweep"), "in radians"
+        angles = {name: one_number(getattr(self, name), f"{name} of an arc", unit) for name in names}
+        store(self, **angles)
+
     def points(self, count: int = 61) -> Any:
-        """`count` points along the arc, in the order it is walked."""
+        """`count` points (1 or more) along the arc, in the order it is walked.  Raises OutOfRange."""
+        count = whole_number(count, "number of points", at_least=1)
         return self.circle.at(self.start + self.sweep * np.linspace(0.0, 1.0, count))
 
     @property
@@ -54,27 +84,36 @@ class Arc:
         return complex(self.circle.at(self.start + self.sweep))
 
 
+SMALLEST = 1 / OPEN_CIRCUIT
+"""Reactance below which the circle's curve cannot be told from the straight axis."""
 RIM = Circle(0j, 1.0)
 UNIT_RESISTANCE_CIRCLE = Circle(0.5 + 0j, 0.5)
 UNIT_CONDUCTANCE_CIRCLE = Circle(-0.5 + 0j, 0.5)
-ROUNDING = 4 * float(np.finfo(float).eps)
 SHORT_POINT, OPEN_POINT, MATCH_POINT = -1 + 0j, 1 + 0j, 0j
 
 
 def resistance_circle(resistance: float) -> Circle:
     """All points of normalised resistance r >= 0: centre r/(1+r), radius 1/(1+r). Raises NotACircle."""
-    if not 0 <= resistance < np.inf:
-        raise NotACircle(f"A circle of constant r needs r from 0 upward, not {resistance}.", value=resistance)
-    return Circle(complex(resistance / (1 + resistance)), 1 / (1 + resistance))
+    r = single_real(resistance)
+    if not 0 <= r < np.inf:
+        raise NotACircle(
+            f"A circle of constant r needs r from 0 upward, a single one, not {shortened(resistance)}.",
+            value=resistance,
+        )
+    return Circle(complex(r / (1 + r)), 1 / (1 + r))
 
 
 def reactance_circle(reactance: float) -> Circle:
     """All points of normalised reactance x: centre 1 + j/x, radius 1/|x|.
 
     Raises NotACircle for x = 0, whose curve is the straight axis."""
-    if reactance == 0 or not np.isfinite(reactance):
-        raise NotACircle(f"A circle of constant x needs x other than 0, not {reactance}.", value=reactance)
-    return Circle(complex(1, 1 / reactance), 1 / abs(reactance))
+    x = single_real(reactance)
+    if not SMALLEST <= abs(x) < np.inf:
+        raise NotACircle(
+            f"A circle of constant x needs x other than 0, a single one, not {shortened(reactance)}.",
+            value=reactance,
+        )
+    return Circle(complex(1, 1 / x), 1 / abs(x))
 
 
 def conductance_circle(conductance: float) -> Circle:
@@ -88,8 +127,8 @@ def susceptance_circle(susceptance: float) -> Circle:
 
 
 def mismatch_circle(reflection: complex) -> Circle:
-    """All points that one lossless line can show for this reflection: about the centre."""
-    return Circle(0j, abs(reflection))
+    """All points that one lossless line can show for this reflection: about the centre.  Raises NotACircle."""
+    return Circle(0j, float(abs(single_complex(reflection))))
 
 
 def crossings(first: Circle, second: Circle) -> tuple[complex, ...]:
@@ -98,7 +137,8 @@ def crossings(first: Circle, second: Circle) -> tuple[complex, ...]:
     The one to the left of the way from the first centre to the second comes first.
     Source: the common chord of two circles, any text on plane geometry. Half the chord is the height of the
     triangle of centres and crossing, by Heron's formula with its factors in the order that loses no digits in
-    a flat triangle (W. Kahan, from memory)."""
+    a flat triangle (W. Kahan, from memory).  Raises NotACircle."""
+    first, second = _circle(first), _circle(second)
     apart = second.center - first.center
     span = abs(apart)
     short, middle, long = sorted((span, first.radius, second.radius))
@@ -117,30 +157,49 @@ def crossings(first: Circle, second: Circle) -> tuple[complex, ...]:
 def rim_position(reflection: ArrayLike) -> Any:
     """Reading of the scale of wavelengths toward the generator beside a point, in [0, 0.5); zero at the left.
 
-    reflection : complex, any shape.  Source: 720 degrees of the chart to a wavelength."""
-    return _plain(wrap_half_wave(0.25 - np.angle(np.asarray(reflection)) / (4 * np.pi)))
+    reflection : complex, any shape.  Source: 720 degrees of the chart to a wavelength.
+    Raises OutOfRange."""
+    return wrap_half_wave(0.25 - np.angle(finite_reflection(reflection)) / (4 * np.pi))
 
 
 def rim_reflection(position: ArrayLike) -> Any:
     """Point of the rim at a reading in wavelengths toward the generator: the inverse of `rim_position`.
 
-    position : wavelengths of either sign, any shape."""
-    return _turn(SHORT_POINT, np.asarray(position, dtype=float), 0.0, sense=-1)
+    position : wavelengths of either sign, any shape; nan stays nan.  Raises NotALength."""
+    return plain(SHORT_POINT * round_trip(any_length(position, "position"), 0.0, sense=-1))
 
 
 def walk(reflection: complex, distance: float) -> Arc:
-    """The way along a line from a reflection, `distance` wavelengths toward the generator (below zero, the load)."""
-    return Arc(mismatch_circle(reflection), float(np.angle(reflection)), -4 * np.pi * distance)
+    """The way along a line from a reflection, `distance` wavelengths toward the generator (below zero, the load).
+
+    Raises NotACircle, OutOfRange."""
+    circle = mismatch_circle(reflection)
+    length = one_number(distance, "distance", "in wavelengths", at_least=-LONGEST, up_to=LONGEST)
+    return Arc(circle, float(np.angle(single_complex(reflection))), -4 * np.pi * length)
 
 
 def arc_between(circle: Circle, start: complex, end: complex, clockwise: bool) -> Arc:
     """The arc of a circle from `start` to `end`, two of its points, clockwise or counter-clockwise.
 
-    No arc where they are one point, or only rounding keeps them apart."""
-    first, last = np.angle(start - circle.center), np.angle(end - circle.center)
-    sense = -1 if clockwise else 1
+    No arc where they are one point, or only rounding keeps them apart.  Raises NotACircle, OutOfRange."""
+    center, begin, finish = _circle(circle).center, single_complex(start), single_complex(end)
+    if not np.isfinite(begin) or not np.isfinite(finish):
+        raise NotACircle(
+            f"An arc goes between two points, not {shortened(start)} and {shortened(end)}.",
+            value=(start, end),
+        )
+    first, last = np.angle(begin - center), np.angle(finish - center)
+    sense = -1 if yes_or_no(clockwise, "sense of the arc, clockwise,") else 1
     sweep = 4 * np.pi * wrap_half_wave(sense * (last - first) / (4 * np.pi))
     return Arc(circle, float(first), sense * float(sweep))
+
+
+def _circle(circle: Any) -> Circle:
+    if not isinstance(circle, Circle):
+        raise NotACircle(
+            f"A circle is wanted, such as Circle(0j, 0.5), not {shortened(circle)}.", value=circle
+        )
+    return circle
 
 
 def _foot(span: float, first: float, second: float) -> float:

@@ -6,14 +6,15 @@ The network shows the source the conjugate of its own impedance, so that the loa
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, ClassVar
 
 import numpy as np
 from numpy.typing import ArrayLike
 
+from core.arrays import broadcast, plain, quotient
 from core.checks import Array, choice, finite_length, real_impedance
-from core.designs import TAKES_NO_POWER, as_solutions, normalised_load, ratio_of, sentences
-from core.line import _plain, input_impedance, wrap_half_wave
+from core.designs import normalised_load
+from core.line import input_impedance, wrap_half_wave
 from core.mismatch import (
     half_turn_of_real_part,
     imaginary_part,
@@ -22,8 +23,9 @@ from core.mismatch import (
     turn_of,
 )
 from core.network import PLACEMENTS, Element, Section, Stub
+from core.solutions import TAKES_NO_POWER, Solutions, as_solutions, sentences
 from core.source import ADDS_NOTHING, ConjugateMatch, source_of
-from core.stubs import SingleStub, Solutions, stub_length_for
+from core.stubs import SingleStub, stub_length_for
 
 OUT_OF_REACH = (
     "Where the stub is, this source asks for a {part} of {wanted:.4g} of the line's own; along the line the "
@@ -42,8 +44,10 @@ class ConjugateSingleStub(ConjugateMatch, SingleStub):
     """A section of line from the load to the stub, the stub, and what line there is from it to the source."""
 
     elements: Any
+    made_of: ClassVar[tuple[tuple[type, ...], ...]] = ((Section, Stub), (Section, Stub, Section))  # type: ignore[assignment]
 
 
+@np.errstate(all="ignore")  # the absurdly large or small runs to nan: no solution
 def conjugate_single_stub(
     load_impedance: ArrayLike,
     source_impedance: ArrayLike,
@@ -77,17 +81,17 @@ def conjugate_single_stub(
     to_source = finite_length(source_distance, "source distance")
     stub = line if stub_impedance is None else real_impedance(stub_impedance, "stub impedance")
     source = source_of(source_impedance)
-    load, line, z, stub, source, to_source = np.broadcast_arrays(load, line, z, stub, source, to_source)
+    load, line, z, stub, source, to_source = broadcast(load, line, z, stub, source, to_source)
     wanted = np.conj(input_impedance(source, line, to_source)) / line
     shunt = placement == "shunt"
-    w, aim = (ratio_of(np.ones_like(v), v) if shunt else v for v in (z, wanted))
+    w, aim = (quotient(np.ones_like(v), v) if shunt else v for v in (z, wanted))
     takes_power, networks = ~np.isnan(standing_wave_ratio(w)), []
     for distance, susceptance in _stub_places(w, aim):
         length = stub_length_for(susceptance * (stub / line if shunt else line / stub), placement, end)
-        elements: list[Element] = [Section(_plain(distance), _plain(line))]
-        elements += [Stub(_plain(np.where(np.isnan(distance), np.nan, length)), _plain(stub), placement, end)]
-        elements += [Section(_plain(to_source), _plain(line))] if np.any(to_source) else []
-        networks.append(ConjugateSingleStub(_plain(load), _plain(line), tuple(elements), _plain(source)))
+        elements: list[Element] = [Section(plain(distance), plain(line))]
+        elements += [Stub(plain(np.where(np.isnan(distance), np.nan, length)), plain(stub), placement, end)]
+        elements += [Section(plain(to_source), plain(line))] if np.any(to_source) else []
+        networks.append(ConjugateSingleStub(plain(load), plain(line), tuple(elements), plain(source)))
     near, far = (np.asarray(network.distance) for network in networks)
     there = ~np.isnan(near)
     distinct = there & ((near != far) | (imaginary_part(standing_wave_ratio(w), aim.real) > 0))

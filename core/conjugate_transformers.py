@@ -11,13 +11,15 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
+from core.arrays import broadcast, plain, quotient
 from core.checks import Array
-from core.designs import TAKES_NO_POWER, as_solutions, normalised_load, ratio_of, sentences
-from core.line import _plain, wrap_half_wave
+from core.designs import normalised_load
+from core.line import wrap_half_wave
 from core.mismatch import none_if_rounding, standing_wave_ratio, turn_of
 from core.network import ENDS, Element, Section, Stub
+from core.solutions import TAKES_NO_POWER, Solutions, as_solutions, sentences
 from core.source import ADDS_NOTHING, ConjugateMatch, source_of
-from core.stubs import Solutions, stub_length_for
+from core.stubs import stub_length_for
 from core.transformers import OneSection, Transformer
 
 NO_ANGLE = (
@@ -40,6 +42,8 @@ class ConjugateQuarterWave(ConjugateMatch, Transformer):
 
     Before it nothing, a section of the line, or a shunt stub at the load."""
 
+    made_of = ((Section,), (Section, Section), (Stub, Section))
+
     @property
     def before(self) -> Element | None:
         """What gives the load the angle of the source: a `Section`, a `Stub`, or None."""
@@ -61,6 +65,7 @@ class ConjugateSection(ConjugateMatch, OneSection):
     """One section of line, of the impedance and length that match the load to the source by itself."""
 
 
+@np.errstate(all="ignore")  # the absurdly large or small runs to nan: no solution
 def conjugate_quarter_wave(
     load_impedance: ArrayLike, source_impedance: ArrayLike, line_impedance: ArrayLike
 ) -> Solutions:
@@ -87,7 +92,7 @@ def conjugate_quarter_wave(
     79.06 True
     """
     load, line, z = normalised_load(load_impedance, line_impedance)
-    load, line, z, source = np.broadcast_arrays(load, line, z, source_of(source_impedance))
+    load, line, z, source = broadcast(load, line, z, source_of(source_impedance))
     found = [*_after_line(z, source, line), *(_beside_stub(z, source, line, end) for end in ENDS)]
     networks = [_quarter(load, line, source, *one) for one in found]
     there = [~np.isnan(impedance) for _, impedance in found]
@@ -130,15 +135,15 @@ def _after_line(z: Array, source: Array, line: Array) -> list[tuple[Element, Arr
             np.where(swap, first, second),
         ),
     )
-    return [(Section(_plain(distance), _plain(line)), impedance) for distance, impedance in ordered]
+    return [(Section(plain(distance), plain(line)), impedance) for distance, impedance in ordered]
 
 
 def _beside_stub(z: Array, source: Array, line: Array, end: str) -> tuple[Element, Array]:
     """The stub that gives the load the source's angle, and the quarter wave's impedance."""
-    y = ratio_of(np.ones_like(z), z)
+    y = quotient(np.ones_like(z), z)
     wanted = -y.real * source.imag / source.real
     added = none_if_rounding(wanted - y.imag, wanted, y.imag)
-    stub = Stub(stub_length_for(added, "shunt", end), _plain(line), "shunt", end)
+    stub = Stub(stub_length_for(added, "shunt", end), plain(line), "shunt", end)
     return stub, np.sqrt(np.abs(source) * line / np.abs(y.real + 1j * wanted))
 
 
@@ -146,10 +151,11 @@ def _quarter(
     load: Array, line: Array, source: Array, before: Element, impedance: Array
 ) -> ConjugateQuarterWave:
     none = np.isnan(impedance)
-    quarter = Section(_plain(np.where(none, np.nan, 0.25)), _plain(np.where(none, line, impedance)))
-    return ConjugateQuarterWave(_plain(load), _plain(line), (before, quarter), _plain(source))
+    quarter = Section(plain(np.where(none, np.nan, 0.25)), plain(np.where(none, line, impedance)))
+    return ConjugateQuarterWave(plain(load), plain(line), (before, quarter), plain(source))
 
 
+@np.errstate(all="ignore")
 def conjugate_section(load_impedance: ArrayLike, source_impedance: ArrayLike) -> Solutions:
     """The one section of line that matches a load to a source of any impedance by itself.
 
@@ -168,13 +174,13 @@ def conjugate_section(load_impedance: ArrayLike, source_impedance: ArrayLike) ->
     """
     source = source_of(source_impedance)
     load, ohms, z = normalised_load(load_impedance, source.real)
-    load, source, z, ohms = np.broadcast_arrays(load, source, z, ohms)
+    load, source, z, ohms = broadcast(load, source, z, ohms)
     matched, alike, square, length = _section(z, source.imag / ohms)
     none = np.isnan(square)
     section = Section(
-        _plain(np.where(none, np.nan, length)), _plain(ohms * np.where(none, 1.0, np.sqrt(square)))
+        plain(np.where(none, np.nan, length)), plain(ohms * np.where(none, 1.0, np.sqrt(square)))
     )
-    network = ConjugateSection(_plain(load), _plain(ohms), (section,), _plain(source))
+    network = ConjugateSection(plain(load), plain(ohms), (section,), plain(source))
     reason = [(TAKES_NO_POWER, np.isnan(z)), (NO_SECTION, none & ~np.isnan(z)), (ANY_IMPEDANCE, alike)]
     return as_solutions(
         [network], [~none], sentences(reason if z.ndim else [*reason, (ADDS_NOTHING, matched)])

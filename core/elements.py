@@ -10,14 +10,23 @@ Lines are low-loss lines: their impedance is real, and a piece of line loses the
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from typing import Any, Protocol, TypeVar
+from typing import Any, Protocol, TypeVar, runtime_checkable
 
 import numpy as np
 from numpy.typing import ArrayLike
 
-from core.checks import Array, choice, finite_length, real_impedance
-from core.line import _plain
-from core.ranges import real_in_range
+from core.arrays import OPEN_CIRCUIT, broadcast, plain, spread, store
+from core.checks import (
+    LEAST_LINE,
+    LONGEST,
+    MOST_LINE,
+    Array,
+    any_length,
+    choice,
+    finite_length,
+    real_impedance,
+)
+from core.ranges import attenuation_of, lost_in, real_in_range
 from core.readable import Readable, Rows, amount, wavelengths
 
 State = tuple[Array, Array]
@@ -26,6 +35,7 @@ ENDS = ("short", "open")
 Line = TypeVar("Line", "Section", "Stub")
 
 
+@runtime_checkable
 class Element(Protocol):
     """What the evaluator asks of an element."""
 
@@ -63,12 +73,12 @@ class Section(Readable):
     attenuation: Any = 0.0
 
     def __post_init__(self) -> None:
-        _check_line(self.length, self.impedance, self.attenuation)
+        _check_line(self)
 
     def act(self, state: State, ratio: Array, fraction: ArrayLike = 1.0) -> State:
         voltage, current = state
         cosine, sine = _line_functions(self.length, self.attenuation, ratio, fraction)
-        impedance = _spread(self.impedance, ratio)
+        impedance = spread(self.impedance, ratio)
         return voltage * cosine + impedance * current * sine, current * cosine + voltage * sine / impedance
 
     def factor(self, ratio: Array) -> ArrayLike:
@@ -102,7 +112,7 @@ class Stub(Readable):
     attenuation: Any = 0.0
 
     def __post_init__(self) -> None:
-        _check_line(self.length, self.impedance, self.attenuation)
+        _check_line(self)
         choice(self.placement, PLACEMENTS, "placement")
         choice(self.end, ENDS, "end")
 
@@ -112,7 +122,7 @@ class Stub(Readable):
     def impedance_fraction(self, ratio: Array) -> State:
         """The stub's input impedance in ohms as numerator and denominator: either may be zero, never both."""
         cosine, sine = _line_functions(self.length, self.attenuation, ratio)
-        impedance = _spread(self.impedance, ratio)
+        impedance = spread(self.impedance, ratio)
         return (impedance * sine, cosine) if self.end == "short" else (impedance * cosine, sine)
 
     def factor(self, ratio: Array) -> ArrayLike:
@@ -132,8 +142,8 @@ class Stub(Readable):
 class Reactance(Readable):
     """A lumped inductor or capacitor across the line ("shunt") or in it ("series").
 
-    reactance : ohms at the design frequency; above zero an inductor, below zero a capacitor.
-    Raises UnknownChoice.
+    reactance : real ohms at the design frequency; above zero an inductor, below zero a capacitor; nan where an
+    array of networks has no solution.  Raises OutOfRange, UnknownChoice.
 
     >>> Reactance(-50, "shunt")
     Reactance(shunt reactance: -50 ohm)
@@ -143,7 +153,13 @@ class Reactance(Readable):
     placement: str = "series"
 
     def __post_init__(self) -> None:
+        store(self, reactance=self._checked(self.reactance))
         choice(self.placement, PLACEMENTS, "placement")
+
+    def _checked(self, reactance: Any) -> Array:
+        return real_in_range(
+            reactance, "reactance", "in ohms", at_least=-OPEN_CIRCUIT, up_to=OPEN_CIRCUIT, missing=True
+        )
 
     def act(self, state: State, ratio: Array, fraction: ArrayLike = 1.0) -> State:
         return _branch(state, self.placement, *self.impedance_fraction(ratio), fraction)
@@ -151,7 +167,7 @@ class Reactance(Readable):
     def impedance_fraction(self, ratio: Array) -> State:
         """The impedance in ohms as numerator and denominator, so that a capacitor may be seen at zero
         frequency."""
-        reactance = _spread(self.reactance, ratio)
+        reactance = spread(self.reactance, ratio)
         numerator = 1j * np.where(reactance > 0, reactance * ratio, reactance)
         return numerator, np.where(reactance > 0, 1.0, ratio)
 
@@ -159,14 +175,19 @@ class Reactance(Readable):
         return self.impedance_fraction(ratio)[self.placement == "series"]
 
     def detuned(self, ratio: ArrayLike) -> Reactance:
-        reactance, ratio = np.asarray(self.reactance), np.asarray(ratio)
-        return replace(self, reactance=_plain(reactance * np.where(reactance > 0, ratio, 1 / ratio)))
+        return replace(self, reactance=reactance_at(self.reactance, ratio))
 
     def as_built(self, length_error: Array, impedance_error: Array, velocity_error: Array) -> Reactance:
-        return replace(self, reactance=_spread(self.reactance, impedance_error) * (1 + impedance_error))
+        return replace(self, reactance=spread(self.reactance, impedance_error) * (1 + impedance_error))
 
     def _rows(self) -> Rows:
         return [(f"{self.placement} reactance", amount(self.reactance, "ohm"))]
+
+
+def reactance_at(reactance: ArrayLike, ratio: ArrayLike) -> Array:
+    """Ohms of a coil (above zero) or capacitor (below) at a ratio of frequencies above 0; they broadcast."""
+    ohms, times = broadcast(reactance, ratio)
+    return np.where(ohms > 0, ohms * times, ohms / times)
 
 
 def _branch(state: State, placement: str, numerator: Array, denominator: Array, fraction: ArrayLike) -> State:
@@ -191,7 +212,7 @@ def _line_functions(length: Any, attenuation: Any, ratio: Array, fraction: Array
 
     By addition theorems: the loss is the same at all frequencies and needs its functions once for all of
     them."""
-    length, attenuation = _spread(length, ratio) * fraction, _spread(attenuation, ratio)
+    length, attenuation = spread(length, ratio) * fraction, spread(attenuation, ratio)
     angle = 2 * np.pi * length * ratio
     cosine, sine = np.cos(angle), np.sin(angle)
     if not np.any(attenuation):
@@ -204,21 +225,15 @@ def _detuned_line(line: Line, ratio: ArrayLike) -> Line:
     """More wavelengths in the same metres; the nepers in them stay what they are."""
     ratio = np.asarray(ratio, dtype=float)
     length, attenuation = np.asarray(line.length) * ratio, np.asarray(line.attenuation) / ratio
-    return replace(line, length=_plain(length), attenuation=_plain(attenuation))
+    return replace(line, length=plain(length), attenuation=plain(attenuation))
 
 
 def _line_as_built(line: Line, length_error: Array, impedance_error: Array, velocity_error: Array) -> Line:
     """A line cannot be shorter than nothing: where it would be, the error counts the other way."""
-    length = np.abs(_spread(line.length, length_error) + length_error)
-    impedance = _spread(line.impedance, impedance_error) * (1 + impedance_error)
-    attenuation = _spread(line.attenuation, velocity_error) * (1 + velocity_error)
+    length = np.abs(spread(line.length, length_error) + length_error)
+    impedance = spread(line.impedance, impedance_error) * (1 + impedance_error)
+    attenuation = spread(line.attenuation, velocity_error) * (1 + velocity_error)
     return replace(line, length=length / (1 + velocity_error), impedance=impedance, attenuation=attenuation)
-
-
-def _spread(value: ArrayLike, ratio: Array) -> Array:
-    """Shape S made to broadcast with shape F as S + F."""
-    array = np.asarray(value)
-    return array.reshape(array.shape + (1,) * ratio.ndim)
 
 
 def _line_text(line: Section | Stub) -> str:
@@ -226,11 +241,19 @@ def _line_text(line: Section | Stub) -> str:
     return f"{text}, {amount(line.attenuation)} nepers per wavelength" if np.any(line.attenuation) else text
 
 
-def _check_line(length: Any, impedance: Any, attenuation: Any) -> None:
-    length = np.asarray(length, dtype=float)
-    finite_length(np.where(np.isnan(length), 0.0, length))  # nan marks "no solution" in an array of them
-    real_impedance(impedance)
-    attenuation = np.asarray(attenuation, dtype=float)
-    real_in_range(
-        np.where(np.isnan(attenuation), 0.0, attenuation), "attenuation", "nepers per wavelength", at_least=0
-    )
+def _check_line(line: Section | Stub) -> None:
+    """Lengths and losses may be nan, which marks "no solution" in an array of them. Text and lists become numbers."""
+    values = line.length, line.impedance, line.attenuation
+    if all(type(value) is float for value in values) and _usual(*values):
+        return
+    length = any_length(line.length)
+    finite_length(np.where(np.isnan(length), 0.0, length))
+    loss = attenuation_of(line.attenuation, missing=True)
+    checked = broadcast(length, real_impedance(line.impedance), loss)
+    lost_in(np.nan_to_num(checked[0]), np.nan_to_num(checked[2]))
+    store(line, length=length, impedance=real_impedance(line.impedance), attenuation=loss)
+
+
+def _usual(length: float, impedance: float, attenuation: float) -> bool:
+    """Whether single numbers need no second look, as nearly always."""
+    return 0 <= length <= LONGEST and LEAST_LINE <= impedance <= MOST_LINE and attenuation == 0

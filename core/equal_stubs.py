@@ -8,11 +8,11 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
+from core.arrays import plain
 from core.checks import real_impedance
-from core.designs import TAKES_NO_POWER
-from core.line import _plain
 from core.network import MatchingNetwork, Section, Stub
-from core.stubs import Solutions, single_stub
+from core.solutions import TAKES_NO_POWER, Solutions
+from core.stubs import single_stub
 
 MATCHED_ALREADY = "This load is matched already; the stubs shown add nothing."
 
@@ -22,6 +22,7 @@ class EqualStubs(MatchingNetwork):
     """A section of line from the load to the junction, and two equal shunt stubs there."""
 
     elements: tuple[Section, Stub, Stub]
+    made_of = ((Section, Stub, Stub),)
 
     @property
     def distance(self) -> Any:
@@ -62,7 +63,7 @@ def two_equal_stubs(
     networks = []
     for network in found:
         section, both = network.elements
-        stub = Stub(both.length, _plain(2 * np.asarray(both.impedance)), "shunt", end)
+        stub = Stub(both.length, plain(2 * np.asarray(both.impedance)), "shunt", end)
         networks.append(EqualStubs(network.load_impedance, network.line_impedance, (section, stub, stub)))
     alone = {0: TAKES_NO_POWER, 1: MATCHED_ALREADY}.get(len(networks), "")
     missing = networks and np.any(np.isnan(np.asarray(networks[0].distance)))

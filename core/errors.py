@@ -7,6 +7,8 @@
         UnknownChoice           a word that is not one of those on offer
         NotACircle              a value whose curve on the chart is a straight line, or no curve at all
         OutOfRange              a number outside the range in which it means something
+        ShapesDiffer            arrays whose shapes do not go together
+        NotANetwork             something else where a network, an element or a load model is wanted
         NotATouchstoneFile      a file of measurements that does not keep to its standard; has `.line` too
 
 Every error keeps the offending value in `.value`, so that a view can point at it.
@@ -45,6 +47,14 @@ class NotACircle(CoreError):
 
 class OutOfRange(CoreError):
     """A number outside the range in which it means something, such as a frequency below zero."""
+
+
+class ShapesDiffer(CoreError):
+    """Arrays whose shapes do not go together."""
+
+
+class NotANetwork(CoreError):
+    """Something else where a matching network, one of its elements, a load model or a board is wanted."""
 
 
 class NotATouchstoneFile(CoreError):

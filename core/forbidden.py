@@ -14,10 +14,11 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
+from core.arrays import broadcast, plain, quotient
 from core.chart import UNIT_CONDUCTANCE_CIRCLE, Circle, NotACircle
 from core.checks import Array, finite_length
-from core.designs import normalised_load, ratio_of
-from core.line import _plain, half_wave_difference
+from core.designs import normalised_load
+from core.line import half_wave_difference
 
 HALF_WAVE_APART = (
     "With no spacing, or one of whole half waves, the two stubs act at one point, as one stub, and a stub "
@@ -38,14 +39,15 @@ def conductance_limit(spacing: ArrayLike) -> Any:
     2.0
     """
     with np.errstate(divide="ignore"):
-        return _plain(np.sin(2 * np.pi * finite_length(spacing, "spacing")) ** -2.0)
+        return plain(np.sin(2 * np.pi * finite_length(spacing, "spacing")) ** -2.0)
 
 
 def rotated_unit_circle(spacing: float) -> Circle:
     """The unit-conductance circle turned toward the load by the spacing.
 
-    spacing : wavelengths >= 0.  Raises NotALength."""
-    turn = np.exp(4j * np.pi * finite_length(spacing, "spacing"))
+    spacing : wavelengths >= 0, a single number.  Raises NotALength, NotACircle.
+    Source: Pozar, 4th ed., section 5.3 (from memory)."""
+    turn = np.exp(4j * np.pi * _one(finite_length(spacing, "spacing")))
     return Circle(complex(UNIT_CONDUCTANCE_CIRCLE.center * turn), UNIT_CONDUCTANCE_CIRCLE.radius)
 
 
@@ -56,14 +58,16 @@ def forbidden_circle(spacing: float, distance: float = 0.0) -> Circle:
     With 0 it is drawn at that stub, as the circle of the largest conductance; with the first distance, at
     the load.
     Raises NotALength, and NotACircle for a spacing of whole half waves.
+    Source: the circle of constant conductance 1/sin²(2π spacing), Pozar, 4th ed., section 5.3 (from memory).
 
     >>> forbidden_circle(0.25)
     Circle(center=(-0.5+0j), radius=0.5)
     """
-    if no_spacing(finite_length(spacing, "spacing")):
-        raise NotACircle(f"{HALF_WAVE_APART} {spacing:g} has no forbidden circle.", value=spacing)
-    square = np.sin(2 * np.pi * spacing) ** 2
-    turn = np.exp(4j * np.pi * finite_length(distance, "distance"))
+    apart, toward = _one(finite_length(spacing, "spacing")), _one(finite_length(distance, "distance"))
+    if no_spacing(apart):
+        raise NotACircle(f"{HALF_WAVE_APART} {apart:g} has no forbidden circle.", value=spacing)
+    square = np.sin(2 * np.pi * apart) ** 2
+    turn = np.exp(4j * np.pi * toward)
     return Circle(complex(-turn / (1 + square)), float(square / (1 + square)))
 
 
@@ -87,14 +91,20 @@ def least_extra_line(
     """
     z = normalised_load(load_impedance, line_impedance)[2]
     apart, distance = finite_length(spacing, "spacing"), finite_length(first_distance, "first distance")
-    z, apart, distance = np.broadcast_arrays(z, apart, distance)
+    z, apart, distance = broadcast(z, apart, distance)
     conductance, susceptance = admittance_through(z, distance)
     helpless = np.isnan(conductance) | no_spacing(apart)
     forbidden = np.isnan(separation(conductance, apart)) & ~helpless
     size = np.hypot(conductance, susceptance)
     from_left = np.arctan2(2 * susceptance / (size + 1), size - 1)  # angle of the load on that arc
     extra = np.maximum(from_left + _half_arc(np.where(forbidden, z, 0.5), apart), 0.0) / (4 * np.pi)
-    return _plain(np.where(helpless, np.nan, np.where(forbidden, extra, 0.0)))
+    return plain(np.where(helpless, np.nan, np.where(forbidden, extra, 0.0)))
+
+
+def _one(length: Array) -> float:
+    if length.ndim:
+        raise NotACircle("A circle is drawn for one network, and one spacing, at a time.", value=length)
+    return float(length)
 
 
 def admittance_through(normalised: Array, distance: Array) -> tuple[Array, Array]:
@@ -104,7 +114,7 @@ def admittance_through(normalised: Array, distance: Array) -> tuple[Array, Array
     cosine, sine = np.cos(2 * np.pi * distance), np.sin(2 * np.pi * distance)
     voltage, current = normalised * cosine + 1j * sine, cosine + 1j * normalised * sine
     size = np.abs(voltage)
-    return normalised.real / size / size, ratio_of(current, voltage).imag
+    return normalised.real / size / size, quotient(current, voltage).imag
 
 
 def separation(conductance: Array, spacing: Array) -> Array:

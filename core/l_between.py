@@ -9,14 +9,14 @@ from typing import TypeVar
 import numpy as np
 from numpy.typing import ArrayLike
 
+from core.arrays import broadcast, plain, quotient
 from core.checks import Array
-from core.designs import TAKES_NO_POWER, normalised_load, ratio_of, sentences
-from core.line import _plain
+from core.designs import normalised_load
 from core.lumped import LNetwork, LumpedPart, _parts
 from core.mismatch import ROUNDING, none_if_rounding
 from core.ranges import real_in_range
+from core.solutions import TAKES_NO_POWER, Solutions, sentences
 from core.source import ConjugateMatch, source_of
-from core.stubs import Solutions
 
 MATCHED_ALREADY = "This load is the conjugate of the source already: no part is needed."
 Any_L = TypeVar("Any_L", bound=LNetwork)
@@ -34,6 +34,7 @@ class ConjugateLNetwork(ConjugateMatch, LNetwork):
     elements: tuple[LumpedPart, LumpedPart]
 
 
+@np.errstate(all="ignore")  # the absurdly large or small runs to nan: no solution
 def conjugate_l_network(
     load_impedance: ArrayLike, source_impedance: ArrayLike, frequency: ArrayLike | None = None
 ) -> Solutions:
@@ -59,18 +60,18 @@ def conjugate_l_network(
     """
     source = source_of(source_impedance)
     load, ohms, z = normalised_load(load_impedance, source.real)
-    load, ohms, z, source = np.broadcast_arrays(load, ohms, z, source)
+    load, ohms, z, source = broadcast(load, ohms, z, source)
     if frequency is not None:
         frequency = real_in_range(frequency, "frequency", "in hertz", above=0.0)
-        load, ohms, z, source, frequency = np.broadcast_arrays(load, ohms, z, source, frequency)
+        load, ohms, z, source, frequency = broadcast(load, ohms, z, source, frequency)
     aim = np.conj(source) / ohms
     one, networks = np.ones_like(z), []
-    for placement, here, goal in (("shunt", ratio_of(one, z), aim), ("series", z, ratio_of(one, aim))):
+    for placement, here, goal in (("shunt", quotient(one, z), aim), ("series", z, quotient(one, aim))):
         for near, far in parts_between(here, goal):
             pair = (near, far) if placement == "shunt" else (far, near)
             shunt, series = _parts(*pair, ohms, frequency)
             elements = (shunt, series) if placement == "shunt" else (series, shunt)
-            networks.append(ConjugateLNetwork(_plain(load), _plain(ohms), elements, _plain(source)))
+            networks.append(ConjugateLNetwork(plain(load), plain(ohms), elements, plain(source)))
     if z.ndim:
         return Solutions(tuple(networks), sentences([(TAKES_NO_POWER, np.isnan(z))]))
     kept = distinct(networks)

@@ -8,18 +8,22 @@ denominator, so that neither zero frequency nor an open circuit divides by zero.
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from reprlib import repr as shortened
 from typing import Any
 
 import numpy as np
 from numpy.typing import ArrayLike
 
-from core.checks import Array, passive_impedance
-from core.elements import State, _spread
-from core.errors import NotAnImpedance, OutOfRange
-from core.line import _plain, reflection_coefficient
-from core.network import impedance_state
-from core.ranges import real_in_range
+from core.arrays import OPEN_CIRCUIT, broadcast, common_shape, plain, quotient, spread, store
+from core.checks import Array, passive_impedance, real_impedance
+from core.elements import State
+from core.errors import NotANetwork, NotAnImpedance, OutOfRange
+from core.line import impedance_from_reflection, reflection_coefficient
+from core.network import MatchingNetwork, impedance_state
+from core.ranges import frequency_ratios, real_in_range
 from core.readable import Readable, Rows, amount
+
+PARTS = ("resistance", "inductive_reactance", "capacitive_reactance")
 
 
 class Load(Readable):
@@ -47,11 +51,9 @@ class Load(Readable):
         """Impedance in ohms at these ratios to the design frequency, >= 0, shape F; inf is an open circuit.
 
         Returns the shape S + F, ready for `MatchingNetwork.input_reflection`.  Raises OutOfRange."""
-        ratio = real_in_range(frequency_ratio, "frequency ratio", "such as 1.1", at_least=0)
-        voltage, current = np.broadcast_arrays(*self.state(ratio))
-        open_circuit = current == 0
-        quotient = voltage / np.where(open_circuit, 1.0, current)
-        return _plain(np.where(open_circuit, complex(np.inf, 0.0), quotient))
+        ratio = np.asarray(frequency_ratios(frequency_ratio))
+        voltage, current = broadcast(*self.state(ratio))
+        return plain(quotient(voltage, current))
 
 
 @dataclass(frozen=True)
@@ -68,11 +70,11 @@ class ConstantLoad(Load):
     impedance: Any
 
     def __post_init__(self) -> None:
-        passive_impedance(self.impedance)
+        store(self, impedance=passive_impedance(self.impedance))
 
     def state(self, ratio: Array) -> State:
         voltage, current = impedance_state(self.impedance)
-        return _spread(voltage, ratio), _spread(current, ratio)
+        return spread(voltage, ratio), spread(current, ratio)
 
     def detuned(self, ratio: ArrayLike) -> ConstantLoad:
         return self
@@ -89,13 +91,23 @@ class LumpedLoad(Load):
     inductive_reactance: Any
     capacitive_reactance: Any
 
+    def _check(self, **limits: Any) -> None:
+        """Parts within limits, of one shape; text and lists become numbers."""
+        parts = {
+            name: real_in_range(getattr(self, name), name.replace("_", " "), "in ohms", **limits)
+            for name in PARTS
+        }
+        common_shape(*(value.shape for value in parts.values()))
+        store(self, **parts)
+
     def detuned(self, ratio: ArrayLike) -> LumpedLoad:
+        times = frequency_ratios(ratio, above=0)
+        common_shape(times.shape, *(np.shape(value) for _, value in self._parts()))
         coil, capacitor = np.asarray(self.inductive_reactance), np.asarray(self.capacitive_reactance)
-        return replace(self, inductive_reactance=coil * ratio, capacitive_reactance=capacitor / ratio)
+        return replace(self, inductive_reactance=coil * times, capacitive_reactance=capacitor / times)
 
     def _parts(self) -> list[tuple[str, Any]]:
-        names = ("resistance", "inductive_reactance", "capacitive_reactance")
-        return [(name.replace("_", " "), getattr(self, name)) for name in names]
+        return [(name.replace("_", " "), getattr(self, name)) for name in PARTS]
 
     def _rows(self) -> Rows:
         parts = [(name, np.asarray(value)) for name, value in self._parts()]
@@ -118,8 +130,7 @@ class SeriesLoad(LumpedLoad):
     capacitive_reactance: Any = 0.0
 
     def __post_init__(self) -> None:
-        for name, value in self._parts():
-            real_in_range(value, name, "in ohms", at_least=0)
+        self._check(at_least=0, up_to=OPEN_CIRCUIT)
 
     @classmethod
     def of(cls, load_impedance: ArrayLike) -> SeriesLoad:
@@ -129,7 +140,7 @@ class SeriesLoad(LumpedLoad):
         load = passive_impedance(load_impedance)
         if np.any(np.isinf(load.real)):
             raise NotAnImpedance("An open circuit has no resistance in series.", value=load_impedance)
-        return cls(*map(_plain, (load.real, np.maximum(load.imag, 0.0), np.maximum(-load.imag, 0.0))))
+        return cls(*map(plain, (load.real, np.maximum(load.imag, 0.0), np.maximum(-load.imag, 0.0))))
 
     @classmethod
     def from_components(
@@ -143,7 +154,7 @@ class SeriesLoad(LumpedLoad):
         return cls(resistance, *_reactances(frequency, inductance, capacitance))
 
     def state(self, ratio: Array) -> State:
-        resistance, coil, capacitor = (_spread(value, ratio) for _, value in self._parts())
+        resistance, coil, capacitor = (spread(value, ratio) for _, value in self._parts())
         denominator = np.where(capacitor > 0, ratio, 1.0)
         return (resistance + 1j * coil * ratio) * denominator - 1j * capacitor, denominator
 
@@ -163,8 +174,7 @@ class ParallelLoad(LumpedLoad):
     capacitive_reactance: Any = np.inf
 
     def __post_init__(self) -> None:
-        for name, value in self._parts():
-            real_in_range(value, name, "in ohms", above=0, infinite=True)
+        self._check(at_least=1 / OPEN_CIRCUIT, infinite=True)
 
     @classmethod
     def of(cls, load_impedance: ArrayLike) -> ParallelLoad:
@@ -175,9 +185,9 @@ class ParallelLoad(LumpedLoad):
         if np.any(load == 0):
             raise NotAnImpedance("A short circuit has no resistance across it.", value=load_impedance)
         open_circuit = np.isinf(load.real)
-        admittance = np.where(open_circuit, 0.0, 1 / np.where(open_circuit, 1.0, load))
+        admittance = np.where(open_circuit, 0.0, quotient(1.0, np.where(open_circuit, 1.0, load)))
         parts = admittance.real, np.maximum(-admittance.imag, 0.0), np.maximum(admittance.imag, 0.0)
-        return cls(*(_plain(_reciprocal(part)) for part in parts))
+        return cls(*(plain(_reciprocal(part)) for part in parts))
 
     @classmethod
     def from_components(
@@ -191,7 +201,7 @@ class ParallelLoad(LumpedLoad):
         return cls(resistance, *_reactances(frequency, inductance, capacitance))
 
     def state(self, ratio: Array) -> State:
-        conductance, coil, capacitor = (_spread(_reciprocal(value), ratio) for _, value in self._parts())
+        conductance, coil, capacitor = (spread(_reciprocal(value), ratio) for _, value in self._parts())
         numerator = np.where(coil > 0, ratio, 1.0)
         return numerator, (conductance + 1j * capacitor * ratio) * numerator - 1j * coil
 
@@ -215,13 +225,17 @@ class SampledLoad(Load):
 
     def __post_init__(self) -> None:
         ratio = real_in_range(self.frequency_ratio, "frequency ratio", "such as 1.1", at_least=0)
+        reference, impedance = real_impedance(self.reference, "reference"), passive_impedance(self.impedance)
+        if reference.ndim:
+            raise NotAnImpedance("The reference must be a single number of ohms.", value=self.reference)
         if ratio.ndim != 1 or ratio.size < 1 or np.any(np.diff(ratio) <= 0):
             raise OutOfRange("The table's frequencies must rise from one sample to the next.", value=ratio)
-        if np.shape(self._reflection()) != ratio.shape:
+        if impedance.shape != ratio.shape:
             raise OutOfRange(
                 f"The table must have one impedance for each of its {ratio.size} frequencies.",
                 value=self.impedance,
             )
+        store(self, frequency_ratio=ratio, impedance=impedance, reference=reference)
 
     @property
     def limits(self) -> tuple[float, float]:
@@ -235,16 +249,26 @@ class SampledLoad(Load):
         return np.asarray(self.frequency_ratio, dtype=float)
 
     def state(self, ratio: Array) -> State:
-        first, last = self.limits
-        real_in_range(ratio, "frequency ratio", "the table has no more", at_least=first, up_to=last)
-        sampled = self._reflection()
-        parts = (np.interp(ratio, self.corners, part) for part in (sampled.real, sampled.imag))
-        real, imaginary = parts
-        reflection = real + 1j * imaginary
+        reflection = self._reflection_at(ratio)
         return self.reference * (1 + reflection), 1 - reflection
+
+    def at(self, frequency_ratio: ArrayLike) -> Any:
+        """Impedance in ohms at these ratios to the design frequency, within the table, any shape.
+
+        Raises OutOfRange."""
+        return impedance_from_reflection(self._reflection_at(frequency_ratio), self.reference)
 
     def detuned(self, ratio: ArrayLike) -> ConstantLoad:
         return ConstantLoad(self.at(ratio))
+
+    def _reflection_at(self, frequency_ratio: ArrayLike) -> Array:
+        first, last = self.limits
+        ratio = real_in_range(
+            frequency_ratio, "frequency ratio", "the table has no more", at_least=first, up_to=last
+        )
+        sampled = self._reflection()
+        real, imaginary = (np.interp(ratio, self.corners, part) for part in (sampled.real, sampled.imag))
+        return real + 1j * imaginary
 
     def _reflection(self) -> Array:
         return np.asarray(reflection_coefficient(self.impedance, self.reference))
@@ -255,14 +279,29 @@ class SampledLoad(Load):
         return [("samples", str(self.corners.size)), ("range", ends)]
 
 
+def load_model(load: Any, network: MatchingNetwork) -> Load:
+    """The model of a network's load, by default constant at the design load.  Raises NotANetwork for no model."""
+    if load is None:
+        return ConstantLoad(network.load_impedance)
+    if isinstance(load, Load):
+        return load
+    raise NotANetwork(
+        f"A model of a load is wanted, such as SeriesLoad.of(60 - 80j), not {shortened(load)}.", value=load
+    )
+
+
 def _reactances(frequency: ArrayLike, inductance: ArrayLike, capacitance: ArrayLike) -> tuple[Any, Any]:
-    turns = 2 * np.pi * real_in_range(frequency, "frequency", "in hertz", above=0)
-    coil = turns * real_in_range(inductance, "inductance", "in henries", at_least=0, infinite=True)
-    capacitor = turns * real_in_range(capacitance, "capacitance", "in farads", at_least=0, infinite=True)
-    return _plain(coil), _plain(_reciprocal(capacitor))
+    turns, coil, capacitor = broadcast(
+        2 * np.pi * real_in_range(frequency, "frequency", "in hertz", above=0, up_to=OPEN_CIRCUIT),
+        real_in_range(inductance, "inductance", "in henries", at_least=0, infinite=True),
+        real_in_range(capacitance, "capacitance", "in farads", at_least=0, infinite=True),
+    )
+    with np.errstate(over="ignore"):  # what is too large for a number is no coil, or no capacitor
+        return plain(turns * coil), plain(_reciprocal(turns * capacitor))
 
 
 def _reciprocal(value: ArrayLike) -> Array:
     """One over a number >= 0, where zero and infinity change places."""
     given = np.asarray(value, dtype=float)
-    return np.where(given == 0, np.inf, 1 / np.where(given == 0, 1.0, given))
+    with np.errstate(over="ignore"):
+        return np.where(given == 0, np.inf, 1 / np.where(given == 0, 1.0, given))

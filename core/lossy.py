@@ -13,11 +13,13 @@ from itertools import product
 import numpy as np
 from numpy.typing import ArrayLike
 
-from core.checks import Array
+from core.arrays import broadcast, plain
+from core.checks import Array, passive_impedance
 from core.elements import Section, Stub
-from core.line import _plain, reflection_coefficient
+from core.line import reflection_coefficient
 from core.ranges import real_in_range
-from core.stubs import ALREADY_MATCHED, SingleStub, Solutions, single_stub
+from core.solutions import Solutions
+from core.stubs import ALREADY_MATCHED, SingleStub, single_stub
 
 LOST = (
     "With this loss no single stub of this kind matches the load: the stub takes power itself, and line and "
@@ -59,7 +61,9 @@ def lossy_single_stub(
     loss = real_in_range(attenuation, "attenuation", "nepers per wavelength", at_least=0)
     stub_loss = loss if stub_attenuation is None else stub_attenuation
     stub_loss = real_in_range(stub_loss, "stub attenuation", "nepers per wavelength", at_least=0)
-    lossless = single_stub(np.atleast_1d(load_impedance), line_impedance, stub_impedance, placement, end)
+    lossless = single_stub(
+        np.atleast_1d(passive_impedance(load_impedance)), line_impedance, stub_impedance, placement, end
+    )
     problems, found = _Junctions.like(lossless[0], loss, stub_loss), []
     for network in lossless:
         starts = np.broadcast_arrays(network.distance, network.stub_length, loss, stub_loss)[:2]
@@ -90,7 +94,7 @@ class _Junctions:
         """The problems that these lossless networks solve, with loss."""
         section, stub = lossless.elements
         impedances = lossless.load_impedance, section.impedance, stub.impedance
-        load, line, own, loss, stub_loss = map(np.ravel, np.broadcast_arrays(*impedances, loss, stub_loss))
+        load, line, own, loss, stub_loss = map(np.ravel, broadcast(*impedances, loss, stub_loss))
         return cls(load, line, own, loss, stub_loss, stub.placement, stub.end)
 
     def part(self, which: Array) -> _Junctions:
@@ -101,9 +105,7 @@ class _Junctions:
     def network(self, lengths: Array, shape: tuple[int, ...] = (-1,)) -> SingleStub:
         """The design with these lengths, which are of shape (2, loads), in the shape asked for."""
         values = (self.load, self.line, self.stub, self.loss, self.stub_loss, *lengths)
-        load, line, own, loss, stub_loss, distance, length = (
-            _plain(value.reshape(shape)) for value in values
-        )
+        load, line, own, loss, stub_loss, distance, length = (plain(value.reshape(shape)) for value in values)
         stub = Stub(length, own, self.placement, self.end, stub_loss)
         return SingleStub(load, line, (Section(distance, line, loss), stub))
 

@@ -9,15 +9,14 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
+from core.arrays import broadcast, plain, quotient
 from core.checks import Array, passive_impedance
-from core.designs import ratio_of, sentences
 from core.l_between import SAME, ConjugateLNetwork, distinct
-from core.line import _plain
 from core.lossy_parts import LossyPart, quality_factor
 from core.power import power_flow
 from core.ranges import real_in_range
+from core.solutions import Solutions, sentences
 from core.source import source_of
-from core.stubs import Solutions
 
 TAKES_NO_POWER = (
     "This load takes no power: what matches is the parts' own loss, and nothing reaches the load."
@@ -38,9 +37,10 @@ class LossyLNetwork(ConjugateLNetwork):
     def loss_db(self) -> Any:
         """Lost in the parts, decibels >= 0; inf where nothing reaches the load."""
         with np.errstate(divide="ignore"):
-            return _plain(-10 * np.log10(self.efficiency) + 0.0)
+            return plain(-10 * np.log10(self.efficiency) + 0.0)
 
 
+@np.errstate(all="ignore")  # the absurdly large or small runs to nan: no solution
 def lossy_l_network(
     load_impedance: ArrayLike,
     source_impedance: ArrayLike,
@@ -75,7 +75,7 @@ def lossy_l_network(
     ]
     if frequency is not None:
         given.append(real_in_range(frequency, "frequency", "in hertz", above=0.0))
-    spread = np.broadcast_arrays(*given)
+    spread = broadcast(*given)
     flat = [np.atleast_1d(value).ravel() for value in spread]
     networks = [
         network for shunt_first in (True, False) for network in _most_efficient_first(flat, shunt_first)
@@ -100,8 +100,8 @@ def _every_pair(given: list[Array], shunt_first: bool) -> Array:
     ohms, one = source.real, np.ones(load.shape)
     open_circuit, aim = np.isinf(load.real), np.conj(source) / ohms
     z = np.where(open_circuit, np.nan, np.where(open_circuit, 1.0, load) / ohms)
-    y = np.where(open_circuit, 0.0, ratio_of(one, z))
-    w, goal = (np.where(np.isinf(y.real), np.nan, y), aim) if shunt_first else (z, ratio_of(one, aim))
+    y = np.where(open_circuit, 0.0, quotient(one, z))
+    w, goal = (np.where(np.isinf(y.real), np.nan, y), aim) if shunt_first else (z, quotient(one, aim))
     found: list[Array] = []
     for near, far in product((1, -1), repeat=2):
         a = _direction(near, inductor, capacitor, shunt_first)
@@ -144,7 +144,7 @@ def _solutions(networks: list[LossyLNetwork], load: Array) -> Solutions:
 
 def _shaped(network: LossyLNetwork, shape: tuple[int, ...]) -> LossyLNetwork:
     def form(value: Any) -> Any:
-        return None if value is None else _plain(np.reshape(value, shape))
+        return None if value is None else plain(np.reshape(value, shape))
 
     near, far = (
         LossyPart(form(part.reactance), part.placement, form(part.frequency), form(part.quality))

@@ -12,11 +12,11 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
+from core.arrays import broadcast, plain, spread, store
 from core.checks import Array
-from core.elements import State, _spread
-from core.line import _plain
+from core.elements import State
 from core.lumped import LumpedPart
-from core.network import MatchingNetwork
+from core.network import MatchingNetwork, one_network
 from core.ranges import real_in_range
 from core.readable import Rows, amount
 
@@ -36,29 +36,29 @@ class LossyPart(LumpedPart):
 
     def __post_init__(self) -> None:
         super().__post_init__()
-        quality_factor(self.quality, "part's")
+        quality = quality_factor(self.quality, "part's")
+        broadcast(self.reactance, quality)
+        store(self, quality=quality)
 
     @property
     def resistance(self) -> Any:
         """Ohms in series with the reactance, the same at every frequency; 0 where there is no part."""
         none = np.equal(self.kind, "none")
-        return _plain(np.where(none, 0.0, np.abs(np.where(none, 0.0, self.reactance)) / self.quality))
+        return plain(np.where(none, 0.0, np.abs(np.where(none, 0.0, self.reactance)) / self.quality))
 
     def impedance_fraction(self, ratio: Array) -> State:
         numerator, denominator = super().impedance_fraction(ratio)
-        return numerator + _spread(self.resistance, ratio) * denominator, denominator
+        return numerator + spread(self.resistance, ratio) * denominator, denominator
 
     def detuned(self, ratio: ArrayLike) -> LossyPart:
         changed = super().detuned(ratio)
         inductive = np.asarray(self.reactance, dtype=float) > 0
         quality = self.quality * np.where(inductive, np.asarray(ratio, dtype=float), 1 / np.asarray(ratio))
-        return replace(
-            self, reactance=changed.reactance, frequency=changed.frequency, quality=_plain(quality)
-        )
+        return replace(self, reactance=changed.reactance, frequency=changed.frequency, quality=plain(quality))
 
     def as_built(self, length_error: Array, impedance_error: Array, velocity_error: Array) -> LossyPart:
         changed = super().as_built(length_error, impedance_error, velocity_error)
-        quality = _plain(_spread(self.quality, impedance_error))
+        quality = plain(spread(self.quality, impedance_error))
         return replace(self, reactance=changed.reactance, frequency=changed.frequency, quality=quality)
 
     def _rows(self) -> Rows:
@@ -82,6 +82,7 @@ def with_part_quality(
     """
     inductors = quality_factor(inductor_quality, "inductor")
     capacitors = quality_factor(capacitor_quality, "capacitor")
+    one_network(network)
     return replace(
         network,
         elements=tuple(
@@ -93,7 +94,7 @@ def with_part_quality(
 
 def _lossy(part: LumpedPart, inductors: Array, capacitors: Array) -> LossyPart:
     quality = np.where(np.asarray(part.reactance, dtype=float) > 0, inductors, capacitors)
-    return LossyPart(part.reactance, part.placement, part.frequency, _plain(quality))
+    return LossyPart(part.reactance, part.placement, part.frequency, plain(quality))
 
 
 def quality_factor(value: ArrayLike, part: str) -> Array:

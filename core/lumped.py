@@ -8,15 +8,17 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
+from core.arrays import ROUNDING, broadcast, plain, quotient, spread, store
 from core.checks import Array
-from core.designs import TAKES_NO_POWER, cut_admittances, normalised_load, ratio_of, sentences
+from core.designs import cut_admittances, normalised_load
+from core.elements import reactance_at
 from core.errors import OutOfRange
-from core.line import _plain, swr
+from core.line import swr
 from core.network import MatchingNetwork, Reactance
 from core.preferred import nearest_preferred
 from core.ranges import real_in_range
 from core.readable import Rows, amount
-from core.stubs import Solutions
+from core.solutions import TAKES_NO_POWER, Solutions, sentences
 
 MATCHED_ALREADY = "This load is matched already: no part is needed."
 INSIDE_RESISTANCE = (
@@ -26,7 +28,7 @@ INSIDE_CONDUCTANCE = (
     "This load is inside the unit-conductance circle (g above 1): the series part must be nearer the load."
 )
 ON_A_CIRCLE = "This load is on a unit circle: in one of the networks a single part does."
-ROUNDING = 4e-15  # of r or g: a load this near a unit circle is on it
+ON_IT = 4 * ROUNDING  # of r or g: a load this near a unit circle is on it
 PREFIXES = {"p": 1e-12, "n": 1e-9, "µ": 1e-6, "m": 1e-3, "": 1.0}
 
 
@@ -35,16 +37,33 @@ class LumpedPart(Reactance):
     """An inductor or a capacitor, or no part: zero reactance in the line, infinite reactance across it.
 
     reactance : ohms at the design frequency.  frequency : that frequency, hertz; None where it was not
-    given."""
+    given; the two broadcast.  Raises OutOfRange, UnknownChoice, ShapesDiffer."""
 
     frequency: Any = None
+
+    def __post_init__(self) -> None:
+        super().__post_init__()
+        if self.frequency is not None:
+            hertz = real_in_range(self.frequency, "frequency", "in hertz", above=0)
+            broadcast(self.reactance, hertz)
+            store(self, frequency=hertz)
+
+    def _checked(self, reactance: Any) -> Array:
+        ohms = real_in_range(
+            reactance, "reactance", "in ohms", infinite=self.placement == "shunt", missing=True
+        )
+        if self.placement == "shunt" and np.any(ohms == 0):
+            raise OutOfRange(
+                "A shunt part of 0 ohm is a short circuit: nothing comes past it.", value=reactance
+            )
+        return ohms
 
     @property
     def kind(self) -> Any:
         """What it is: "inductor", "capacitor" or "none"; "none" also where there is no solution."""
         reactance = np.asarray(self.reactance, dtype=float)
         none = np.isnan(reactance) | (np.isinf(reactance) if self.placement == "shunt" else reactance == 0)
-        return _plain(np.where(none, "none", np.where(reactance > 0, "inductor", "capacitor")))
+        return plain(np.where(none, "none", np.where(reactance > 0, "inductor", "capacitor")))
 
     @property
     def inductance(self) -> Any:
@@ -69,7 +88,7 @@ class LumpedPart(Reactance):
         inductive = speed * nearest_preferred(np.where(inductor, self.inductance, 1.0), series)
         capacitive = -1 / (speed * nearest_preferred(np.where(capacitor, self.capacitance, 1.0), series))
         reactance = np.select([inductor, capacitor], [inductive, capacitive], self.reactance)
-        return replace(self, reactance=_plain(reactance))
+        return replace(self, reactance=plain(reactance))
 
     def impedance_fraction(self, ratio: Array) -> tuple[Array, Array]:
         reactance = np.asarray(self.reactance, dtype=float)
@@ -79,20 +98,18 @@ class LumpedPart(Reactance):
         return np.where(gap, 1.0, numerator), np.where(gap, 0.0, denominator)
 
     def detuned(self, ratio: ArrayLike) -> LumpedPart:
-        changed = super().detuned(ratio)
-        known = self.frequency is not None
-        return replace(self, reactance=changed.reactance, frequency=self.frequency * ratio if known else None)
+        reactance = reactance_at(self.reactance, ratio)
+        hertz = None if self.frequency is None else np.asarray(self.frequency) * ratio
+        return replace(self, reactance=reactance, frequency=hertz)
 
     def as_built(self, length_error: Array, impedance_error: Array, velocity_error: Array) -> LumpedPart:
-        changed = super().as_built(length_error, impedance_error, velocity_error)
-        frequency = self.frequency
-        if np.ndim(frequency):
-            frequency = np.reshape(frequency, np.shape(frequency) + (1,) * np.ndim(impedance_error))
-        return replace(self, reactance=changed.reactance, frequency=frequency)
+        frequency = None if self.frequency is None else spread(self.frequency, impedance_error)
+        reactance = spread(self.reactance, impedance_error) * (1 + impedance_error)
+        return replace(self, reactance=reactance, frequency=frequency)
 
     def _value(self, kind: str, formula: Any) -> Any:
         speed, there = 2 * np.pi * np.asarray(self.frequency, dtype=float), np.equal(self.kind, kind)
-        return _plain(np.where(there, formula(np.where(there, self.reactance, 1.0), speed), np.nan))
+        return plain(np.where(there, formula(np.where(there, self.reactance, 1.0), speed), np.nan))
 
     def _rows(self) -> Rows:
         if np.ndim(self.reactance) or self.frequency is None:
@@ -109,6 +126,7 @@ class LNetwork(MatchingNetwork):
     Admittances, impedances, susceptances and reactances are normalised to the line."""
 
     elements: tuple[LumpedPart, LumpedPart]
+    made_of = ((LumpedPart, LumpedPart),)
 
     @property
     def topology(self) -> str:
@@ -128,12 +146,12 @@ class LNetwork(MatchingNetwork):
     @property
     def shunt_susceptance(self) -> Any:
         """Of the shunt part; above zero a capacitor."""
-        return _plain(0.0 - np.asarray(self.line_impedance) / np.asarray(self.shunt.reactance))
+        return plain(0.0 - np.asarray(self.line_impedance) / np.asarray(self.shunt.reactance))
 
     @property
     def series_reactance(self) -> Any:
         """Of the series part; above zero an inductor."""
-        return _plain(np.asarray(self.series.reactance) / np.asarray(self.line_impedance))
+        return plain(np.asarray(self.series.reactance) / np.asarray(self.line_impedance))
 
     @property
     def load_admittance(self) -> Any:
@@ -148,13 +166,13 @@ class LNetwork(MatchingNetwork):
     @property
     def impedance_between(self) -> Any:
         """The same point read as an impedance."""
-        return _plain(1 / np.asarray(self.admittance_between))
+        return plain(quotient(1.0, self.admittance_between))
 
     @property
     def quality_factor(self) -> Any:
         """Reactance over resistance between the parts: the higher, the narrower the match."""
         between = np.asarray(self.admittance_between)
-        return _plain(np.abs(between.imag) / between.real)
+        return plain(np.abs(between.imag) / between.real)
 
     @property
     def input_swr(self) -> Any:
@@ -200,14 +218,14 @@ def l_network(
     load, line, z = normalised_load(load_impedance, line_impedance)
     if frequency is not None:
         frequency = real_in_range(frequency, "frequency", "in hertz", above=0.0)
-        load, line, z, frequency = np.broadcast_arrays(load, line, z, frequency)
-    y, networks = ratio_of(np.ones_like(z), z), []
+        load, line, z, frequency = broadcast(load, line, z, frequency)
+    y, networks = quotient(np.ones_like(z), z), []
     for placement, here, there in (("shunt", y, z), ("series", z, y)):
         for near, far in _crossings(here, there):
             pair = (near, far) if placement == "shunt" else (far, near)
             shunt, series = _parts(*pair, line, frequency)
             elements = (shunt, series) if placement == "shunt" else (series, shunt)
-            networks.append(LNetwork(_plain(load), _plain(line), elements))
+            networks.append(LNetwork(plain(load), plain(line), elements))
     if z.ndim:
         return Solutions(tuple(networks), sentences([(TAKES_NO_POWER, np.isnan(z))]))
     return Solutions(tuple(_distinct(networks)), _reason(z, y))
@@ -225,7 +243,7 @@ def _crossings(here: Array, there: Array) -> list[tuple[Array, Array]]:
 
     here : the load as the near part sees it (y for a shunt part, z for a series one).  there : one over it.
     The near part moves it along its circle to g +- j sqrt(g - g²); one over that is 1 -+ j sqrt(1/g - 1)."""
-    on_circle, needless = np.abs(here.real - 1) <= ROUNDING, np.abs(there.real - 1) <= ROUNDING
+    on_circle, needless = np.abs(here.real - 1) <= ON_IT, np.abs(there.real - 1) <= ON_IT
     left = np.where(on_circle, 0.0, 1 - here.real)
     root = np.where(left >= 0, np.sqrt(here.real) * np.sqrt(np.maximum(left, 0.0)), np.nan)
     found = []
@@ -240,9 +258,9 @@ def _parts(
     susceptance: Array, reactance: Array, line: Array, frequency: Any
 ) -> tuple[LumpedPart, LumpedPart]:
     across = np.where(susceptance == 0, np.inf, -line / np.where(susceptance == 0, 1.0, susceptance))
-    hertz = None if frequency is None else _plain(frequency)
-    shunt = LumpedPart(_plain(across), "shunt", hertz)
-    return shunt, LumpedPart(_plain(line * reactance + 0.0), "series", hertz)
+    hertz = None if frequency is None else plain(frequency)
+    shunt = LumpedPart(plain(across), "shunt", hertz)
+    return shunt, LumpedPart(plain(line * reactance + 0.0), "series", hertz)
 
 
 def _distinct(networks: list[LNetwork]) -> list[LNetwork]:
@@ -261,6 +279,6 @@ def _reason(z: Array, y: Array) -> str:
         return TAKES_NO_POWER
     if z == 1:
         return MATCHED_ALREADY
-    if min(abs(z.real - 1), abs(y.real - 1)) <= ROUNDING:
+    if min(abs(z.real - 1), abs(y.real - 1)) <= ON_IT:
         return ON_A_CIRCLE
     return sentences([(INSIDE_RESISTANCE, z.real > 1), (INSIDE_CONDUCTANCE, y.real > 1)])

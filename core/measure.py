@@ -10,8 +10,9 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
+from core.arrays import broadcast
 from core.checks import choice, finite_length, real_impedance
-from core.line import _plain
+from core.line import input_impedance
 from core.ranges import real_in_range
 
 
@@ -22,20 +23,21 @@ def load_from_standing_wave(swr: ArrayLike, minimum_distance: ArrayLike, line_im
     the generator; minima repeat every half wave, and any of them gives the same load.
     line_impedance : positive real ohms.  All broadcast.
     Returns complex ohms of the broadcast shape, resistance >= 0.  Raises OutOfRange, NotALength,
-    NotAnImpedance. Source: the line shows Z0 / SWR at a minimum; carried back to the load, Z = Z0 (1 - j S t)
-    / (S - j t) with t = tan(2 pi d), Pozar, 4th ed., section 2.4 (from memory), here without the tangent's
-    pole.
+    NotAnImpedance, ShapesDiffer. Source: the line shows Z0 / SWR at a minimum; carried back to the load,
+    Z = Z0 (1 - j S t) / (S - j t) with t = tan(2 pi d), Pozar, 4th ed., section 2.4 (from memory): what the rest
+    of a half wave of line shows of Z0 / SWR.
 
     >>> load = load_from_standing_wave(3, 0.125, 50)
     >>> round(load.real, 9), round(load.imag, 9)
     (30.0, -40.0)
     """
-    ratio = 1 / real_in_range(swr, "standing-wave ratio", "such as 1.5", at_least=1, infinite=True)
-    angle = 2 * np.pi * finite_length(minimum_distance, "distance of the minimum")
-    cosine, sine = np.cos(angle), np.sin(angle)
-    return _plain(
-        real_impedance(line_impedance) * (ratio * cosine - 1j * sine) / (cosine - 1j * ratio * sine)
+    ratio = real_in_range(swr, "standing-wave ratio", "such as 1.5", at_least=1, infinite=True)
+    distance, line = (
+        finite_length(minimum_distance, "distance of the minimum"),
+        real_impedance(line_impedance),
     )
+    ratio, distance, line = broadcast(ratio, distance, line)
+    return input_impedance(line / ratio, line, np.mod(-distance, 0.5))
 
 
 def load_from_minimum_shift(
@@ -46,7 +48,8 @@ def load_from_minimum_shift(
     swr : >= 1, with the load.  shift : wavelengths >= 0 from a minimum with the short to a minimum with the
     load. toward : the direction in which the shift was taken, "generator" or "load". Both lead to the same
     load; the two shifts to neighbouring minima add up to half a wave.  line_impedance : positive real ohms.
-    All broadcast. Returns complex ohms.  Raises OutOfRange, NotALength, NotAnImpedance, UnknownChoice.
+    All broadcast. Returns complex ohms.  Raises OutOfRange, NotALength, NotAnImpedance, UnknownChoice,
+    ShapesDiffer.
     Source: with a short the minima stand whole half waves from the load's plane, so each stands for it;
     Pozar, 4th ed., example 2.4 (from memory).
 

@@ -19,11 +19,11 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
+from core.arrays import plain
 from core.board import StripBoard
 from core.checks import Array, choice
 from core.errors import OutOfRange
-from core.line import _plain
-from core.ranges import real_in_range
+from core.ranges import one_number
 from core.readable import Rows, amount
 
 FORMULAS = ("hammerstad-jensen", "textbook")
@@ -51,11 +51,9 @@ class Microstrip(StripBoard):
     def __post_init__(self) -> None:
         choice(self.formulas, FORMULAS, "set of formulas")
         most = 128 if self.formulas == "hammerstad-jensen" else 16
-        real_in_range(
-            self.relative_permittivity, "relative permittivity", "such as 4.4", at_least=1, up_to=most
-        )
-        real_in_range(self.height_mm, "height", "in millimetres", above=0)
-        real_in_range(self.thickness_mm, "thickness", "in millimetres", at_least=0)
+        one_number(self.relative_permittivity, "relative permittivity", "such as 4.4", at_least=1, up_to=most)
+        one_number(self.height_mm, "height", "in millimetres", above=0)
+        one_number(self.thickness_mm, "thickness", "in millimetres", at_least=0)
         if self.thickness_mm and self.formulas == "textbook":
             raise OutOfRange(
                 "The textbook formulas are for a strip without thickness.", value=self.thickness_mm
@@ -68,19 +66,19 @@ class Microstrip(StripBoard):
     def impedance(self, width_mm: ArrayLike) -> Any:
         ratio = self._checked_width(width_mm) / self.height_mm
         if self.formulas == "textbook":
-            return _plain(
+            return plain(
                 _textbook_impedance(ratio, _textbook_permittivity(ratio, self.relative_permittivity))
             )
         _, wider = self._widened(ratio)
-        return _plain(_air_impedance(wider) / np.sqrt(_permittivity(wider, self.relative_permittivity)))
+        return plain(_air_impedance(wider) / np.sqrt(_permittivity(wider, self.relative_permittivity)))
 
     def effective_permittivity(self, width_mm: ArrayLike) -> Any:
         ratio = self._checked_width(width_mm) / self.height_mm
         if self.formulas == "textbook":
-            return _plain(_textbook_permittivity(ratio, self.relative_permittivity))
+            return plain(_textbook_permittivity(ratio, self.relative_permittivity))
         on_air, wider = self._widened(ratio)
         change = (_air_impedance(on_air) / _air_impedance(wider)) ** 2
-        return _plain(_permittivity(wider, self.relative_permittivity) * change)
+        return plain(_permittivity(wider, self.relative_permittivity) * change)
 
     def width_mm(self, impedance: ArrayLike) -> Any:
         """Width in millimetres of the strip with this impedance.
@@ -89,15 +87,15 @@ class Microstrip(StripBoard):
         agrees with its impedance within 1 %.  Raises NotAnImpedance, OutOfRange."""
         if self.formulas == "textbook":
             ratio = _textbook_width(self._possible(impedance), self.relative_permittivity)
-            return _plain(np.clip(ratio * self.height_mm, *self.widths_mm()))
+            return plain(np.clip(ratio * self.height_mm, *self.widths_mm()))
         return super().width_mm(impedance)
 
     def open_end_mm(self, impedance: ArrayLike) -> Any:
         width = self.width_mm(impedance)
         ratio, effective = width / self.height_mm, np.asarray(self.effective_permittivity(width))
         if self.formulas == "textbook":
-            return _plain(self.height_mm * _textbook_open_end(ratio, effective))
-        return _plain(self.height_mm * _open_end(ratio, effective, self.relative_permittivity))
+            return plain(self.height_mm * _textbook_open_end(ratio, effective))
+        return plain(self.height_mm * _open_end(ratio, effective, self.relative_permittivity))
 
     def _widened(self, ratio: Array) -> tuple[Array, Array]:
         """Width over height as a strip of this thickness acts: on air, and on the dielectric."""

@@ -11,7 +11,7 @@ from numpy.typing import ArrayLike
 
 from core.checks import Array, choice
 from core.errors import OutOfRange
-from core.ranges import real_in_range
+from core.ranges import one_number
 from core.resistive_points import Stepped, from_each_resistance, section_count
 from core.sections import (
     binomial_weights,
@@ -21,7 +21,7 @@ from core.sections import (
     secant_of_reflection,
     small_reflections,
 )
-from core.stubs import Solutions
+from core.solutions import Solutions
 
 THEORIES = ("exact", "small reflections")
 WITHIN_ALREADY = (
@@ -101,10 +101,10 @@ def chebyshev_transformer(
     if (swr is None) == (bandwidth is None):
         raise OutOfRange("Give either the largest swr in the band or the bandwidth, not both.", value=swr)
     if swr is not None:
-        limit = float(real_in_range(swr, "standing-wave ratio in the band", "such as 1.2", above=1.0))
+        limit = one_number(swr, "standing-wave ratio in the band", "such as 1.2", above=1.0)
         largest, secant = (limit - 1) / (limit + 1), None
     else:
-        width = float(_width(bandwidth))
+        width = _width(bandwidth)
         largest, secant = None, 1 / np.sin(np.pi * width / 4)
     quarters = partial(_equal_ripples, number=number, largest=largest, secant=secant, exact=exact)
     return from_each_resistance(
@@ -127,8 +127,6 @@ def _equal_ripples(
     return 0.25, small_reflections(ratio, chebyshev_weights(number, secant))
 
 
-def _width(bandwidth: float | None) -> Array:
-    width = real_in_range(
-        np.nan if bandwidth is None else bandwidth, "bandwidth", "over its middle, such as 0.5", above=0.0
-    )
-    return real_in_range(width, "bandwidth", "over its middle, such as 0.5", up_to=np.nextafter(2.0, 0.0))
+def _width(bandwidth: float | None) -> float:
+    width = one_number(bandwidth, "bandwidth", "over its middle, such as 0.5", above=0.0)
+    return one_number(width, "bandwidth", "over its middle, such as 0.5", up_to=float(np.nextafter(2.0, 0.0)))

@@ -10,19 +10,23 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import product
-from typing import Any
+from reprlib import repr as shortened
+from typing import Any, ClassVar, NoReturn
 
 import numpy as np
 from numpy.typing import ArrayLike
 
-from core.checks import Array, passive_impedance
-from core.elements import ENDS, PLACEMENTS, Element, Reactance, Section, State, Stub, _spread
-from core.line import _plain
+from core.arrays import INFINITE, SCALARS, common_shape, plain, spread, store
+from core.checks import LONGEST, Array, finite_reflection, passive_impedance, real_impedance, whole_number
+from core.elements import ENDS, PLACEMENTS, Element, Reactance, Section, State, Stub
+from core.errors import NotANetwork, ShapesDiffer
+from core.ranges import frequency_ratios, one_number, real_in_range
 from core.readable import Readable, Rows, amount
 
 __all__ = ["ENDS", "PLACEMENTS", "Element", "MatchingNetwork", "Reactance", "Section", "State", "Stub"]
 
 
+LARGEST_ERROR = 1e6
 BLOCK = 16_384
 """Reflections computed at once over frequency: their arrays stay in the processor's cache."""
 
@@ -31,8 +35,9 @@ BLOCK = 16_384
 class MatchingNetwork(Readable):
     """A load, the elements that match it, and the line that they match it to.
 
-    load_impedance : complex ohms.  line_impedance : real ohms.
-    elements : from the load toward the generator.
+    load_impedance : complex ohms, resistance >= 0, inf for an open circuit.  line_impedance : positive real ohms.
+    elements : `Section`, `Stub`, `Reactance` and the like, from the load toward the generator. All broadcast.
+    Raises NotAnImpedance, NegativeResistance, NotANetwork, ShapesDiffer.
 
     >>> transformer = MatchingNetwork(100, 50, (Section(0.25, 5000**0.5),))
     >>> transformer
@@ -44,20 +49,36 @@ class MatchingNetwork(Readable):
     load_impedance: Any
     line_impedance: Any
     elements: tuple[Element, ...]
+    made_of: ClassVar[tuple[tuple[type, ...], ...]] = ()
+    """The kinds of element, load first, that a design of this name may consist of; any, if none are named."""
+
+    def __post_init__(self) -> None:
+        load = passive_impedance(self.load_impedance)
+        line = real_impedance(self.line_impedance)
+        elements = _checked_elements(self.elements)
+        if type(self.load_impedance) not in SCALARS or load != self.load_impedance:
+            store(self, load_impedance=load)
+        if type(self.line_impedance) not in SCALARS:
+            store(self, line_impedance=line)
+        object.__setattr__(self, "elements", elements)
+        if self.made_of and not any(_is_made_of(elements, kinds) for kinds in self.made_of):
+            _refuse_elements(self)
+        _ = self.shape  # which must be one
 
     def input_reflection(
         self, frequency_ratio: ArrayLike = 1.0, load_impedance: ArrayLike | None = None
     ) -> Any:
         """Reflection at the generator's side, with respect to the line impedance.
 
-        frequency_ratio : frequency over design frequency, > 0, shape F.
+        frequency_ratio : frequency over design frequency, 0 to 1000, shape F.
         load_impedance : complex ohms at those frequencies, of a shape that broadcasts with S + F; by default
-        the design load at all of them.  Returns the shape S + F.  Raises NotAnImpedance,
-        NegativeResistance."""
-        ratio = np.asarray(frequency_ratio, dtype=float)
+        the design load at all of them.  Returns the shape S + F.  Raises OutOfRange, NotAnImpedance,
+        NegativeResistance, ShapesDiffer."""
+        ratio = np.asarray(frequency_ratios(frequency_ratio))
         load = None if load_impedance is None else impedance_state(load_impedance)
+        common_shape(self.shape + ratio.shape, () if load is None else load[0].shape)
         if ratio.ndim != 1:
-            return _plain(self._over(ratio, load))
+            return plain(self._over(ratio, load))
         step = max(1, BLOCK // max(1, np.size(self.load_impedance)))
         blocks = [slice(start, start + step) for start in range(0, max(1, ratio.size), step)]
         return np.concatenate([self._over(ratio[b], _block_of(load, b, ratio)) for b in blocks], axis=-1)
@@ -66,11 +87,12 @@ class MatchingNetwork(Readable):
         """The state (voltage, current) at the load and then after each element, each up to a factor of its
         own.
 
-        load : the state at the load, of shape S + F; by default that of the design load."""
-        ratio = np.asarray(frequency_ratio, dtype=float)
+        frequency_ratio : frequency over design frequency, 0 to 1000, shape F.  load : the state at the load, of
+        shape S + F; by default that of the design load.  Raises OutOfRange."""
+        ratio = np.asarray(frequency_ratios(frequency_ratio))
         if load is None:
             voltage, current = impedance_state(self.load_impedance)
-            load = _spread(voltage, ratio), _spread(current, ratio)
+            load = spread(voltage, ratio), spread(current, ratio)
         yield load
         for element in self.elements:
             load = element.act(load, ratio)
@@ -83,17 +105,21 @@ class MatchingNetwork(Readable):
         return last
 
     def path(self, points: int = 61) -> Iterator[Array]:
-        """Way of the reflection over the chart, one complex array of `points` for each element, load first.
+        """Way of the reflection over the chart, at the design frequency: one array for each element, load first.
 
-        For a network of scalars, at the design frequency."""
-        ratio, fraction = np.asarray(1.0), np.linspace(0.0, 1.0, points)
+        points : along each element, 2 or more.  Each array has the shape S + (points,).  Raises OutOfRange."""
+        count = whole_number(points, "number of points", at_least=2)
+        ratio, fraction = np.ones(count), np.linspace(0.0, 1.0, count)
         for element, state in zip(self.elements, self.states(ratio), strict=False):
             yield self._reflection(element.act(state, ratio, fraction), ratio)
 
     def detuned(self, frequency_ratio: ArrayLike) -> MatchingNetwork:
         """The network as it is at `frequency_ratio` times its design frequency: more wavelengths, other ohms.
 
-        The ratio broadcasts with the elements' shape S, one frequency for each network."""
+        frequency_ratio : above 0 up to 1000, broadcasts with the shape S, one frequency for each network.
+        Raises OutOfRange, ShapesDiffer."""
+        frequency_ratio = frequency_ratios(frequency_ratio, above=0)
+        common_shape(np.shape(frequency_ratio), self.shape)
         elements = tuple(element.detuned(frequency_ratio) for element in self.elements)
         return MatchingNetwork(self.load_impedance, self.line_impedance, elements)
 
@@ -110,25 +136,49 @@ class MatchingNetwork(Readable):
         it would be the error counts the other way.  impedance_errors : relative, of each line's impedance or
         each lumped reactance, shape (elements,) + T.  velocity_errors : relative, common to all lines, shape
         T. load_errors : complex, shape T; the real part relative to the load's resistance, the imaginary part
-        an error of its reactance relative to its magnitude.  Each may also be a single number."""
-        per_element = [np.asarray(errors, dtype=float) for errors in (length_errors, impedance_errors)]
-        common = np.asarray(velocity_errors, dtype=float), np.asarray(load_errors, dtype=complex)
-        trials = np.broadcast_shapes(*(e.shape[1:] for e in per_element), *(e.shape for e in common))
-        lengths, impedances = (np.broadcast_to(e, (len(self.elements), *trials)) for e in per_element)
+        an error of its reactance relative to its magnitude.  Each may also be a single number.
+        Raises OutOfRange, ShapesDiffer, NegativeResistance."""
+        meaning, count = "such as 0.05", len(self.elements)
+        per_element = (
+            real_in_range(
+                length_errors, "error of length", "in wavelengths", at_least=-LONGEST, up_to=LONGEST
+            ),
+            real_in_range(impedance_errors, "error of impedance", meaning, above=-1, up_to=LARGEST_ERROR),
+        )
+        common = (
+            real_in_range(velocity_errors, "error of velocity", meaning, above=-1, up_to=LARGEST_ERROR),
+            finite_reflection(load_errors, "error of the load"),
+        )
+        trials = common_shape(*(e.shape[1:] for e in per_element), *(e.shape for e in common))
+        for errors in per_element:
+            if errors.ndim and errors.shape[0] != count:
+                raise ShapesDiffer(
+                    f"The network has {count} elements; give one number, or errors of shape ({count}, ...).",
+                    value=errors,
+                )
+        lengths, impedances = (_for_each(e, count, trials) for e in per_element)
         velocity, load_error = (np.broadcast_to(e, trials) for e in common)
         built = [
             e.as_built(dl, dz, velocity) for e, dl, dz in zip(self.elements, lengths, impedances, strict=True)
         ]
-        load = _load_with_error(_spread(passive_impedance(self.load_impedance), velocity), load_error)
-        return MatchingNetwork(load, _spread(self.line_impedance, velocity), tuple(built))
+        load = _load_with_error(spread(passive_impedance(self.load_impedance), velocity), load_error)
+        return MatchingNetwork(load, spread(self.line_impedance, velocity), tuple(built))
 
     def worst_reflection(self, length_error: float) -> Any:
         """Largest |reflection| when every length is off by up to `length_error` wavelengths, long or short.
 
-        Taken over the corners (every length long or short by the whole error). Shape S."""
+        length_error : a single number >= 0.  Returns the shape S.  Raises OutOfRange.
+        Taken over the corners (every length long or short by the whole error)."""
+        error = one_number(length_error, "error of length", "in wavelengths", at_least=0, up_to=LONGEST)
         signs = product((1.0, -1.0), repeat=len(self.elements))
-        errors = length_error * np.array(list(signs)).T
-        return _plain(np.max(np.abs(self.as_built(errors).input_reflection()), axis=-1))
+        errors = error * np.array(list(signs)).T
+        return plain(np.max(np.abs(self.as_built(errors).input_reflection()), axis=-1))
+
+    @property
+    def shape(self) -> tuple[int, ...]:
+        """The shape S of the arrays in it; () for a network of single numbers."""
+        values = [v for element in self.elements for v in vars(element).values()]
+        return common_shape(*map(np.shape, (self.load_impedance, self.line_impedance, *values)))
 
     @property
     def total_line(self) -> Any:
@@ -144,7 +194,7 @@ class MatchingNetwork(Readable):
         """What returns to the generator and what it sends, up to a common factor: their quotient is the
         reflection."""
         voltage, current = state
-        line = _spread(self.line_impedance, ratio)
+        line = spread(self.line_impedance, ratio)
         return voltage - line * current, voltage + line * current
 
     def _reflection(self, state: State, ratio: Array) -> Array:
@@ -158,11 +208,58 @@ class MatchingNetwork(Readable):
         return [("load", load), *described, ("matched to", line)]
 
 
+def _is_made_of(elements: tuple[Element, ...], kinds: tuple[type, ...]) -> bool:
+    return len(elements) == len(kinds) and all(map(isinstance, elements, kinds))
+
+
+def _refuse_elements(network: MatchingNetwork) -> NoReturn:
+    name = type(network).__name__
+    allowed = " or ".join(" and ".join(kind.__name__ for kind in kinds) for kinds in network.made_of)
+    raise NotANetwork(
+        f"A {name} is made of {allowed}, load first. Use MatchingNetwork for any other elements.",
+        value=network.elements,
+    )
+
+
+def one_network(network: Any) -> MatchingNetwork:
+    """The network itself.  Raises NotANetwork for anything else, such as all solutions of a designer at once."""
+    if isinstance(network, MatchingNetwork):
+        return network
+    several = "; take one of these, such as solutions[0]" if isinstance(network, tuple) else ""
+    raise NotANetwork(
+        f"A matching network is wanted, such as single_stub(60 - 80j, 50)[0], not {shortened(network)}{several}.",
+        value=network,
+    )
+
+
 def impedance_state(impedance: ArrayLike) -> State:
     """The state at a load, for the evaluator: an open circuit has voltage and no current."""
     load = passive_impedance(impedance)
     open_circuit = np.isinf(load.real)
     return np.where(open_circuit, 1.0, load), np.where(open_circuit, 0.0, 1.0)
+
+
+def _for_each(errors: Array, count: int, trials: tuple[int, ...]) -> Array:
+    """Errors of shape (count,) + some of the trials' axes, spread over all of them."""
+    if errors.ndim:
+        missing = len(trials) - (errors.ndim - 1)
+        errors = errors.reshape(errors.shape[:1] + (1,) * missing + errors.shape[1:])
+    return np.broadcast_to(errors, (count, *trials))
+
+
+def _checked_elements(elements: Any) -> tuple[Element, ...]:
+    """Elements as a tuple.  Raises NotANetwork for anything else."""
+    try:
+        given = tuple(elements)
+    except TypeError:
+        given = (None,)
+    if not all(isinstance(element, Element) and not isinstance(element, type) for element in given):
+        raise NotANetwork(
+            "The elements of a network must be a tuple such as (Section(0.1, 50), Stub(0.2, 50)), load first, not "
+            f"{shortened(elements)}.",
+            value=elements,
+        )
+    return given
 
 
 def _block_of(load: State | None, block: slice, ratio: Array) -> State | None:
@@ -177,7 +274,7 @@ def _load_with_error(load: Array, error: Array) -> Array:
     open_circuit = np.isinf(load.real)
     known = np.where(open_circuit, 0.0, load)
     wrong = known.real * (1 + error.real) + 1j * (known.imag + np.abs(known) * error.imag)
-    return np.where(open_circuit, complex(np.inf, 0.0), wrong)
+    return np.where(open_circuit, INFINITE, wrong)
 
 
 def _element_rows(element: Element) -> Rows:

@@ -15,14 +15,14 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
+from core.arrays import broadcast, plain, quotient
 from core.checks import Array
-from core.designs import TAKES_NO_POWER, normalised_load, ratio_of, sentences
-from core.line import _plain
+from core.designs import normalised_load
 from core.lumped import LumpedPart
 from core.mismatch import none_if_rounding
 from core.ranges import real_in_range
+from core.solutions import TAKES_NO_POWER, Solutions, sentences
 from core.source import ConjugateMatch, source_of
-from core.stubs import Solutions
 
 TOO_LOW = (
     "A quality factor of {:.4g} is too low for this load and this source: it is at least {:.4g} in any {} "
@@ -43,6 +43,7 @@ class ThreeParts(ConjugateMatch):
     """What Pi and T networks share: three lumped parts, in the order in which the load meets them."""
 
     elements: tuple[LumpedPart, LumpedPart, LumpedPart]
+    made_of = ((LumpedPart, LumpedPart, LumpedPart),)
 
     @property
     def end_quality_factors(self) -> tuple[Any, Any]:
@@ -50,14 +51,14 @@ class ThreeParts(ConjugateMatch):
         one."""
         states = list(self.states())
         return tuple(
-            _plain(np.abs((z := np.asarray(ratio_of(np.asarray(v), np.asarray(i)))).imag) / z.real)
+            plain(np.abs((z := np.asarray(quotient(np.asarray(v), np.asarray(i)))).imag) / z.real)
             for v, i in states[1:3]
         )
 
     @property
     def quality_factor(self) -> Any:
         """The higher of the two: what the network was asked for."""
-        return _plain(np.maximum(*self.end_quality_factors))
+        return plain(np.maximum(*self.end_quality_factors))
 
 
 @dataclass(frozen=True)
@@ -122,6 +123,7 @@ def t_network(
     return _designed(TNetwork, load_impedance, source_impedance, quality_factor, frequency)
 
 
+@np.errstate(all="ignore")  # the absurdly large or small runs to nan: no solution
 def _designed(
     kind: type[ThreeParts],
     load_impedance: ArrayLike,
@@ -135,22 +137,22 @@ def _designed(
     given = [load, ohms, z, source, asked]
     if frequency is not None:
         given.append(real_in_range(frequency, "frequency", "in hertz", above=0.0))
-    load, ohms, z, source, asked, *hertz = np.broadcast_arrays(*given)
+    load, ohms, z, source, asked, *hertz = broadcast(*given)
     w, aim = z, np.conj(source) / ohms
     places = ("series", "shunt", "series")
     if kind is PiNetwork:
         w, aim, places = (
-            ratio_of(np.ones_like(z), z),
-            ratio_of(np.ones_like(aim), aim),
+            quotient(np.ones_like(z), z),
+            quotient(np.ones_like(aim), aim),
             places[1:] + places[1:2],
         )
     found = _parts_of(w, aim, asked)
     networks = [
         kind(
-            _plain(load),
-            _plain(ohms),
+            plain(load),
+            plain(ohms),
             tuple(_part(v, place, ohms, hertz) for v, place in zip(values, places, strict=True)),  # type: ignore[arg-type]
-            _plain(source),
+            plain(source),
         )
         for values in found
     ]
@@ -190,11 +192,11 @@ def _end_factor(ratio: Array, quality: Array) -> Array:
 
 
 def _part(value: Array, placement: str, ohms: Array, hertz: list[Array]) -> LumpedPart:
-    frequency = _plain(hertz[0]) if hertz else None
+    frequency = plain(hertz[0]) if hertz else None
     if placement == "series":
-        return LumpedPart(_plain(ohms * value), placement, frequency)
+        return LumpedPart(plain(ohms * value), placement, frequency)
     across = np.where(value == 0, np.inf, -ohms / np.where(value == 0, 1.0, value))
-    return LumpedPart(_plain(across), placement, frequency)
+    return LumpedPart(plain(across), placement, frequency)
 
 
 def _as_solutions(

@@ -13,10 +13,11 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
+from core.arrays import plain
 from core.checks import Array
 from core.elements import State
-from core.line import _plain
-from core.network import MatchingNetwork, impedance_state
+from core.network import MatchingNetwork, impedance_state, one_network
+from core.ranges import frequency_ratios
 from core.readable import Readable, Rows, percent
 
 
@@ -41,7 +42,7 @@ class PowerFlow(Readable):
     def loss_db(self) -> Any:
         """Available over delivered power in decibels, >= 0; inf where nothing is delivered."""
         with np.errstate(divide="ignore"):
-            return _plain(-10.0 * np.log10(self.delivered) + 0.0)
+            return plain(-10.0 * np.log10(self.delivered) + 0.0)
 
     def _rows(self) -> Rows:
         lost = ", ".join(percent(share) for share in self.lost)
@@ -56,7 +57,8 @@ def power_flow(
 
     network : any, of shape S.  frequency_ratio : frequency over design frequency, shape F.
     load_impedance : complex ohms at those frequencies; by default the design load.
-    Raises NotAnImpedance, NegativeResistance.  Source: real part of voltage times conjugate current at each
+    Raises OutOfRange, NotANetwork, NotAnImpedance, NegativeResistance, ShapesDiffer.
+    Source: real part of voltage times conjugate current at each
     cut; for one mismatched lossy line it is Pozar, 4th ed., eq. 2.92 to 2.94 (from memory).
 
     >>> from core.elements import Section
@@ -64,15 +66,15 @@ def power_flow(
     >>> power_flow(cable)
     PowerFlow(accepted: 100 %; efficiency: 81.87 %; delivered: 81.87 %; lost in each element: 18.13 %)
     """
-    ratio = np.asarray(frequency_ratio, dtype=float)
+    network, ratio = one_network(network), np.asarray(frequency_ratios(frequency_ratio))
     load = None if load_impedance is None else impedance_state(load_impedance)
     states, factors = true_states(network, ratio, load)
     taken = [np.abs(factor) ** 2 * power_in(state) for factor, state in zip(factors, states, strict=True)]
     with np.errstate(divide="ignore", invalid="ignore"):
         shares = [np.where(taken[0] == 0, 0.0, power / taken[-1]) for power in taken]
-    lost = tuple(_plain(after - before) for before, after in pairwise(shares))
+    lost = tuple(plain(after - before) for before, after in pairwise(shares))
     accepted = 1 - np.abs(network.input_reflection(ratio, load_impedance)) ** 2
-    return PowerFlow(_plain(accepted), _plain(shares[0]), lost)
+    return PowerFlow(plain(accepted), plain(shares[0]), lost)
 
 
 def true_states(

@@ -10,8 +10,8 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
+from core.arrays import OPEN_CIRCUIT, plain
 from core.checks import Array, choice
-from core.line import _plain
 from core.ranges import real_in_range
 
 E24 = (10, 11, 12, 13, 15, 16, 18, 20, 22, 24, 27, 30, 33, 36, 39, 43, 47, 51, 56, 62, 68, 75, 82, 91)
@@ -23,7 +23,7 @@ SERIES = {"E12": E12, "E24": E24}
 def nearest_preferred(value: ArrayLike, series: str = "E24") -> Any:
     """The nearest value of a preferred series: nearest by ratio, so that too much and too little count alike.
 
-    value : numbers >= 0 of any unit and shape; 0, inf and nan (no part) stay what they are.
+    value : numbers >= 0 of any unit and shape; 0 (or below 1e-150), inf and nan (no part) stay what they are.
     series : "E12" or "E24".  Returns the shape of `value`, each the float closest to its decimal.
     Raises OutOfRange, UnknownChoice.  Source: IEC 60063:2015 (from memory).
 
@@ -31,15 +31,14 @@ def nearest_preferred(value: ArrayLike, series: str = "E24") -> Any:
     4.7e-12
     """
     digits = np.array(SERIES[choice(series, tuple(SERIES), "series")] + (100,), dtype=float)
-    given = np.asarray(value, dtype=float)
-    real_in_range(np.where(np.isnan(given), 0.0, given), "value", "any unit", at_least=0.0, infinite=True)
-    part = np.isfinite(given) & (given > 0)
+    given = real_in_range(value, "value", "any unit", at_least=0.0, infinite=True, missing=True)
+    part = np.isfinite(given) & (given >= 1 / OPEN_CIRCUIT)
     size = np.where(part, given, 1.0)
     decade = np.floor(np.log10(size))
     mantissa = 10.0 ** (np.log10(size) - decade + 1)
     between = np.sqrt(digits[:-1] * digits[1:])
     chosen = digits[np.searchsorted(between, mantissa)]
-    return _plain(np.where(part, _scaled(chosen, decade - 1), given))
+    return plain(np.where(part, _scaled(chosen, decade - 1), given))
 
 
 def _scaled(digits: Array, exponent: Array) -> Array:

@@ -14,7 +14,7 @@ from math import floor, isinf, log10
 import numpy as np
 from numpy.typing import ArrayLike
 
-from core.line import _plain
+from core.arrays import plain
 from core.scales import Weight, number
 
 STEPS = tuple(round(digit * 10.0**power, 2) for power in (-2, -1, 0, 1) for digit in (1, 2, 5))
@@ -48,14 +48,14 @@ def reflection_of_swr(ratio: ArrayLike) -> ArrayLike:
     ratio : 1 or more, any shape.  Source: the inverse of `swr` in core.line."""
     values = np.asarray(ratio, dtype=float)
     with np.errstate(invalid="ignore"):
-        return _plain(np.where(np.isinf(values), 1.0, (values - 1) / (values + 1)))
+        return plain(np.where(np.isinf(values), 1.0, (values - 1) / (values + 1)))
 
 
 def reflection_of_return_loss(decibels: ArrayLike) -> ArrayLike:
     """Size of the reflection that gives this return loss: 10 to the power of -decibels / 20; 0 for inf.
 
     decibels : 0 or more, any shape.  Source: the inverse of `return_loss_db` in core.line."""
-    return _plain(10 ** (-np.asarray(decibels, dtype=float) / 20))
+    return plain(10 ** (-np.asarray(decibels, dtype=float) / 20))
 
 
 def radial_scales() -> tuple[RadialScale, ...]:

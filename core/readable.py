@@ -13,7 +13,7 @@ from typing import Any
 import numpy as np
 
 Rows = list[tuple[str, str]]
-OPEN_CIRCUIT = "open circuit"
+UNLIMITED = "open circuit"
 
 
 class Readable:
@@ -48,7 +48,7 @@ def amount(value: Any, unit: str = "", digits: int = 4) -> str:
     """A number to some significant digits with its unit; of an array, its shape and, if real, its range."""
     array = np.asarray(value)
     text = _scalar(array.item(), digits) if array.ndim == 0 else _several(array, digits)
-    return text if text == OPEN_CIRCUIT else f"{text} {unit}".rstrip()
+    return text if text == UNLIMITED else f"{text} {unit}".rstrip()
 
 
 def wavelengths(length: Any) -> str:
@@ -63,11 +63,16 @@ def percent(fraction: Any) -> str:
     return amount(100 * np.asarray(fraction), "%")
 
 
+def listed(values: Any, scale: float, unit: str) -> str:
+    """A number with its unit, or a short list of them."""
+    return f"{', '.join(amount(scale * value) for value in np.ravel(values).tolist())} {unit}"
+
+
 def _scalar(number: Any, digits: int) -> str:
     if not isinstance(number, complex):
         return f"{number:.{digits}g}"
     if np.isinf(number):
-        return OPEN_CIRCUIT
+        return UNLIMITED
     if number.imag == 0:
         return f"{number.real:.{digits}g}"
     return f"{number.real:.{digits}g}{number.imag:+.{digits}g}j"

@@ -13,12 +13,12 @@ from typing import Any, TypeVar
 import numpy as np
 from numpy.typing import ArrayLike
 
-from core.checks import Array
-from core.designs import TAKES_NO_POWER, as_solutions, normalised_load, ratio_of, sentences
-from core.line import _plain
-from core.network import ENDS, Element, MatchingNetwork, Section, Stub
-from core.ranges import real_in_range
-from core.stubs import Solutions
+from core.arrays import plain, quotient
+from core.checks import Array, whole_number
+from core.designs import normalised_load
+from core.errors import NotANetwork
+from core.network import ENDS, Element, MatchingNetwork, Section, Stub, _is_made_of
+from core.solutions import TAKES_NO_POWER, Solutions, as_solutions, sentences
 from core.transformers import _after_line, _beside_stub
 
 MATCHED_ALREADY = "This load is matched already; the sections shown add nothing."
@@ -37,6 +37,17 @@ class Stepped(MatchingNetwork):
 
     count: int
 
+    def __post_init__(self) -> None:
+        super().__post_init__()
+        section_count(self.count)
+        kinds = ((Section,) * self.count, (Section,) * (self.count + 1), (Stub, *(Section,) * self.count))
+        if not any(_is_made_of(self.elements, kind) for kind in kinds):
+            raise NotANetwork(
+                f"A {type(self).__name__} of {self.count} sections is made of these, with one more section or a stub "
+                "before them at most.",
+                value=self.elements,
+            )
+
     @property
     def before(self) -> Element | None:
         """What makes the load real: a `Section`, a `Stub`, or None."""
@@ -52,7 +63,7 @@ class Stepped(MatchingNetwork):
         """Characteristic impedances of the row, ohms, from the load toward the generator; nan where there is
         no solution."""
         return tuple(
-            _plain(np.where(np.isnan(section.length), np.nan, section.impedance)) for section in self.sections
+            plain(np.where(np.isnan(section.length), np.nan, section.impedance)) for section in self.sections
         )
 
     @property
@@ -69,16 +80,15 @@ class Stepped(MatchingNetwork):
 Kind = TypeVar("Kind", bound=Stepped)
 
 
-def section_count(sections: ArrayLike) -> int:
+def section_count(sections: Any) -> int:
     """The number of sections: whole, from 1 to 500.  Raises OutOfRange."""
-    asked = real_in_range(sections, "number of sections", "such as 3", at_least=1, up_to=MOST_SECTIONS)
-    whole = real_in_range(asked, "number of sections", "a whole one", at_least=float(np.ceil(asked.max())))
-    return int(whole.max())
+    return whole_number(sections, "number of sections", at_least=1, up_to=MOST_SECTIONS)
 
 
 Row = Callable[[float], tuple[float, Array] | None]
 
 
+@np.errstate(all="ignore")  # the absurdly large or small runs to nan: no solution
 def from_each_resistance(
     kind: type[Kind],
     load_impedance: ArrayLike,
@@ -94,15 +104,15 @@ def from_each_resistance(
     the line's, line first; None, for the reason `no_row`, where there is none."""
     load, line, z = normalised_load(load_impedance, line_impedance)
     points = [*_after_line(z, line)]
-    points += [_beside_stub(ratio_of(np.ones_like(z), z), line, end) for end in ENDS]
+    points += [_beside_stub(quotient(np.ones_like(z), z), line, end) for end in ENDS]
     networks, there = [], []
     for before, quarter in points:
         length, *found = _rows_of((quarter / line) ** 2, count, row_of)
         exists = ~np.isnan(length)
         row = tuple(
-            Section(_plain(length), _plain(line * np.where(exists, value, 1.0))) for value in found[::-1]
+            Section(plain(length), plain(line * np.where(exists, value, 1.0))) for value in found[::-1]
         )
-        networks.append(kind(_plain(load), _plain(line), (before, *row), count))
+        networks.append(kind(plain(load), plain(line), (before, *row), count))
         there.append(exists)
     beside = ~there[2] & (z.imag != 0)
     missing = sentences([(TAKES_NO_POWER, np.isnan(z)), (no_row, ~np.isnan(z) & (~there[0] | beside))])

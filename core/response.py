@@ -12,12 +12,14 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
+from core.arrays import common_shape, plain, spread
 from core.checks import Array
-from core.elements import State, _spread
-from core.line import _plain, return_loss_db, swr
-from core.loads import ConstantLoad, Load
-from core.network import MatchingNetwork
-from core.ranges import real_in_range
+from core.elements import State
+from core.errors import OutOfRange
+from core.line import return_loss_db, swr
+from core.loads import Load, load_model
+from core.network import MatchingNetwork, one_network
+from core.ranges import HIGHEST_RATIO, frequency_ratios, one_number, real_in_range
 from core.readable import Readable, Rows, amount, percent
 from core.roots import bisect, highest
 
@@ -28,10 +30,13 @@ FIRST_STEP, GROWTH, LARGEST_STEP, SAMPLES_PER_PERIOD, BLOCK = 1e-3, 1.25, 0.05, 
 
 @dataclass(frozen=True)
 class Response(Readable):
-    """Complex input reflection, of shape S + F, at frequency ratios of shape F."""
+    """Complex input reflection, of shape S + F, at frequency ratios of shape F.
+
+    frequency_hz : the same frequencies in hertz, None where they were not given so."""
 
     frequency_ratio: Any
     reflection: Any
+    frequency_hz: Any = None
 
     @property
     def swr(self) -> Any:
@@ -44,16 +49,24 @@ class Response(Readable):
         return return_loss_db(self.reflection)
 
     def _rows(self) -> Rows:
-        return [("frequency ratio", amount(self.frequency_ratio)), ("SWR", amount(self.swr))]
+        hertz = [] if self.frequency_hz is None else [("frequency", amount(self.frequency_hz, "Hz"))]
+        return [*hertz, ("frequency ratio", amount(self.frequency_ratio)), ("SWR", amount(self.swr))]
 
 
 def frequency_response(
-    network: MatchingNetwork, frequency_ratio: ArrayLike, load: Load | None = None
+    network: MatchingNetwork,
+    frequency_ratio: ArrayLike | None = None,
+    load: Load | None = None,
+    *,
+    frequency_hz: ArrayLike | None = None,
+    design_frequency_hz: float | None = None,
 ) -> Response:
     """Input reflection over frequency, with the load constant or as a model of it.
 
-    network : any, of shape S.  frequency_ratio : frequency over design frequency, > 0, shape F.
-    load : from `core.loads`, by default constant at the design load.  Raises OutOfRange.
+    network : any, of shape S.  frequency_ratio : frequency over design frequency, above 0 up to 1000, shape F.
+    load : from `core.loads`, by default constant at the design load.
+    frequency_hz, design_frequency_hz : instead of the ratio, the frequencies in hertz, of shape F, and the one
+    that the network was designed for.  Raises OutOfRange, NotANetwork, ShapesDiffer.
     Source: none beside that of the network's evaluator.
 
     >>> from core.loads import SeriesLoad
@@ -62,10 +75,29 @@ def frequency_response(
     >>> response = frequency_response(near, [0.9, 1.0, 1.1], SeriesLoad.of(60 - 80j))
     >>> response.swr.round(2).tolist()
     [1.67, 1.0, 1.44]
+    >>> frequency_response(near, frequency_hz=868e6, design_frequency_hz=868e6)
+    Response(frequency: 8.68e+08 Hz; frequency ratio: 1; SWR: 1)
     """
-    ratio = real_in_range(frequency_ratio, "frequency ratio", "such as 1.1", above=0)
-    model = ConstantLoad(network.load_impedance) if load is None else load
-    return Response(_plain(ratio), network.input_reflection(ratio, model.at(ratio)))
+    network = one_network(network)
+    ratio, hertz = _frequencies(frequency_ratio, frequency_hz, design_frequency_hz)
+    load_impedance = load_model(load, network).at(ratio)
+    return Response(plain(ratio), network.input_reflection(ratio, load_impedance), hertz)
+
+
+def _frequencies(ratio: ArrayLike | None, hertz: ArrayLike | None, design: float | None) -> tuple[Array, Any]:
+    """Ratios to the design frequency, and the same in hertz if given so."""
+    by_ratio, by_hertz = ratio is not None, hertz is not None or design is not None
+    if by_ratio == by_hertz or (hertz is None) != (design is None):
+        raise OutOfRange(
+            "Give the frequencies either as frequency_ratio or as frequency_hz with design_frequency_hz.",
+            value=(ratio, hertz, design),
+        )
+    if hertz is None or design is None:
+        return frequency_ratios(ratio, above=0), None  # type: ignore[arg-type]
+    at = real_in_range(hertz, "frequency", "in hertz", above=0)
+    return frequency_ratios(at / one_number(design, "design frequency", "in hertz", above=0), above=0), plain(
+        at
+    )
 
 
 @dataclass(frozen=True)
@@ -74,33 +106,47 @@ class Bandwidth(Readable):
     S.
 
     lower, upper : edges as ratios to the design frequency, nan where the design frequency itself is not
-    within the limit. lower is 0 and upper inf where the band does not close between the frequency ratios
-    `searched`."""
+    within the limit. lower is 0 and upper inf where the band does not close between a millionth of the design
+    frequency and ten times it. Where the load's table or the search ends before that, so does what is said of the
+    band: it reaches at least to that end, and `open_below` or `open_above` is true.
+    searched : the frequency ratios between which the edges were looked for."""
 
     lower: Any
     upper: Any
-    swr: float
+    swr: Any
     searched: tuple[float, float]
+    open_below: Any = False
+    open_above: Any = False
+
+    @property
+    def at_least(self) -> Any:
+        """Whether the band may reach further than its edges say."""
+        return plain(np.logical_or(self.open_below, self.open_above))
 
     @property
     def fraction(self) -> Any:
         """Width over design frequency: 0 where there is no band, inf where it never closes above."""
         width = np.asarray(self.upper) - np.asarray(self.lower)
-        return _plain(np.where(np.isnan(width), 0.0, width))
+        return plain(np.where(np.isnan(width), 0.0, width))
 
     @property
     def below(self) -> Any:
         """How far the band reaches below the design frequency, as a fraction of it."""
-        return _plain(1 - np.asarray(self.lower))
+        return plain(1 - np.asarray(self.lower))
 
     @property
     def above(self) -> Any:
         """How far the band reaches above the design frequency, as a fraction of it."""
-        return _plain(np.asarray(self.upper) - 1)
+        return plain(np.asarray(self.upper) - 1)
 
     def _rows(self) -> Rows:
-        edges = ("from", amount(self.lower, digits=5)), ("to", amount(self.upper, digits=5))
-        return [("SWR at most", amount(self.swr)), *edges, ("width", percent(self.fraction))]
+        width = f"at least {percent(self.fraction)}" if np.any(self.at_least) else percent(self.fraction)
+        low, high = amount(self.lower, digits=5), amount(self.upper, digits=5)
+        edges = (
+            ("from", f"{low} or below, where the search ends" if np.any(self.open_below) else low),
+            ("to", f"{high} or above, where the search ends" if np.any(self.open_above) else high),
+        )
+        return [("SWR at most", amount(self.swr)), *edges, ("width", width)]
 
 
 def bandwidth(
@@ -113,7 +159,7 @@ def bandwidth(
     to look. Edges are exact to about 1e-12: bracketed outward from the design frequency and found by halving.
     Between two samples nothing is missed, because what is sampled, |V - Z0 I|^2 - limit^2 |V + Z0 I|^2,
     varies no faster than the lines' lengths allow and is sampled 16 times a period; where it comes near zero
-    its maximum is sought.  Raises OutOfRange.
+    its maximum is sought.  Raises OutOfRange, NotANetwork, ShapesDiffer.
     Source: by definition; for the quarter wave Pozar, 4th ed., section 5.4 (from memory).
 
     >>> from core.stubs import single_stub
@@ -121,14 +167,30 @@ def bandwidth(
     >>> bandwidth(near)
     Bandwidth(SWR at most: 2; from: 0.84686; to: 1.2168; width: 36.99 %)
     """
+    network, model = one_network(network), load_model(load, network)
     limit = real_in_range(swr, "limit of the standing-wave ratio", "such as 2", above=1)
-    top = float(real_in_range(highest_ratio, "highest frequency ratio", "such as 10", above=1))
-    model = ConstantLoad(network.load_impedance) if load is None else load
+    common_shape(limit.shape, network.shape)
+    top = one_number(highest_ratio, "highest frequency ratio", "such as 10", above=1, up_to=HIGHEST_RATIO)
+    _within(model)
     lowest, top = max(LOWEST, model.limits[0]), min(top, model.limits[1])
     excess = _Excess(network, model, (limit - 1) / (limit + 1))
     lower = _edge(excess, _ratios(network, model, lowest), open_end=0.0)
     upper = _edge(excess, _ratios(network, model, top), open_end=np.inf)
-    return Bandwidth(_plain(lower), _plain(upper), _plain(limit), (lowest, top))
+    open_below, open_above = (lower == 0) & (lowest > LOWEST), np.isinf(upper) & (top < HIGHEST)
+    lower, upper = np.where(open_below, lowest, lower), np.where(open_above, top, upper)
+    ends = {"open_below": plain(open_below), "open_above": plain(open_above)}
+    return Bandwidth(plain(lower), plain(upper), plain(limit), (lowest, top), **ends)
+
+
+def _within(model: Load) -> None:
+    """A band around the design frequency can be told only where the load is known there."""
+    low, high = model.limits
+    if not low <= 1 <= high:
+        raise OutOfRange(
+            f"The load is known from {low:.4g} to {high:.4g} times the design frequency, and not at the design "
+            "frequency itself: measure there, or choose another design frequency.",
+            value=model,
+        )
 
 
 @dataclass(frozen=True)
@@ -153,7 +215,7 @@ class _Excess:
 
     def _value(self, network: MatchingNetwork, load: State, ratio: Array) -> Array:
         returned, sent = map(np.abs, network.waves(network.input_state(ratio, load), ratio))
-        return returned**2 - (_spread(self.limit, ratio) * sent) ** 2
+        return returned**2 - (spread(self.limit, ratio) * sent) ** 2
 
 
 def _ratios(network: MatchingNetwork, load: Load, end: float) -> Array:

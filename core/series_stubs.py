@@ -13,13 +13,14 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
+from core.arrays import broadcast, plain, quotient
 from core.checks import Array, passive_impedance, real_impedance
-from core.designs import cut_admittances, ratio_of
-from core.double_stub import _two_ends, _two_impedances, double_stub
+from core.designs import cut_admittances
+from core.double_stubs import _two_ends, _two_impedances, double_stub
 from core.forbidden import conductance_limit
-from core.line import _plain
 from core.network import MatchingNetwork, Section, Stub
-from core.stubs import Solutions, stub_susceptance
+from core.solutions import Solutions
+from core.stubs import stub_susceptance
 
 OTHER_END = {"short": "open", "open": "short"}
 
@@ -31,6 +32,7 @@ class SeriesDoubleStub(MatchingNetwork):
     Impedances and reactances are normalised to the line."""
 
     elements: tuple[Section, Stub, Section, Stub]
+    made_of = ((Section, Stub, Section, Stub),)
 
     @property
     def first_distance(self) -> Any:
@@ -74,13 +76,14 @@ class SeriesDoubleStub(MatchingNetwork):
 
     def _impedance(self, cut: int) -> Any:
         admittance = np.asarray(cut_admittances(self)[cut])
-        return _plain(ratio_of(np.ones_like(admittance), admittance))
+        return plain(quotient(np.ones_like(admittance), admittance))
 
     def _reactance(self, stub: Stub) -> Any:
         own = np.asarray(stub_susceptance(stub.length, "series", stub.end))
-        return _plain(own * np.asarray(stub.impedance) / np.asarray(self.line_impedance))
+        return plain(own * np.asarray(stub.impedance) / np.asarray(self.line_impedance))
 
 
+@np.errstate(all="ignore")  # the absurdly large or small runs to nan: no solution
 def series_double_stub(
     load_impedance: ArrayLike,
     line_impedance: ArrayLike,
@@ -102,7 +105,7 @@ def series_double_stub(
     [0.162, 0.0289, 0.2066, 0.1699]
     """
     kinds = _two_ends(ends)
-    load, line = np.broadcast_arrays(passive_impedance(load_impedance), real_impedance(line_impedance))
+    load, line = broadcast(passive_impedance(load_impedance), real_impedance(line_impedance))
     stubs = _two_impedances(stub_impedances, line)
     found = double_stub(
         _dual(load, line),
@@ -113,7 +116,7 @@ def series_double_stub(
         [line * (line / stub) for stub in stubs],
     )
     shape = np.shape(found[0].spacing) if found else ()
-    load, *ohms = (_plain(np.broadcast_to(value, shape)) for value in (load, *stubs))
+    load, *ohms = (plain(np.broadcast_to(value, shape)) for value in (load, *stubs))
     networks = [_in_series(network, load, ohms, kinds) for network in found]
     return Solutions(tuple(networks), found.reason.replace("conductance", "resistance"))
 
@@ -121,7 +124,7 @@ def series_double_stub(
 def _dual(load: Array, line: Array) -> Array:
     """Z0² / Z: a short circuit for an open one and the other way round."""
     open_circuit = np.isinf(load.real)
-    inverse = ratio_of(line, np.where(open_circuit, line, load) / line)
+    inverse = quotient(line, np.where(open_circuit, line, load) / line)
     return np.where(open_circuit, 0.0, inverse)
 
 

@@ -13,10 +13,10 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
-from core.checks import OPEN_CIRCUIT, Array, passive_impedance
-from core.elements import State, _spread
+from core.arrays import OPEN_CIRCUIT, broadcast, common_shape, plain, spread, store
+from core.checks import Array, passive_impedance
+from core.elements import State
 from core.errors import NotAnImpedance
-from core.line import _plain
 from core.network import MatchingNetwork, impedance_state
 from core.readable import Rows, amount
 
@@ -51,9 +51,9 @@ def power_reflection(load_impedance: ArrayLike, source_impedance: ArrayLike) -> 
     >>> power_reflection(50 - 10j, 50 + 10j)
     0j
     """
-    voltage, current = impedance_state(load_impedance)
-    returned, sent = _power_waves((voltage, current), source_of(source_impedance))
-    return _plain(returned / sent)
+    source, *load = broadcast(source_of(source_impedance), *impedance_state(load_impedance))
+    returned, sent = _power_waves((load[0], load[1]), source)
+    return plain(returned / sent)
 
 
 @dataclass(frozen=True)
@@ -72,8 +72,17 @@ class ConjugateMatch(MatchingNetwork):
 
     source_impedance: Any
 
+    def __post_init__(self) -> None:
+        store(self, source_impedance=source_of(self.source_impedance))
+        super().__post_init__()
+
+    @property
+    def shape(self) -> tuple[int, ...]:
+        """The shape S of the arrays in it, the source's too."""
+        return common_shape(super().shape, np.shape(self.source_impedance))
+
     def waves(self, state: State, ratio: Array) -> State:
-        return _power_waves(state, _spread(self.source_impedance, ratio))
+        return _power_waves(state, spread(self.source_impedance, ratio))
 
     def path(self, points: int = 61) -> Iterator[Array]:
         """Way over the chart of the network's lines, for a network of scalars; it ends at the conjugate of
@@ -98,7 +107,7 @@ class ConjugateMatch(MatchingNetwork):
         line, source = network.line_impedance, np.asarray(self.source_impedance)
         more = np.ndim(line) - np.ndim(self.line_impedance)
         return ConjugateMatch(
-            network.load_impedance, line, network.elements, _plain(source.reshape(source.shape + (1,) * more))
+            network.load_impedance, line, network.elements, plain(source.reshape(source.shape + (1,) * more))
         )
 
     def _rows(self) -> Rows:

@@ -15,10 +15,10 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
-from core.checks import Array
+from core.arrays import broadcast, common_shape, plain
+from core.checks import Array, whole_number
 from core.elements import Section, State, Stub
-from core.line import _plain
-from core.network import MatchingNetwork
+from core.network import MatchingNetwork, one_network
 from core.power import power_in, true_states
 from core.ranges import real_in_range
 from core.readable import Readable, Rows, amount, wavelengths
@@ -56,7 +56,8 @@ def standing_waves(
 
     network : any, of shape S; for another frequency give `network.detuned(ratio)`.
     power : watts > 0 that the network accepts, broadcasts with S.  points : along each piece, both ends
-    included. Where the network accepts no power the voltages are nan: none can be put in.  Raises OutOfRange.
+    included. Where the network accepts no power the voltages are nan: none can be put in.
+    Raises OutOfRange, NotANetwork, ShapesDiffer.
     Source: the two travelling waves, Pozar, 4th ed., eq. 2.85 (from memory).
 
     >>> from core.stubs import single_stub
@@ -65,10 +66,11 @@ def standing_waves(
     >>> stub
     StandingWave(shunt stub: 0.0950 wavelengths; peak voltage: 31.62 V; peak current: 1.125 A)
     """
+    count = whole_number(points, "number of points", at_least=2)
     states, factors = _driven(network, power)
     cuts = zip(network.elements, states, factors[1:], strict=False)
     return tuple(
-        _standing_wave(element, _start(element, state, factor), points)
+        _standing_wave(element, _start(element, state, factor), count)
         for element, state, factor in cuts
         if isinstance(element, Section | Stub)
     )
@@ -79,7 +81,8 @@ def peak_voltage(network: MatchingNetwork, power: ArrayLike = 1.0) -> Any:
     input.
 
     network : any, of shape S.  power : watts > 0 accepted, broadcasts with S.  Returns that shape, nan where
-    no power is accepted.  It grows with the square root of the power.  Raises OutOfRange. Source: as
+    no power is accepted.  It grows with the square root of the power.
+    Raises OutOfRange, NotANetwork, ShapesDiffer. Source: as
     `standing_waves`, at its ends and maxima.
 
     >>> round(peak_voltage(MatchingNetwork(100, 50, ()), power=50), 6)
@@ -88,12 +91,13 @@ def peak_voltage(network: MatchingNetwork, power: ArrayLike = 1.0) -> Any:
     states, factors = _driven(network, power)
     cuts = [np.abs(factor * state[0]) for factor, state in zip(factors, states, strict=True)]
     on_lines = [wave.peak_voltage for wave in standing_waves(network, power, points=2)]
-    return _plain(np.max(np.broadcast_arrays(*cuts, *on_lines), axis=0))
+    return plain(np.max(broadcast(*cuts, *on_lines), axis=0))
 
 
 def _driven(network: MatchingNetwork, power: ArrayLike) -> tuple[list[State], list[Array]]:
     """States and factors as `true_states`, for this power into the input."""
-    watts = real_in_range(power, "power", "in watts", above=0)
+    network, watts = one_network(network), real_in_range(power, "power", "in watts", above=0, up_to=1e100)
+    common_shape(network.shape, watts.shape)
     states, factors = true_states(network)
     per_unit = power_in(states[-1])
     taken = per_unit > 0
@@ -115,16 +119,17 @@ def _start(element: Section | Stub, state: State, factor: Array) -> State:
 
 
 def _standing_wave(element: Section | Stub, start: State, points: int) -> StandingWave:
-    voltage, current, length, impedance, loss = np.broadcast_arrays(
+    voltage, current, length, impedance, loss = broadcast(
         *start, element.length, element.impedance, element.attenuation
     )
     forward, backward = (voltage + impedance * current) / 2, (voltage - impedance * current) / 2
     distance = length[..., None] * np.linspace(0.0, 1.0, points)
     growth = np.exp((loss[..., None] + 2j * np.pi) * distance)
+    growth = np.where(np.isnan(growth), 1.0, growth)  # no line, and no waves on it
     out, back = forward[..., None] * growth, backward[..., None] / growth
     peaks = _peak(forward, backward, length, loss), _peak(forward, -backward, length, loss) / impedance
     return StandingWave(
-        element, distance, out + back, (out - back) / impedance[..., None], *map(_plain, peaks)
+        element, distance, out + back, (out - back) / impedance[..., None], *map(plain, peaks)
     )
 
 

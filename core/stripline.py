@@ -14,11 +14,11 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
+from core.arrays import plain
 from core.board import StripBoard
 from core.checks import Array, choice
-from core.line import _plain
 from core.microstrip import FREE_SPACE_IMPEDANCE
-from core.ranges import real_in_range
+from core.ranges import one_number
 from core.readable import Rows, amount
 
 FORMULAS = ("exact", "textbook")
@@ -42,8 +42,8 @@ class Stripline(StripBoard):
 
     def __post_init__(self) -> None:
         choice(self.formulas, FORMULAS, "set of formulas")
-        real_in_range(self.relative_permittivity, "relative permittivity", "such as 2.2", at_least=1)
-        real_in_range(self.spacing_mm, "spacing of the ground planes", "in millimetres", above=0)
+        one_number(self.relative_permittivity, "relative permittivity", "such as 2.2", at_least=1)
+        one_number(self.spacing_mm, "spacing of the ground planes", "in millimetres", above=0)
 
     def widths_mm(self) -> tuple[float, float]:
         return 0.01 * self.spacing_mm, 20.0 * self.spacing_mm
@@ -53,13 +53,13 @@ class Stripline(StripBoard):
         root = np.sqrt(self.relative_permittivity)
         if self.formulas == "textbook":
             effective = ratio - np.where(ratio < 0.35, 0.35 - ratio, 0.0) ** 2
-            return _plain(30 * np.pi / root / (effective + 0.441))
+            return plain(30 * np.pi / root / (effective + 0.441))
         half_turn = np.pi * ratio / 2
         means = _mean_with_one(1 / np.cosh(half_turn)), _mean_with_one(np.tanh(half_turn))
-        return _plain(FREE_SPACE_IMPEDANCE / 4 / root * means[0] / means[1])
+        return plain(FREE_SPACE_IMPEDANCE / 4 / root * means[0] / means[1])
 
     def effective_permittivity(self, width_mm: ArrayLike) -> Any:
-        return _plain(np.full(np.shape(self._checked_width(width_mm)), float(self.relative_permittivity)))
+        return plain(np.full(np.shape(self._checked_width(width_mm)), float(self.relative_permittivity)))
 
     def width_mm(self, impedance: ArrayLike) -> Any:
         """Width in millimetres of the strip with this impedance: exact, or by the textbook's closed form.
@@ -70,12 +70,12 @@ class Stripline(StripBoard):
         product = self._possible(impedance) * np.sqrt(self.relative_permittivity)
         wide = 30 * np.pi / product - 0.441
         ratio = np.where(product <= 120, wide, 0.85 - np.sqrt(np.maximum(0.6 - wide, 0.0)))
-        return _plain(np.clip(ratio * self.spacing_mm, *self.widths_mm()))
+        return plain(np.clip(ratio * self.spacing_mm, *self.widths_mm()))
 
     def open_end_mm(self, impedance: ArrayLike) -> Any:
         width = np.asarray(self.width_mm(impedance))
         fringe = self.spacing_mm * np.log(2) / np.pi
-        return _plain(fringe * (fringe + 2 * width) / (4 * fringe + 2 * width))
+        return plain(fringe * (fringe + 2 * width) / (4 * fringe + 2 * width))
 
     def _rows(self) -> Rows:
         spacing = ("spacing", amount(self.spacing_mm, "mm"))

@@ -8,12 +8,14 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
+from core.arrays import broadcast, plain, quotient
 from core.checks import Array, choice, real_impedance
-from core.designs import TAKES_NO_POWER, as_solutions, normalised_load, ratio_of, sentences
-from core.line import _plain, wrap_half_wave
+from core.designs import normalised_load
+from core.line import wrap_half_wave
 from core.mismatch import half_turn_of_real_part, imaginary_part, none_if_rounding
 from core.network import ENDS, PLACEMENTS, Section, Stub
-from core.stubs import Solutions, stub_length_for
+from core.solutions import TAKES_NO_POWER, Solutions, as_solutions, sentences
+from core.stubs import stub_length_for
 from core.transformers import Transformer
 
 MATCHED_ALREADY = "This load is matched already; what is shown adds nothing."
@@ -38,6 +40,7 @@ class StubAndSection(Transformer):
     """A stub at the load, and a section of line of another impedance behind it."""
 
     elements: tuple[Stub, Section]
+    made_of = ((Stub, Section),)
 
     @property
     def stub(self) -> Stub:
@@ -50,6 +53,7 @@ class StubAndSection(Transformer):
         return self.stub.length
 
 
+@np.errstate(all="ignore")  # the absurdly large or small runs to nan: no solution
 def stub_and_section(
     load_impedance: ArrayLike,
     line_impedance: ArrayLike,
@@ -85,8 +89,8 @@ def stub_and_section(
     stub = line if stub_impedance is None else real_impedance(stub_impedance, "stub impedance")
     quarter = section_impedance is None
     ohms = line if section_impedance is None else real_impedance(section_impedance, "section impedance")
-    load, line, z, stub, ohms = np.broadcast_arrays(load, line, z, stub, ohms)
-    w = ratio_of(np.ones_like(z), z) if shunt else z
+    load, line, z, stub, ohms = broadcast(load, line, z, stub, ohms)
+    w = quotient(np.ones_like(z), z) if shunt else z
     scale = 1 / np.sqrt(w.real) if quarter else (ohms / line if shunt else line / ohms)
     found = _crossings(w, scale)[: 1 if quarter else 2]
     networks = []
@@ -96,10 +100,10 @@ def stub_and_section(
         own = np.where(none, line, line * scale if shunt else line / scale)
         side = stub_length_for(added * (stub / line if shunt else line / stub), placement, end)
         elements = (
-            Stub(_plain(np.where(none, np.nan, side)), _plain(stub), placement, end),
-            Section(_plain(length), _plain(own)),
+            Stub(plain(np.where(none, np.nan, side)), plain(stub), placement, end),
+            Section(plain(length), plain(own)),
         )
-        networks.append(StubAndSection(_plain(load), _plain(line), elements))
+        networks.append(StubAndSection(plain(load), plain(line), elements))
     there = [~np.isnan(found[0][0])]
     there += [] if quarter else [there[0] & (found[0][0] != found[1][0])]
     reason = _reason(

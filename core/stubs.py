@@ -8,34 +8,14 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
-from core.checks import Array, choice, passive_impedance, real_impedance
-from core.line import _plain, wrap_half_wave
+from core.arrays import ROUNDING, broadcast, plain
+from core.checks import Array, any_length, choice, passive_impedance, real_impedance
+from core.line import wrap_half_wave
 from core.network import ENDS, PLACEMENTS, MatchingNetwork, Section, Stub
-from core.readable import tables
+from core.ranges import real_in_range
+from core.solutions import TAKES_NO_POWER, Solutions
 
-NO_SOLUTION = (
-    "This load takes no power (its resistance is zero, or it is an open circuit), and a lossless network "
-    "cannot change that: no stub matches it."
-)
-ROUNDING = 4 * float(np.finfo(float).eps)
 ALREADY_MATCHED = "This load is matched already; the stub shown adds nothing."
-
-
-class Solutions(tuple[Any, ...]):
-    """The networks that match a load, in their stated order, and in `.reason` why they are unusual."""
-
-    reason: str
-
-    def __new__(cls, networks: tuple[Any, ...] = (), reason: str = "") -> Solutions:
-        solutions = super().__new__(cls, networks)
-        solutions.reason = reason
-        return solutions
-
-    def __repr__(self) -> str:
-        return f"Solutions({'; '.join([*map(repr, self), *filter(None, [self.reason])])})"
-
-    def _repr_html_(self) -> str:
-        return tables(self, self.reason)
 
 
 @dataclass(frozen=True)
@@ -43,6 +23,7 @@ class SingleStub(MatchingNetwork):
     """A section of line from the load to the junction, and a stub there."""
 
     elements: tuple[Section, Stub]
+    made_of = ((Section, Stub),)
 
     @property
     def distance(self) -> Any:
@@ -61,7 +42,7 @@ def single_stub(
     stub_impedance: ArrayLike | None = None,
     placement: str = "shunt",
     end: str = "short",
-) -> Solutions:
+) -> Solutions[SingleStub]:
     """Every single-stub match of a load, near solution (smaller distance from the load) first.
 
     load_impedance : complex ohms, any shape; inf is an open circuit.
@@ -82,9 +63,9 @@ def single_stub(
     >>> round(near.distance, 4), round(near.stub_length, 4)
     (0.1104, 0.095)
     """
-    load, line = np.broadcast_arrays(passive_impedance(load_impedance), real_impedance(line_impedance))
+    load, line = broadcast(passive_impedance(load_impedance), real_impedance(line_impedance))
     stub = line if stub_impedance is None else real_impedance(stub_impedance, "stub impedance")
-    load, line, stub = np.broadcast_arrays(load, line, stub)
+    load, line, stub = broadcast(load, line, stub)
     crossings = _crossings(load, line, placement)
     networks = [_network(load, line, stub, placement, end, *crossing) for crossing in crossings]
     return _as_solutions(networks, load, line)
@@ -93,11 +74,11 @@ def single_stub(
 def stub_length_for(susceptance: ArrayLike, placement: str = "shunt", end: str = "short") -> Any:
     """Length of a stub that shows a susceptance (shunt) or reactance (series), normalised to the stub's own.
 
-    susceptance : real, any shape; +-inf allowed.  placement, end : as in `single_stub`.
-    Returns wavelengths in [0, 0.5).  Raises UnknownChoice.
+    susceptance : real, any shape; +-inf allowed, nan stays nan.  placement, end : as in `single_stub`.
+    Returns wavelengths in [0, 0.5).  Raises OutOfRange, UnknownChoice.
     Source: input of a short-circuited line, j tan(2 pi l), and of an open one, -j cot(2 pi l), as impedances;
     Pozar, 4th ed., eq. 2.45c and 2.46c (from memory)."""
-    wanted = np.asarray(susceptance, dtype=float)
+    wanted = real_in_range(susceptance, "susceptance", "such as -0.8", infinite=True, missing=True)
     if _falls_from_a_pole(placement, end):  # the arc cotangent is finite everywhere
         return wrap_half_wave(np.arctan2(1.0, -wanted) / (2 * np.pi))
     return wrap_half_wave(np.arctan(wanted) / (2 * np.pi))
@@ -106,13 +87,14 @@ def stub_length_for(susceptance: ArrayLike, placement: str = "shunt", end: str =
 def stub_susceptance(length: ArrayLike, placement: str = "shunt", end: str = "short") -> Any:
     """Susceptance (shunt) or reactance (series) of a stub, normalised to the stub's own; -inf at a pole.
 
-    length : wavelengths from the end, any shape.  placement, end : as in `single_stub`.
-    Raises UnknownChoice.  The inverse of `stub_length_for`."""
-    quarters = np.rint(4 * np.asarray(length, dtype=float))
-    rest = 2 * np.pi * (np.asarray(length, dtype=float) - quarters / 4)  # so that zeros and poles are exact
+    length : wavelengths from the end, any shape; nan stays nan.  placement, end : as in `single_stub`.
+    Raises NotALength, UnknownChoice.  The inverse of `stub_length_for`."""
+    given = any_length(length)
+    quarters = np.rint(4 * given)
+    rest = 2 * np.pi * (given - quarters / 4)  # so that zeros and poles are exact
     inverted = _falls_from_a_pole(placement, end) ^ (np.mod(quarters, 2) == 1)
     with np.errstate(divide="ignore"):
-        return _plain(np.where(inverted, -np.cos(rest) / np.sin(rest), np.tan(rest)))
+        return plain(np.where(inverted, -np.cos(rest) / np.sin(rest), np.tan(rest)))
 
 
 def _falls_from_a_pole(placement: str, end: str) -> bool:
@@ -150,15 +132,15 @@ def _network(
 ) -> SingleStub:
     ratio = stub / line if placement == "shunt" else line / stub
     length = stub_length_for(-susceptance * ratio, placement, end)
-    section = Section(_plain(distance), _plain(line))
-    return SingleStub(_plain(load), _plain(line), (section, Stub(length, _plain(stub), placement, end)))
+    section = Section(plain(distance), plain(line))
+    return SingleStub(plain(load), plain(line), (section, Stub(length, plain(stub), placement, end)))
 
 
-def _as_solutions(networks: list[SingleStub], load: Array, line: Array) -> Solutions:
+def _as_solutions(networks: list[SingleStub], load: Array, line: Array) -> Solutions[SingleStub]:
     if load.ndim:
-        return Solutions(tuple(networks), NO_SOLUTION if np.any(np.isnan(networks[0].distance)) else "")
+        return Solutions(tuple(networks), TAKES_NO_POWER if np.any(np.isnan(networks[0].distance)) else "")
     if np.isnan(networks[0].distance):
-        return Solutions((), NO_SOLUTION)
+        return Solutions((), TAKES_NO_POWER)
     if load == line:
         return Solutions((networks[0],), ALREADY_MATCHED)
     return Solutions(tuple(networks))

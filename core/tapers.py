@@ -10,17 +10,18 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 from functools import partial
+from reprlib import repr as shortened
 from typing import Any
 
 import numpy as np
 from numpy.typing import ArrayLike
 
+from core.arrays import broadcast, plain
 from core.checks import Array, choice, finite_length, real_impedance
 from core.errors import NotALength
-from core.line import _plain
-from core.ranges import real_in_range
+from core.ranges import one_number
 from core.resistive_points import Stepped, from_each_resistance, section_count
-from core.stubs import Solutions
+from core.solutions import Solutions
 
 SHAPES = ("exponential", "triangular", "optimum")
 STEPS = 64
@@ -37,7 +38,7 @@ class Taper(Stepped):
     @property
     def length(self) -> Any:
         """Of the taper, wavelengths at the design frequency."""
-        return _plain(self.count * np.asarray(self.sections[0].length))
+        return plain(self.count * np.asarray(self.sections[0].length))
 
 
 def exponential_taper(
@@ -133,16 +134,17 @@ def taper_reflection(
     >>> round(taper_reflection(100, 50, 1.25), 4)
     0.0441
     """
-    ratio = real_impedance(load_resistance, "load resistance") / real_impedance(line_impedance)
-    whole, phase = np.abs(np.log(ratio)) / 2, 2 * finite_length(length)
+    given = real_impedance(load_resistance, "load resistance"), real_impedance(line_impedance)
+    load, line, distance = broadcast(*given, finite_length(length))
+    whole, phase = np.abs(np.log(load) - np.log(line)) / 2, 2 * distance
     if choice(shape, SHAPES, "shape") == "exponential":
-        return _plain(whole * np.abs(np.sinc(phase)))
+        return plain(whole * np.abs(np.sinc(phase)))
     if shape == "triangular":
-        return _plain(whole * np.sinc(phase / 2) ** 2)
+        return plain(whole * np.sinc(phase / 2) ** 2)
     largest = _magnitude(np.nan if largest_reflection is None else largest_reflection)
     height = np.arccosh(np.maximum(whole / largest, 1.0))
     ripple = np.cos(np.sqrt((np.pi * phase) ** 2 - height**2 + 0j)).real
-    return _plain(np.minimum(largest, whole) * np.abs(ripple))
+    return plain(np.minimum(largest, whole) * np.abs(ripple))
 
 
 def _designed(
@@ -197,14 +199,15 @@ def _phi(place: Array, height: float) -> Array:
 
 
 def _positive(length: float) -> float:
-    value = float(finite_length(length, "length of the taper"))
-    if value == 0:
-        raise NotALength("The length of the taper must be above zero wavelengths.", value=length)
-    return value
+    value = finite_length(length, "length of the taper")
+    if value.ndim or value == 0:
+        raise NotALength(
+            f"The length of the taper must be a single number above zero wavelengths, not {shortened(length)}.",
+            value=length,
+        )
+    return float(value)
 
 
 def _magnitude(reflection: float) -> float:
-    below = real_in_range(
-        reflection, "largest reflection", "such as 0.05", above=0.0, up_to=float(np.nextafter(1.0, 0.0))
-    )
-    return float(below)
+    below = float(np.nextafter(1.0, 0.0))
+    return one_number(reflection, "largest reflection", "such as 0.05", above=0.0, up_to=below)

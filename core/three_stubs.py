@@ -14,14 +14,15 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
+from core.arrays import broadcast, plain, quotient
 from core.checks import Array, choice, finite_length, real_impedance
-from core.designs import TAKES_NO_POWER, normalised_load, ratio_of, sentences, susceptance_of
-from core.double_stub import double_stub
+from core.designs import normalised_load, susceptance_of
+from core.double_stubs import double_stub
 from core.errors import CoreError, NotALength, NotAnImpedance, UnknownChoice
 from core.forbidden import BOUNDARY, admittance_through, conductance_limit, no_spacing
-from core.line import _plain
 from core.network import ENDS, MatchingNetwork, Section, Stub
-from core.stubs import Solutions, stub_length_for, stub_susceptance
+from core.solutions import TAKES_NO_POWER, Solutions, sentences
+from core.stubs import stub_length_for, stub_susceptance
 
 ORDER = ("first", "second", "third")
 LAST_TWO_TOGETHER = (
@@ -52,6 +53,7 @@ class TripleStub(MatchingNetwork):
     """Three times a section of line and a shunt stub, from the load on."""
 
     elements: tuple[Section, Stub, Section, Stub, Section, Stub]
+    made_of = ((Section, Stub) * 3,)
 
     @property
     def first_distance(self) -> Any:
@@ -75,6 +77,7 @@ class TripleStub(MatchingNetwork):
         return first, second, third
 
 
+@np.errstate(all="ignore")  # the absurdly large or small runs to nan: no solution
 def triple_stub(
     load_impedance: ArrayLike,
     line_impedance: ArrayLike,
@@ -121,7 +124,7 @@ def triple_stub(
     stubs = [line] * 3 if stub_impedances is None else _impedances(stub_impedances)
     given = [load, line, z, *apart, distance, *stubs]
     asked = None if first_length is None else finite_length(first_length, "first length")
-    load, line, z, *rest = np.broadcast_arrays(*given, *([] if asked is None else [asked]))
+    load, line, z, *rest = broadcast(*given, *([] if asked is None else [asked]))
     apart, distance, stubs, lengths = rest[:2], rest[2], rest[3:6], rest[6:]
     conductance, susceptance = admittance_through(z, distance)
     if lengths:
@@ -144,15 +147,15 @@ def _two_networks(
     """Both ways in which the last two stubs match what the first one leaves; y : what that is, normalised;
     nan for what takes no power."""
     load, line, distance, *apart = given
-    left = np.where(np.isnan(y), 0.0, ratio_of(line, y))  # what takes no power is not matched, whatever it is
+    left = np.where(np.isnan(y), 0.0, quotient(line, y))  # what takes no power is not matched, whatever it is
     pairs = double_stub(np.atleast_1d(left), line, apart[1], apart[0], ends[1:], stubs[1:])
     networks = []
     for pair in pairs:
         lengths = [first_length, *(np.reshape(length, y.shape) for length in pair.stub_lengths)]
         elements: list[Section | Stub] = []
         for gap, length, stub, end in zip((distance, *apart), lengths, stubs, ends, strict=True):
-            elements += [Section(_plain(gap), _plain(line)), Stub(_plain(length), _plain(stub), "shunt", end)]
-        networks.append(TripleStub(_plain(load), _plain(line), tuple(elements)))  # type: ignore[arg-type]
+            elements += [Section(plain(gap), plain(line)), Stub(plain(length), plain(stub), "shunt", end)]
+        networks.append(TripleStub(plain(load), plain(line), tuple(elements)))  # type: ignore[arg-type]
     return networks
 
 

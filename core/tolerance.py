@@ -7,19 +7,23 @@ S.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import partial
 from itertools import product
+from reprlib import repr as shortened
 from typing import Any
 
 import numpy as np
 
-from core.checks import Array, choice
+from core.arrays import plain
+from core.checks import Array, choice, whole_number
 from core.elements import Section, Stub
-from core.errors import OutOfRange
-from core.line import _plain, swr
-from core.network import MatchingNetwork
-from core.ranges import real_in_range
-from core.readable import Readable, Rows, amount, percent
+from core.errors import OutOfRange, ShapesDiffer
+from core.line import swr
+from core.network import MatchingNetwork, one_network
+from core.ranges import one_number, real_in_range
+from core.readable import Readable, Rows, amount, listed
 
 CHUNK = 2_000_000
 """Reflections computed at once: what fits in a small machine's memory."""
@@ -27,31 +31,58 @@ CHUNK = 2_000_000
 
 @dataclass(frozen=True)
 class Errors(Readable):
-    """How far off each kind of value may be, one number each, zero or more.
+    """How far off each kind of value may be, zero or more.
 
-    length : wavelengths.  impedance : relative, of each line's impedance and each lumped reactance.
+    length : wavelengths.  impedance : relative, of each line's impedance and each lumped reactance. Both are one
+    number for all elements, or one for each, load first, so that a single one may vary alone.
     velocity : relative, the same for all lines.  load : relative to the load's magnitude, of its resistance
     and of its reactance alike.  Raises OutOfRange.
 
     >>> Errors(length=0.005, load=0.05)
     Errors(length: 0.005 wavelengths; impedance: 0 %; velocity: 0 %; load: 5 %)
+    >>> Errors(length=(0.005, 0))
+    Errors(length: 0.005, 0 wavelengths; impedance: 0 %; velocity: 0 %; load: 0 %)
     """
 
-    length: float = 0.0
-    impedance: float = 0.0
+    length: float | Sequence[float] = 0.0
+    impedance: float | Sequence[float] = 0.0
     velocity: float = 0.0
     load: float = 0.0
 
     def __post_init__(self) -> None:
-        real_in_range(self.length, "error of length", "in wavelengths", at_least=0)
-        for name in ("impedance", "velocity", "load"):
-            real_in_range(
+        _each(
+            self,
+            "length",
+            real_in_range(self.length, "error of length", "in wavelengths", at_least=0, up_to=1e6),
+        )
+        relative = partial(real_in_range, meaning="relative, such as 0.05", at_least=0, up_to=0.9)
+        _each(self, "impedance", relative(self.impedance, "error of the impedance"))
+        for name in ("velocity", "load"):
+            one_number(
                 getattr(self, name), f"error of the {name}", "relative, such as 0.05", at_least=0, up_to=0.9
             )
 
     def _rows(self) -> Rows:
-        relative = [(name, percent(getattr(self, name))) for name in ("impedance", "velocity", "load")]
-        return [("length", amount(self.length, "wavelengths")), *relative]
+        relative = [
+            (name, listed(getattr(self, name), 100, "%")) for name in ("impedance", "velocity", "load")
+        ]
+        return [("length", listed(self.length, 1, "wavelengths")), *relative]
+
+
+def one_errors(errors: Any) -> Errors:
+    """The errors themselves.  Raises OutOfRange for anything else."""
+    if not isinstance(errors, Errors):
+        raise OutOfRange(
+            f"Errors are wanted, such as Errors(length=0.005), not {shortened(errors)}.", value=errors
+        )
+    return errors
+
+
+def _each(errors: Errors, name: str, sizes: Array) -> None:
+    """One number stays one; one for each element becomes a tuple of them."""
+    if sizes.ndim > 1:
+        raise OutOfRange(f"The errors of {name} must be one number, or one for each element.", value=sizes)
+    object.__setattr__(errors, name, tuple(sizes.tolist()) if sizes.ndim else float(sizes))
 
 
 @dataclass(frozen=True)
@@ -82,7 +113,7 @@ def worst_case(network: MatchingNetwork, errors: Errors) -> WorstCase:
     network : any, of shape S.  errors : how far off each kind of value may be.
     While errors are small the reflection is a linear function of them and its magnitude is largest at a
     corner; for large errors use `monte_carlo` as well. Returns shape S; nan where the network is no solution.
-    Raises OutOfRange where more than 16 values are in error.
+    Raises OutOfRange where more than 16 values are in error, NotANetwork, ShapesDiffer.
     Source: a convex function on a box is largest at a corner, any text on optimisation.
 
     >>> from core.stubs import single_stub
@@ -90,6 +121,7 @@ def worst_case(network: MatchingNetwork, errors: Errors) -> WorstCase:
     >>> worst_case(near, Errors(length=0.005))
     WorstCase(worst |reflection|: 0.1002; SWR: 1.223)
     """
+    network, errors = one_network(network), one_errors(errors)
     table, count = _corners(network, errors), len(network.elements)
     shape = np.shape(network.input_reflection())
     worst, place = np.full(shape, -np.inf), np.zeros(shape, dtype=int)
@@ -101,8 +133,8 @@ def worst_case(network: MatchingNetwork, errors: Errors) -> WorstCase:
         worst = np.where(largest > worst, largest, worst)
     there = table[:, place]
     lengths, impedances, (velocity, resistance, reactance) = np.split(there, [count, 2 * count])
-    load = _plain(resistance + 1j * reactance)
-    return WorstCase(_plain(np.where(worst < 0, np.nan, worst)), lengths, impedances, _plain(velocity), load)
+    load = plain(resistance + 1j * reactance)
+    return WorstCase(plain(np.where(worst < 0, np.nan, worst)), lengths, impedances, plain(velocity), load)
 
 
 @dataclass(frozen=True)
@@ -114,17 +146,18 @@ class Spread(Readable):
     @property
     def mean(self) -> Any:
         """Mean |reflection|, shape S."""
-        return _plain(np.mean(self.reflection, axis=-1))
+        return plain(np.mean(self.reflection, axis=-1))
 
     def percentile(self, percentage: float) -> Any:
-        """|reflection| that this percentage of the trials does not exceed, shape S."""
-        return _plain(np.percentile(self.reflection, percentage, axis=-1))
+        """|reflection| that this percentage (0 to 100) of the trials does not exceed, shape S.  Raises OutOfRange."""
+        share = one_number(percentage, "percentage", "from 0 to 100", at_least=0, up_to=100)
+        return plain(np.percentile(self.reflection, share, axis=-1))
 
     def share_within(self, limit: float) -> Any:
         """Fraction of the trials whose standing-wave ratio is at most this limit, > 1: the yield.  Shape
-        S."""
-        ratio = real_in_range(limit, "limit of the standing-wave ratio", "such as 2", above=1)
-        return _plain(np.mean(self.reflection <= (ratio - 1) / (ratio + 1), axis=-1))
+        S.  Raises OutOfRange."""
+        ratio = one_number(limit, "limit of the standing-wave ratio", "such as 2", above=1)
+        return plain(np.mean(self.reflection <= (ratio - 1) / (ratio + 1), axis=-1))
 
     def _rows(self) -> Rows:
         trials = np.shape(self.reflection)[-1]
@@ -145,7 +178,7 @@ def monte_carlo(
     distribution : "uniform", every error up to the stated one as likely as another; or "normal", the stated
     error being three standard deviations (common practice, no source), and larger ones rare but possible. All
     networks of an array meet the same errors, so that they can be compared.
-    Returns |reflection| of shape S + (trials,).  Raises OutOfRange, UnknownChoice.
+    Returns |reflection| of shape S + (trials,).  Raises OutOfRange, UnknownChoice, NotANetwork.
     Source: none needed beside the network's evaluator.
 
     >>> from core.stubs import single_stub
@@ -154,7 +187,11 @@ def monte_carlo(
     1.0
     """
     choice(distribution, ("uniform", "normal"), "distribution")
-    trials = int(real_in_range(trials, "number of trials", "such as 10000", at_least=1))
+    network, errors = one_network(network), one_errors(errors)
+    trials, seed = (
+        whole_number(trials, "number of trials", at_least=1),
+        whole_number(seed, "seed", up_to=2**63),
+    )
     sizes, chance = _sizes(network, errors), np.random.default_rng(seed)
     shape = (sizes.size, trials)
     drawn = chance.uniform(-1, 1, shape) if distribution == "uniform" else chance.normal(0, 1 / 3, shape)
@@ -163,9 +200,20 @@ def monte_carlo(
 
 def _sizes(network: MatchingNetwork, errors: Errors) -> Array:
     """The largest error of each value: lengths, impedances, velocity, the load's resistance and reactance."""
-    lengths = [errors.length * isinstance(element, Section | Stub) for element in network.elements]
-    impedances = [errors.impedance] * len(network.elements)
+    lines = np.array([isinstance(element, Section | Stub) for element in network.elements], dtype=float)
+    lengths, impedances = (_for_each(size, network) for size in (errors.length, errors.impedance))
+    lengths = lengths * lines
     return np.array([*lengths, *impedances, errors.velocity, errors.load, errors.load], dtype=float)
+
+
+def _for_each(size: float | Sequence[float], network: MatchingNetwork) -> Array:
+    count = len(network.elements)
+    if np.ndim(size) and np.size(size) != count:
+        raise ShapesDiffer(
+            f"The network has {count} elements and {np.size(size)} errors are given: give one for each, load first.",
+            value=size,
+        )
+    return np.broadcast_to(size, count)
 
 
 def _corners(network: MatchingNetwork, errors: Errors) -> Array:

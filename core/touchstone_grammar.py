@@ -21,7 +21,9 @@ UNITS = {"HZ": 1.0, "KHZ": 1e3, "MHZ": 1e6, "GHZ": 1e9}
 PARAMETERS = ("S", "Y", "Z")
 FORMATS = ("MA", "DB", "RI")
 NUMBER = re.compile(r"[+-]?(\d+\.?\d*|\.\d+)(e[+-]?\d+)?", re.ASCII | re.IGNORECASE)
+LINE_END = re.compile(r"\r\n|\r|\n")  # and no other: a comment may hold any sign
 KEYWORD = re.compile(r"\[([^\]]*)\](.*)")
+NUMBERS = 3  # of one port at one frequency: the frequency and one pair
 REQUIRED = ("number of ports", "number of frequencies", "network data", "end")
 ALLOWED = ("version", "reference", "matrix format", "begin information", *REQUIRED)
 MANY_PORTS = ("two-port data order", "number of noise frequencies", "noise data", "mixed-mode order")
@@ -58,22 +60,25 @@ class Block:
     body: list[Line] = field(default_factory=list)
 
 
-def parse(text: str) -> tuple[Array, Array, float]:
-    """Frequency in hertz, reflection, and the reference resistance in ohms.  Raises NotATouchstoneFile."""
+def parse(text: str, largest: float) -> tuple[Array, Array, float]:
+    """Frequency in hertz, reflection, and the reference resistance in ohms.
+
+    largest : magnitude up to which a reflection is taken for a measured one.  Raises NotATouchstoneFile."""
     lines = list(_lines(text))
     if not lines:
         Line(1, "").fault("the file holds no data.")
-    return _version_2(lines) if lines[0].text.startswith("[") else _version_1(lines)
+    data, options, unit, reference = (_version_2 if lines[0].text.startswith("[") else _version_1)(lines)
+    return *_samples(data, options, unit, largest), reference
 
 
 def _lines(text: str) -> Iterator[Line]:
-    for number, whole in enumerate(text.splitlines(), start=1):
+    for number, whole in enumerate(LINE_END.split(text), start=1):
         said = whole.split("!", 1)[0].strip()
         if said:
             yield Line(number, said)
 
 
-def _version_1(lines: list[Line]) -> tuple[Array, Array, float]:
+def _version_1(lines: list[Line]) -> tuple[list[Line], Options, float, float]:
     """One option line, then samples. Later option lines are ignored, as the standard says."""
     options, data = None, []
     for line in lines:
@@ -88,17 +93,33 @@ def _version_1(lines: list[Line]) -> tuple[Array, Array, float]:
     if options is None or not data:
         lines[-1].fault("the file ends without any data.")
     # In this version Z and Y parameters are stored relative to the reference resistance.
-    return *_samples(data, options, unit_impedance=1.0), options.resistance
+    return data, options, 1.0, options.resistance
 
 
-def _version_2(lines: list[Line]) -> tuple[Array, Array, float]:
+def _version_2(lines: list[Line]) -> tuple[list[Line], Options, float, float]:
+    """As in version 1, but with keywords, and the numbers of one frequency may be wrapped over several lines."""
     options, blocks = _blocks(lines)
     named = _checked(blocks)
     reference = _reference(named["reference"]) if "reference" in named else options.resistance
-    data, announced = named["network data"].body, _count(named["number of frequencies"])
-    if len(data) != announced:
-        blocks[-1].line.fault(f"the file announces {announced} frequencies and holds {len(data)}.")
-    return *_samples(data, options, unit_impedance=reference), reference
+    data = list(_unwrapped(named["network data"].body))
+    announced = named["number of frequencies"]
+    if len(data) != _count(announced) and all(len(line.text.split()) == NUMBERS for line in data):
+        blocks[-1].line.fault(f"the file announces {_count(announced)} frequencies and holds {len(data)}.")
+    return data, options, reference, reference
+
+
+def _unwrapped(data: list[Line]) -> Iterator[Line]:
+    """One line for each frequency: lines too short for one are joined as far as they make one."""
+    begun: Line | None = None
+    for line in data:
+        if begun and len(begun.text.split()) + len(line.text.split()) <= NUMBERS:
+            begun = Line(begun.number, f"{begun.text} {line.text}")
+        else:
+            if begun:
+                yield begun
+            begun = line
+    if begun:
+        yield begun
 
 
 def _blocks(lines: list[Line]) -> tuple[Options, list[Block]]:
@@ -116,6 +137,10 @@ def _blocks(lines: list[Line]) -> tuple[Options, list[Block]]:
             free_text = name == "begin information"
         elif line.text.startswith("#"):
             options = options or _options(line)
+        elif line.text.startswith("[") or not blocks:
+            line.fault(
+                "a keyword stands alone in its brackets, such as [Version] 2.0; here one is not closed."
+            )
         else:
             blocks[-1].body.append(line)
     if options is None:
@@ -214,21 +239,27 @@ def _number(line: Line, word: str) -> float:
     return float(word)
 
 
-def _samples(data: list[Line], options: Options, unit_impedance: float) -> tuple[Array, Array]:
+def _samples(
+    data: list[Line], options: Options, unit_impedance: float, largest: float
+) -> tuple[Array, Array]:
     """Frequency in hertz and reflection of each line of data, frequencies rising."""
     frequencies: list[float] = []
     reflections: list[complex] = []
     for line in data:
         words = line.text.split()
-        if len(words) != 3:
+        if len(words) != NUMBERS:
             line.fault(f"one port has three numbers in a line, a frequency and one pair, not {len(words)}.")
         frequency, first, second = (_number(line, word) for word in words)
         if frequency < 0 or (frequencies and frequency * options.unit <= frequencies[-1]):
             line.fault("frequencies must rise from line to line, from zero upward.")
+        value = _reflection(line, _value(line, options.format, first, second), options, unit_impedance)
+        if abs(value) > largest:
+            line.fault(
+                f"at {frequency * options.unit:.9g} Hz the reflection is {abs(value):.5g}, above {largest:g}: "
+                "no passive load, and more than the error of a measurement. Calibrate again, or allow more."
+            )
         frequencies.append(frequency * options.unit)
-        reflections.append(
-            _reflection(line, _value(line, options.format, first, second), options, unit_impedance)
-        )
+        reflections.append(value)
     return np.array(frequencies), np.array(reflections)
 
 

@@ -8,20 +8,14 @@ from typing import Any, cast
 import numpy as np
 from numpy.typing import ArrayLike
 
-from core.chart import Circle
+from core.arrays import plain, quotient
+from core.chart import Circle, NotACircle
 from core.checks import Array
-from core.designs import (
-    TAKES_NO_POWER,
-    as_solutions,
-    cut_admittances,
-    normalised_load,
-    ratio_of,
-    sentences,
-    susceptance_of,
-)
-from core.line import _plain, reflection_coefficient, wrap_half_wave
+from core.designs import cut_admittances, normalised_load, susceptance_of
+from core.line import reflection_coefficient, wrap_half_wave
 from core.network import ENDS, Element, MatchingNetwork, Section, Stub
-from core.stubs import Solutions, stub_length_for
+from core.solutions import TAKES_NO_POWER, Solutions, as_solutions, sentences
+from core.stubs import stub_length_for
 
 MATCHED_ALREADY = "This load is matched already; the section shown adds nothing."
 REAL_LOAD = (
@@ -55,7 +49,7 @@ class Transformer(MatchingNetwork):
     def section_impedance(self) -> Any:
         """Characteristic impedance of the section, ohms; nan where there is no solution."""
         none = np.isnan(self.section.length)
-        return _plain(np.where(none, np.nan, self.section.impedance))
+        return plain(np.where(none, np.nan, self.section.impedance))
 
     @property
     def section_length(self) -> Any:
@@ -66,6 +60,8 @@ class Transformer(MatchingNetwork):
 @dataclass(frozen=True)
 class QuarterWave(Transformer):
     """A quarter wave, and before it nothing, a section of the line, or a shunt stub at the load."""
+
+    made_of = ((Section,), (Section, Section), (Stub, Section))
 
     @property
     def before(self) -> Element | None:
@@ -91,7 +87,7 @@ class QuarterWave(Transformer):
     def resistance(self) -> Any:
         """What the quarter wave is there to transform, ohms: the real impedance at its load side."""
         admittance = np.asarray(cut_admittances(self)[-2])
-        return _plain(np.asarray(self.line_impedance) / admittance.real)
+        return plain(quotient(self.line_impedance, admittance.real).real)
 
     @property
     def position(self) -> Any:
@@ -100,7 +96,7 @@ class QuarterWave(Transformer):
         The resistance there is above or below that of the line. "none" where there is no solution."""
         resistance = np.asarray(self.resistance)
         found = np.where(resistance >= self.line_impedance, "voltage maximum", "voltage minimum")
-        return _plain(np.where(np.isnan(resistance), "none", found))
+        return plain(np.where(np.isnan(resistance), "none", found))
 
 
 @dataclass(frozen=True)
@@ -108,17 +104,22 @@ class OneSection(Transformer):
     """One section of line, of the impedance and length that match the load by itself."""
 
     elements: tuple[Section]
+    made_of = ((Section,),)
 
     @property
     def other_resistance(self) -> Any:
         """Where the section's circle meets the real axis again, ohms: its impedance squared over the line's."""
-        return _plain(np.asarray(self.section_impedance) ** 2 / np.asarray(self.line_impedance))
+        return plain(np.asarray(self.section_impedance) ** 2 / np.asarray(self.line_impedance))
 
     @property
     def circle(self) -> Circle:
         """The circle that the section draws on the line's chart: through the load and the match point, its centre
         on the real axis. For a network of scalars."""
         reflection = reflection_coefficient(self.load_impedance, self.line_impedance)
+        if np.ndim(reflection) or reflection.real == 0 != reflection:
+            raise NotACircle(
+                "A circle is drawn for one network that has a section.", value=self.load_impedance
+            )
         if reflection == 0:
             return Circle(0j, 0.0)
         center = abs(reflection) ** 2 / (2 * reflection.real)
@@ -148,7 +149,7 @@ def quarter_wave(load_impedance: ArrayLike, line_impedance: ArrayLike) -> Soluti
     """
     load, line, z = normalised_load(load_impedance, line_impedance)
     near, far = (_network(load, line, *found) for found in _after_line(z, line))
-    stubs = [_network(load, line, *_beside_stub(ratio_of(np.ones_like(z), z), line, end)) for end in ENDS]
+    stubs = [_network(load, line, *_beside_stub(quotient(np.ones_like(z), z), line, end)) for end in ENDS]
     exists, is_complex = ~np.isnan(z), z.imag != 0
     if not z.ndim and z.imag == 0:
         near = QuarterWave(near.load_impedance, near.line_impedance, near.elements[1:])
@@ -183,7 +184,7 @@ def one_section_transformer(load_impedance: ArrayLike, line_impedance: ArrayLike
     square = np.where(matched, 1.0, np.where(square > 0, square, np.nan))
     length = wrap_half_wave(np.arctan2(-np.sqrt(square) * above, z.imag) / (2 * np.pi))
     network = OneSection(
-        _plain(load), _plain(line), (_section(np.asarray(length), line * np.sqrt(square), line),)
+        plain(load), plain(line), (_section(np.asarray(length), line * np.sqrt(square), line),)
     )
     return as_solutions([network], [~np.isnan(square)], _reason(z, np.isnan(square)))
 
@@ -199,27 +200,27 @@ def _after_line(z: Array, line: Array) -> list[tuple[Element, Array]]:
     first = maximum < 0.25
     near = np.where(first, maximum, maximum - 0.25)
     ratios = np.where(first, root, 1 / root), np.where(first, 1 / root, root)
-    ohms = _plain(line)
+    ohms = plain(line)
     return [
-        (Section(_plain(near), ohms), line * ratios[0]),
-        (Section(_plain(near + 0.25), ohms), line * ratios[1]),
+        (Section(plain(near), ohms), line * ratios[0]),
+        (Section(plain(near + 0.25), ohms), line * ratios[1]),
     ]
 
 
 def _beside_stub(y: Array, line: Array, end: str) -> tuple[Element, Array]:
     """The stub that cancels the load's susceptance, and the quarter wave's impedance, Z0 / sqrt(g)."""
-    return Stub(stub_length_for(-y.imag, "shunt", end), _plain(line), "shunt", end), line / np.sqrt(y.real)
+    return Stub(stub_length_for(-y.imag, "shunt", end), plain(line), "shunt", end), line / np.sqrt(y.real)
 
 
 def _network(load: Array, line: Array, before: Element, impedance: Array) -> QuarterWave:
     quarter = _section(np.where(np.isnan(impedance), np.nan, 0.25), impedance, line)
-    return QuarterWave(_plain(load), _plain(line), (before, quarter))
+    return QuarterWave(plain(load), plain(line), (before, quarter))
 
 
 def _section(length: Array, impedance: Array, line: Array) -> Section:
     """A section; of the line's impedance and no known length where there is no solution."""
     none = np.isnan(impedance)
-    return Section(_plain(np.where(none, np.nan, length)), _plain(np.where(none, line, impedance)))
+    return Section(plain(np.where(none, np.nan, length)), plain(np.where(none, line, impedance)))
 
 
 def _reason(z: Array, missing: Array) -> str:
@@ -227,6 +228,6 @@ def _reason(z: Array, missing: Array) -> str:
     powerless, outside = np.isnan(z), missing & ~np.isnan(z)
     found = [(TAKES_NO_POWER, powerless), (NO_SECTION, outside)]
     if not z.ndim:
-        values = OUTSIDE.format(z.real, ratio_of(np.ones_like(z), z).real)
+        values = OUTSIDE.format(z.real, quotient(np.ones_like(z), z).real)
         found += [(values, outside), (MATCHED_ALREADY, z == 1)]
     return sentences(found)

@@ -12,11 +12,11 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
+from core.arrays import plain
 from core.checks import Array
 from core.errors import NotAnImpedance
-from core.line import _plain
 from core.loads import Load, ParallelLoad, SeriesLoad
-from core.network import MatchingNetwork
+from core.network import MatchingNetwork, one_network
 from core.ranges import real_in_range
 from core.response import bandwidth
 
@@ -42,7 +42,7 @@ def reflection_limit(load: ReactiveLoad, lower: ArrayLike, upper: ArrayLike) -> 
     growing, falling = _quality_factors(load)
     used = np.maximum(_product(growing, high - low), _product(falling, 1 / low - 1 / high))
     with np.errstate(divide="ignore"):
-        return _plain(np.exp(-np.pi / used))
+        return plain(np.exp(-np.pi / used))
 
 
 def bandwidth_limit(load: ReactiveLoad, swr: ArrayLike = 2.0) -> Any:
@@ -59,7 +59,7 @@ def bandwidth_limit(load: ReactiveLoad, swr: ArrayLike = 2.0) -> Any:
     """
     quality = np.maximum(*_quality_factors(load))
     with np.errstate(divide="ignore"):
-        return _plain(_allowed(swr) / quality)
+        return plain(_allowed(swr) / quality)
 
 
 def share_of_limit(network: MatchingNetwork, swr: ArrayLike = 2.0, load: ReactiveLoad | None = None) -> Any:
@@ -76,13 +76,13 @@ def share_of_limit(network: MatchingNetwork, swr: ArrayLike = 2.0, load: Reactiv
     >>> [round(share_of_limit(network), 2) for network in single_stub(60 - 80j, 50)]
     [0.16, 0.05]
     """
-    model = _model(network.load_impedance if load is None else load)
+    model = _model(one_network(network).load_impedance if load is None else load)
     band = bandwidth(network, swr, model)
     lower = np.maximum(np.asarray(band.lower), band.searched[0])
     upper = np.minimum(np.asarray(band.upper), band.searched[1])
     growing, falling = _quality_factors(model)
     used = np.maximum(_product(growing, upper - lower), _product(falling, 1 / lower - 1 / upper))
-    return _plain(np.where(np.isnan(used), 0.0, used / _allowed(swr)))
+    return plain(np.where(np.isnan(used), 0.0, used / _allowed(swr)))
 
 
 def _quality_factors(load: ReactiveLoad) -> tuple[Array, Array]:

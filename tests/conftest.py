@@ -7,7 +7,7 @@ import hypothesis
 import pytest
 
 if TYPE_CHECKING:
-    from app.server import Running
+    from app.serving.server import Running
 
 hypothesis.settings.register_profile("same-everywhere", derandomize=True, deadline=None)
 hypothesis.settings.load_profile("same-everywhere")
@@ -18,7 +18,7 @@ def site() -> "Iterator[Running]":
     """The real program, served on a free port of this machine."""
     # Imported here, so that the tests of the solver and the lessons start without the whole program.
     from app.pages import pages
-    from app.server import serve
+    from app.serving.server import serve
 
     running = serve(pages(), port=0, threaded=True)
     assert running is not None

@@ -11,7 +11,7 @@ from statistics import median, quantiles
 from playwright.sync_api import Browser, Page, sync_playwright
 
 from app.pages import pages
-from app.server import serve
+from app.serving.server import serve
 from tests.browser.projector import LINK, Projector, frames_of
 from tests.browser.test_lecture import WATCH_KEY
 from tests.find_browser import find_browser, launch_flags

@@ -13,7 +13,7 @@ from bokeh.plotting import figure
 from playwright.sync_api import Browser, Page, sync_playwright
 
 from app.pages import pages
-from app.server import Running, serve
+from app.serving.server import Running, serve
 from tests.browser.desk import LINK, Desk
 from tests.find_browser import find_browser, launch_flags
 

@@ -6,7 +6,7 @@ from urllib.parse import urlsplit
 import pytest
 from playwright.sync_api import Browser, Page, sync_playwright
 
-from app.server import Running
+from app.serving.server import Running
 from tests.find_browser import find_browser, launch_flags
 
 DESK = {"width": 1440, "height": 900}

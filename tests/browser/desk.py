@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from playwright.sync_api import Locator, Page
 
-from lessons.problems import read_problem
-from lessons.sheet import Sheet
-from lessons.shunt_stub import LESSON
+from lessons.course.shunt_stub import LESSON
+from lessons.problems.seeds import read_problem
+from lessons.working.sheet import Sheet
 from tests.browser.waits import ready
 
 LINK = {"load": "60-80j", "line": "50", "frequency": "868 MHz", "velocity": "0.66"}

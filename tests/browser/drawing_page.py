@@ -9,13 +9,13 @@ from typing import Any
 
 import panel as pn
 
-from app.line_drawing import LineDrawing, picture
-from app.server import serve
-from app.template import page
+from app.parts.line_drawing import LineDrawing, picture
+from app.parts.template import page
+from app.serving.server import serve
 from core.network import MatchingNetwork, Section, Stub
 from core.stubs import single_stub
-from lessons.lesson import SIDES, Problem, Side
-from lessons.notation import Notation
+from lessons.grammar.lesson import SIDES, Problem, Side
+from lessons.grammar.notation import Notation
 
 FLOAT = Problem(60 - 80j, 50.0, 50.0, "short", frequency=434e6, velocity_factor=0.66)
 """The whip over a float on the river, 434 MHz."""

@@ -7,10 +7,10 @@ from urllib.parse import urlencode
 
 from playwright.sync_api import Locator, Page
 
-from lessons.problems import read_problem
-from lessons.records import notation_from
-from lessons.shunt_stub import LESSON
-from lessons.walkthrough import Frame, Showing, walkthrough
+from lessons.course.shunt_stub import LESSON
+from lessons.problems.seeds import read_problem
+from lessons.saved.records import notation_from
+from lessons.working.walkthrough import Frame, Showing, walkthrough
 from tests.browser.waits import ready
 
 LINK = {"load": "60-80j", "line": "50", "frequency": "868 MHz", "velocity": "0.66"}

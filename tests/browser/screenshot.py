@@ -3,8 +3,8 @@
 from playwright.sync_api import sync_playwright
 
 from app.pages import pages
-from app.server import serve
-from app.template import STATIC
+from app.parts.template import STATIC
+from app.serving.server import serve
 from tests.browser.desk import LINK, Desk
 from tests.find_browser import find_browser, launch_flags
 

@@ -10,15 +10,15 @@ import sys
 
 import panel as pn
 
-from app.chart import Group
-from app.server import serve
-from app.stage import Stage
-from app.template import asset
+from app.parts.plotting import Group
+from app.parts.stage import Stage
+from app.parts.template import asset
+from app.serving.server import serve
 from core import single_stub
 from core.chart import UNIT_CONDUCTANCE_CIRCLE, mismatch_circle, walk
 from core.line import reflection_coefficient, toward_generator
-from lessons.notation import Notation
-from lessons.strokes import (
+from lessons.grammar.notation import Notation
+from lessons.grammar.strokes import (
     Curve,
     DragAlong,
     DragRadius,

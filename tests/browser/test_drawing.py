@@ -8,9 +8,9 @@ from collections.abc import Iterator
 import pytest
 from playwright.sync_api import Page, expect
 
-from lessons.lesson import Problem, Work
-from lessons.shunt_stub import LESSON
-from lessons.strokes import DragAlong, DragRadius, PickPoint, PlacePoint, PointOnCircle, plotted_at
+from lessons.course.shunt_stub import LESSON
+from lessons.grammar.lesson import Problem, Work
+from lessons.grammar.strokes import DragAlong, DragRadius, PickPoint, PlacePoint, PointOnCircle, plotted_at
 from tests.browser.desk import LINK, Desk, solved
 from tests.browser.stage.board import Board
 

@@ -7,7 +7,7 @@ from statistics import median
 import pytest
 from playwright.sync_api import Page, WebSocket, expect
 
-from lessons.notation import STANDARD
+from lessons.grammar.notation import STANDARD
 from tests.browser.projector import INK, LINK, Projector, frames_of
 from tests.browser.waits import ready
 

@@ -9,10 +9,10 @@ from typing import Any
 import pytest
 from playwright.sync_api import Page, expect
 
-from app.line_drawing import LineDrawing
-from app.server import Running, serve
-from lessons.kinds import Millimetres
-from lessons.notation import Notation
+from app.parts.line_drawing import LineDrawing
+from app.serving.server import Running, serve
+from lessons.grammar.kinds import Millimetres
+from lessons.grammar.notation import Notation
 from tests.browser.drawing_page import CASES, pages
 from tests.browser.waits import ready
 

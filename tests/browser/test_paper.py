@@ -11,12 +11,12 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Download, Page, expect
 
-from app.vector import width_of
-from app.worksheet import SIZES, answer_key, finished_sheet_svg, worksheet
-from lessons.notation import Notation
-from lessons.problems import random_problem, shipped_problems
-from lessons.sheet import Sheet
-from lessons.shunt_stub import LESSON
+from app.parts.vector import width_of
+from app.parts.worksheet import SIZES, answer_key, finished_sheet_svg, worksheet
+from lessons.course.shunt_stub import LESSON
+from lessons.grammar.notation import Notation
+from lessons.problems.seeds import random_problem, shipped_problems
+from lessons.working.sheet import Sheet
 from tests.browser.waits import ready
 
 POINTS = 72 / 25.4  # of a PDF, in a millimetre

@@ -6,9 +6,9 @@ from urllib.parse import urlencode
 import pytest
 from playwright.sync_api import Locator, Page, expect
 
-from lessons.problems import read_problem
+from lessons.problems.seeds import read_problem
 from tests.browser.waits import ready
-from tests.lessons.homework import HOMEWORKS, JUDGED, TEXTS, WAVELENGTHS
+from tests.lessons.homework.examples import HOMEWORKS, JUDGED, TEXTS, WAVELENGTHS
 from tests.lessons.solving import answers, blank
 
 SIGNS = {"right": "✓ Right", "follows": "✓ Right", "slip": "✗ A slip", "unreadable": "? Not read"}

@@ -23,7 +23,8 @@ from core import (
     with_attenuation,
 )
 from core.lossy import LOST, ONE_LOST
-from core.stubs import ALREADY_MATCHED, NO_SOLUTION
+from core.solutions import TAKES_NO_POWER
+from core.stubs import ALREADY_MATCHED
 from tests.core import brute_force
 
 KINDS = list(product(("shunt", "series"), ("short", "open")))
@@ -168,7 +169,7 @@ class TestReasons:
         """A load that takes no power is not matched by wasting all of it in the line."""
         solutions = lossy_single_stub(load, 50, 0.1)
 
-        assert (0, NO_SOLUTION) == (len(solutions), solutions.reason)
+        assert (0, TAKES_NO_POWER) == (len(solutions), solutions.reason)
 
     @pytest.mark.parametrize("loss", [-0.1, np.nan, np.inf])
     def test_impossible_loss(self, loss):

@@ -156,9 +156,9 @@ class TestWhereItStarts:
 @pytest.mark.parametrize(
     ("arguments", "error", "sentence"),
     [
-        ({"sections": 0}, OutOfRange, "number of sections must be a number at least 1"),
-        ({"sections": 2.5}, OutOfRange, "number of sections must be a number at least 3"),
-        ({"sections": 501}, OutOfRange, "at most 500"),
+        ({"sections": 0}, OutOfRange, "number of sections must be a whole number from 1 to 500"),
+        ({"sections": 2.5}, OutOfRange, "number of sections must be a whole number"),
+        ({"sections": 501}, OutOfRange, "from 1 to 500"),
         ({"sections": "three"}, OutOfRange, "number of sections"),
         ({"theory": "guess"}, UnknownChoice, "theory must be exact or small reflections"),
         ({"swr": 1.0}, OutOfRange, "standing-wave ratio in the band must be a number above 1"),

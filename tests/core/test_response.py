@@ -19,6 +19,7 @@ from core import (
     bandwidth,
     frequency_response,
     l_network,
+    rank_solutions,
     single_stub,
     swr,
 )
@@ -194,12 +195,15 @@ class TestHardBands:
         assert [True, False] == (bandwidth(networks).fraction > 0).tolist()
 
     def test_searched_range(self):
-        """An edge beyond the range searched counts as open, and the range is told."""
+        """Where the search ends before the band does, the band is told to that end, and that it may be wider."""
         transformer = MatchingNetwork(100, 50, (Section(0.25, 5000**0.5),))
         network = MatchingNetwork(98, 50, transformer.elements)
 
-        assert bandwidth(network, highest_ratio=1.1).upper == np.inf
-        assert (1e-6, 1.1) == bandwidth(network, highest_ratio=1.1).searched
+        band = bandwidth(network, highest_ratio=1.1)
+
+        assert (1.1, True, False) == (band.upper, band.open_above, band.open_below)
+        assert (1e-6, 1.1) == band.searched
+        assert "to: 1.1 or above, where the search ends" in repr(band)
 
     def test_table_limits_the_search(self):
         """With a measured load the search ends where the table does."""
@@ -207,8 +211,33 @@ class TestHardBands:
         band = bandwidth(single_stub(60 - 80j, 50)[0], 2.0, table)
 
         assert (0.95, 1.3) == band.searched
-        assert band.lower == 0
+        assert (0.95, True, True) == (band.lower, band.open_below, band.at_least)
         assert 1 < band.upper < 1.3
+        assert not band.open_above
+
+    def test_short_table(self):
+        """Of a table that ends within both bands, neither solution is said to be good over any width."""
+        table = SampledLoad([0.99, 1.0, 1.01], [60 - 81j, 60 - 80j, 60 - 79j])
+        said = rank_solutions(single_stub(60 - 80j, 50), load=table).sentences
+
+        assert (
+            "In bandwidth all solutions are level: SWR <= 2 over at least 2.0 % of the design frequency."
+            in said
+        )
+
+    def test_undecided(self):
+        """Where one band is known to end and the other is not, the known one is not said to be the wider."""
+        table = SampledLoad([0.9, 1.0, 1.01], [60 - 90j, 60 - 80j, 60 - 79j])
+        near, far = single_stub(60 - 80j, 50)
+        said = rank_solutions((far, near), load=table, swr=1.3).sentences[1]
+
+        assert said.startswith("In bandwidth what is known of the load does not decide: ")
+        assert bandwidth(near, 1.3, table).at_least
+
+    def test_band_of_unknown_loads(self):
+        """A table that leaves out the design frequency says nothing of a band around it."""
+        with pytest.raises(OutOfRange, match="not at the design frequency itself: measure there"):
+            bandwidth(single_stub(60 - 80j, 50)[0], 2.0, SampledLoad([1.1, 1.2], [50, 60]))
 
     def test_narrow_band(self):
         """A load of high quality factor has a band of about its reciprocal, found all the same."""

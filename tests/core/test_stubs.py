@@ -25,7 +25,8 @@ from core import (
     toward_generator,
 )
 from core.line import half_wave_difference
-from core.stubs import ALREADY_MATCHED, NO_SOLUTION, stub_length_for, stub_susceptance
+from core.solutions import TAKES_NO_POWER
+from core.stubs import ALREADY_MATCHED, stub_length_for, stub_susceptance
 from tests.reference import exact, loads
 
 DIGITS = 1e-12
@@ -175,7 +176,7 @@ class TestUnusualLoads:
         solutions = single_stub(load, 50, placement=placement, end=end)
 
         assert not solutions
-        assert NO_SOLUTION == solutions.reason
+        assert TAKES_NO_POWER == solutions.reason
         assert "takes no power" in solutions.reason
 
     def test_matched(self, placement, end):
@@ -222,7 +223,7 @@ class TestUnusualLoads:
         near, far = solutions = single_stub(mixed, 50, placement=placement, end=end)
         alone = [single_stub(load, 50, placement=placement, end=end) for load in mixed.flat]
 
-        assert NO_SOLUTION == solutions.reason
+        assert TAKES_NO_POWER == solutions.reason
         assert [2, 0, 0, 0, 1, 2] == [len(one) for one in alone]
         for index, one in zip(np.ndindex(mixed.shape), alone, strict=True):
             expected = [(np.nan, np.nan)] * 2 if not one else lengths((one[0], one[-1]))

@@ -51,11 +51,12 @@ class TestWorstCase:
         """The worst case is the largest of all 256 combinations of signs, written out one by one."""
         signs = list(product((1, -1), repeat=7))
         e = EVERYTHING
+        length, impedance = float(np.asarray(e.length)), float(np.asarray(e.impedance))
         corners = [
             built(
                 network,
-                (e.length * a, e.length * b),
-                (e.impedance * c, e.impedance * f),
+                (length * a, length * b),
+                (impedance * c, impedance * f),
                 e.velocity * g,
                 e.load * h,
                 e.load * i,
@@ -216,7 +217,7 @@ class TestMonteCarlo:
 
     def test_no_trials(self):
         """At least one network must be made."""
-        with pytest.raises(OutOfRange, match="number of trials must be a number at least 1"):
+        with pytest.raises(OutOfRange, match="number of trials must be a whole number from 1"):
             monte_carlo(NEAR, EVERYTHING, trials=0)
 
 
@@ -261,9 +262,18 @@ class TestRanking:
             == rank_solutions((NEAR, NEAR)).sentences[-1]
         )
 
+    def test_matched(self):
+        """For a matched load nothing is built."""
+        said = ("This load is matched already: there is nothing to build.",)
+
+        assert said == rank_solutions(single_stub(50, 50)).sentences
+        assert said == rank_solutions(quarter_wave(75, 75)).sentences
+
     def test_one_and_none(self):
         """A single solution is built; without one nothing is said."""
-        assert ("There is only one solution: build it.",) == rank_solutions(single_stub(50, 50)).sentences
+        only = rank_solutions(single_stub(60 - 80j, 50)[:1])
+
+        assert ("There is only one solution: build it.",) == only.sentences
         assert () == rank_solutions(single_stub(50j, 50)).sentences
 
     def test_lumped(self):

@@ -6,7 +6,7 @@ The rules are those of the Touchstone File Format Specification, revisions 1.1 a
 import numpy as np
 import pytest
 
-from core import NegativeResistance, NotATouchstoneFile, OutOfRange, parse_touchstone, read_touchstone
+from core import NotATouchstoneFile, OutOfRange, parse_touchstone, read_touchstone
 
 VERSION_2 = """\
 ! a wire loop in a culvert
@@ -196,6 +196,29 @@ class TestVersion2:
         assert line == raised.value.line
 
 
+class TestWrapped:
+    @pytest.mark.parametrize("wrapped", ["433\n0.5 -0.5", "433 0.5\n-0.5", "433 ! first\n0.5\n\n-0.5"])
+    def test_is_read(self, wrapped):
+        """In version 2.0 the numbers of one frequency may stand in several lines."""
+        assert [0.5 - 0.5j, -0.25j] == parse_touchstone(edited("433 0.5 -0.5", wrapped)).reflection.tolist()
+
+    @pytest.mark.parametrize(
+        ("old", "new", "line"), [("433 0.5 -0.5", "433", 8), ("435 0 -0.25", "435\n0", 9)]
+    )
+    def test_what_is_missing(self, old, new, line):
+        """A frequency that stays short of its pair is blamed itself, not the end of the file."""
+        with pytest.raises(NotATouchstoneFile, match=rf"^Line {line}: one port has three numbers"):
+            parse_touchstone(edited(old, new))
+
+    @pytest.mark.parametrize("text", ["[Version 2.0\n# Hz S RI\n1 0 0", "[", "[Version] 2.0\n[Reference\n50"])
+    def test_open_bracket(self, text):
+        """A bracket that is not closed is blamed, with the line that it is in."""
+        with pytest.raises(
+            NotATouchstoneFile, match=rf"^Line {1 + text.count('] 2')}: .*here one is not closed"
+        ):
+            parse_touchstone(text)
+
+
 class TestOnePort:
     PORT = parse_touchstone(VERSION_2)
 
@@ -225,13 +248,30 @@ class TestOnePort:
 
         assert pytest.approx(self.PORT.impedance_at([433.5e6, 434e6])) == load.at([433.5 / 434, 1.0])
 
-    def test_active_port_is_no_load(self):
-        """A port that gives power back is read, and refused as a load."""
-        port = parse_touchstone("# Hz S RI\n1 1.2 0\n2 0 0")
+    def test_a_little_above_one(self):
+        """An error of measurement is kept, named by its frequency, and as a load has no resistance."""
+        port = parse_touchstone("# MHz S RI\n433 0 1.0003\n434 0.5 0\n435 -1 0")
 
-        assert pytest.approx(1.2) == port.reflection_at(1)
-        with pytest.raises(NegativeResistance, match="a passive load has zero or more"):
-            port.as_load(1.0)
+        assert 1.0003j == port.reflection[0]
+        assert [433e6] == port.above_one.tolist()
+        assert "counted as 1 where above: 433000000 Hz" in repr(port)
+        assert pytest.approx(50j, rel=1e-12) == port.as_load(434e6).at(433 / 434)
+        assert 0 == port.impedance[0].real
+
+    @pytest.mark.parametrize(("largest", "line"), [(1.01, 3), (1.2, 4)])
+    def test_active_port_is_refused(self, largest, line):
+        """A port that gives back more than an error of measurement is refused with its line and frequency."""
+        with pytest.raises(NotATouchstoneFile, match=rf"^Line {line}: at ") as refusal:
+            parse_touchstone("# MHz S RI\n1 0 1.01\n2 1.15 0\n3 0 1.21", largest_reflection=largest)
+
+        assert f"at {line - 1}000000 Hz the reflection is " in str(refusal.value)
+
+    @pytest.mark.parametrize("mark", ["\f", "\v", "\x1c", "\u2028", "\x85"], ids=repr)
+    def test_odd_letters_in_comments(self, mark):
+        """A comment may hold any sign; only a line's end ends it."""
+        port = parse_touchstone(f"# Hz S RI ! made{mark}by hand\r\n1 0 0.5 ! here{mark}too\r2 0 0.25\n")
+
+        assert [0.5j, 0.25j] == port.reflection.tolist()
 
     def test_from_disk(self, tmp_path):
         """A file is read as its text is, with or without a byte-order mark, odd letters in comments

@@ -7,13 +7,13 @@ from math import degrees, isfinite
 from typing import Any
 
 from core import single_stub
-from lessons.kinds import Kind, Reflection
-from lessons.lesson import Field, Problem, Work
-from lessons.notation import Notation
-from lessons.problems import DEFAULT, shipped_problems
-from lessons.records import notation_from
-from lessons.sheet import Entry, Sheet
-from lessons.shunt_stub import LESSON
+from lessons.course.shunt_stub import LESSON
+from lessons.grammar.kinds import Kind, Reflection
+from lessons.grammar.lesson import Field, Problem, Work
+from lessons.grammar.notation import Notation
+from lessons.problems.seeds import DEFAULT, shipped_problems
+from lessons.saved.records import notation_from
+from lessons.working.sheet import Entry, Sheet
 
 HALF_TURN, OVERLAY = Notation(admittance="half turn"), Notation(admittance="overlay")
 CHOICES = {

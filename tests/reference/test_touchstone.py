@@ -86,7 +86,7 @@ class TestAgainstScikitRf:
         path = tmp_path / "gauge_hut.s1p"
         head = f"! patch on a gauge hut\n# {unit} {parameter} {form.upper()} R 75\n"
         path.write_text(head + random_rows(seed=[ord(parameter), len(unit), ord(form[0])]))
-        ours, theirs = read_touchstone(path), skrf.Network(str(path))
+        ours, theirs = read_touchstone(path, largest_reflection=2), skrf.Network(str(path))
 
         assert pytest.approx(theirs.f) == ours.frequency
         assert pytest.approx(theirs.s[:, 0, 0], abs=1e-9) == ours.reflection
@@ -101,7 +101,7 @@ class TestAgainstScikitRf:
         )
         body = f"[Reference] 20\n[Network Data]\n{random_rows(seed=[ord(parameter), ord(form[0])])}\n[End]\n"
         path.write_text(head + body)
-        ours, theirs = read_touchstone(path), skrf.Network(str(path))
+        ours, theirs = read_touchstone(path, largest_reflection=2), skrf.Network(str(path))
 
         assert pytest.approx(theirs.f) == ours.frequency
         assert pytest.approx(theirs.s[:, 0, 0], abs=1e-9) == ours.reflection
@@ -113,7 +113,7 @@ class TestAgainstScikitRf:
         s = rng.uniform(-0.6, 0.6, (15, 1, 1)) + 1j * rng.uniform(-0.6, 0.6, (15, 1, 1))
         network = skrf.Network(frequency=frequency, s=s, z0=50)
         network.write_touchstone("whip", dir=str(tmp_path))
-        ours = read_touchstone(tmp_path / "whip.s1p")
+        ours = read_touchstone(tmp_path / "whip.s1p", largest_reflection=2)
         between = np.linspace(400e6, 470e6, 101)
         theirs = network.interpolate(skrf.Frequency.from_f(between, unit="Hz"), coords="cart", kind="linear")
 

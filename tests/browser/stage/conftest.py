@@ -5,7 +5,7 @@ from collections.abc import Iterator
 import pytest
 from playwright.sync_api import Page
 
-from app.server import Running, serve
+from app.serving.server import Running, serve
 from tests.browser.stage.board import Board
 from tests.browser.stage_page import stage_page
 

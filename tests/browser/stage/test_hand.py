@@ -7,7 +7,7 @@ from playwright.sync_api import expect
 
 from core.chart import rim_position
 from core.line import admittance_from_reflection, swr, toward_generator
-from lessons.notation import Notation
+from lessons.grammar.notation import Notation
 from tests.browser.stage.board import PLOTTED_LOAD, TWO_FRAMES, Board, around
 from tests.browser.stage_page import LOAD
 

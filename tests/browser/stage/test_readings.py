@@ -7,7 +7,7 @@ import pytest
 
 from core.chart import rim_position
 from core.line import admittance_from_reflection, impedance_from_reflection, swr, toward_generator
-from lessons.notation import Notation
+from lessons.grammar.notation import Notation
 from tests.browser.stage.board import Board
 
 

@@ -1,0 +1,250 @@
+"""The self-check view: a student's own working of any problem, marked line by line, with what it draws and achieves.
+
+The same lesson, marking and sheet as in practice; only the order is the student's, and nothing is shown unasked.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+from typing import Any, ClassVar
+
+import panel as pn
+import param
+
+from app.check.marked_page import check_page
+from app.parts.component import Column, address_texts, are_texts, static_texts
+from app.parts.line_drawing import LineDrawing, picture
+from app.parts.plotting import Group
+from app.parts.stage import Stage
+from app.parts.template import page
+from app.practise.sitting import LESSONS
+from lessons.course.shunt_stub import LESSON
+from lessons.grammar.lesson import Problem, Side
+from lessons.homework.working import LONGEST_WORKING, TooLong, Working
+from lessons.problems.seeds import DEFAULT, read_problem, shipped_problem
+from lessons.saved.links import read_link
+from lessons.saved.records import BadRecord, notation_from, sheet_from_record, sheet_record
+from lessons.working.construction import networks
+from lessons.working.sheet import Sheet
+
+Message = dict[str, Any]
+Faults = dict[str, str]
+VERSION = 1
+MOST_ASKED, LONGEST_KEY = 100, 60
+TAKEN_ALONG = "Your lines came along from the problem before. “Clear my lines” gives an empty page."
+
+
+class Checking(param.Parameterized):
+    """What is on the desk: a working, and whether its problem was chosen yet."""
+
+    working: Working = param.ClassSelector(class_=Working, doc="The working being checked.")
+    chosen = param.Boolean(False, doc="Whether the student has said which problem it is.")
+    linked = param.Boolean(False, doc="Whether a link chose the problem.")
+    notices = param.List([], item_type=str, doc="Sentences about what could not be opened or read.")
+
+    def __init__(self, **values: Any) -> None:
+        values.setdefault("working", Working(LESSON, DEFAULT))
+        super().__init__(**values)
+
+    # --- the working ---
+
+    def mark(self, text: str) -> Faults:
+        """Have a text marked; a sentence where it is too long to be read."""
+        return self._try(lambda: self.working.written(text))
+
+    def enter(self, text: str, values: dict[str, str]) -> Faults:
+        """Have single values marked, on top of a text; a sentence where it becomes too long."""
+        return self._try(lambda: self.working.written(text).entered(values))
+
+    def _try(self, work: Callable[[], Working]) -> Faults:
+        try:
+            self.working = work()
+        except TooLong as fault:
+            return {"text": str(fault)}
+        self.notices = []
+        return {}
+
+    def ask(self, key: str) -> None:
+        """Show the solver's value of a line, or put it away."""
+        self.working = self.working.ask(key)
+
+    def clear(self) -> None:
+        """The same problem on an empty page."""
+        self.param.update(working=replace(self.working, text="", asked=frozenset()), notices=[])
+
+    # --- the problem ---
+
+    def open_problem(self, texts: dict[str, str]) -> Faults:
+        """Check against the problem that these entries describe; or leave all as it is, a sentence for each bad one."""
+        reading = read_problem(texts)
+        if not reading.faults:
+            self._open(reading.problem)
+        return reading.faults
+
+    def open_shipped(self, key: str) -> None:
+        """Check against one of the problems that come with the program."""
+        problem = shipped_problem(key)
+        if problem:
+            self._open(problem)
+
+    def _open(self, problem: Problem) -> None:
+        new = problem != self.working.problem
+        notices = [TAKEN_ALONG] if new and self.working.text.strip() else []
+        working = replace(self.working, problem=problem, asked=frozenset())
+        self.param.update(working=working, chosen=True, notices=notices)
+
+    def open_link(self, query: dict[str, str]) -> None:
+        """Open the problem and the notation of a link; what it holds wrongly is said and left out."""
+        problem, notation, self.notices = read_link(query, self.working.problem)
+        self.linked = self.chosen = "load" in query
+        self.working = Working(LESSON, problem, notation)
+
+    def write_as(self, texts: dict[str, str]) -> Faults:
+        """Change the notation; or give a sentence for each entry that is none."""
+        notation, faults = notation_from(texts)
+        if not faults:
+            self.working = replace(self.working, notation=notation)
+        return faults
+
+    # --- keeping it ---
+
+    def record(self) -> dict[str, Any]:
+        """All that the browser must keep to bring this back."""
+        working = self.working
+        blank = Sheet(working.lesson, working.problem, working.notation)
+        return {
+            "version": VERSION,
+            "sheet": sheet_record(blank),
+            "text": working.text,
+            "asked": sorted(working.asked),
+            "chosen": self.chosen,
+        }
+
+    def restore(self, record: object) -> None:
+        """Bring back what the browser kept; a record that cannot be read is said and left."""
+        try:
+            self.param.update(working=_working_from(record), chosen=_chosen(record), notices=[])
+        except BadRecord as fault:
+            self.notices = [str(fault)]
+
+
+def _working_from(record: object) -> Working:
+    """The working of a record. Raises BadRecord with a sentence for whatever cannot be one."""
+    if not isinstance(record, dict) or record.get("version") != VERSION:
+        raise BadRecord("What was kept of your working cannot be read, so this is an empty page.")
+    blank = sheet_from_record(record.get("sheet"), LESSONS)
+    text, asked = record.get("text"), record.get("asked")
+    if not isinstance(text, str) or len(text) > LONGEST_WORKING:
+        raise BadRecord("The lines that were kept cannot be read, so this is an empty page.")
+    if not isinstance(asked, list) or len(asked) > MOST_ASKED:
+        asked = []
+    keys = frozenset(key for key in asked if isinstance(key, str) and len(key) <= LONGEST_KEY)
+    return Working(blank.lesson, blank.problem, blank.notation, text, keys)
+
+
+def _chosen(record: object) -> bool:
+    return isinstance(record, dict) and record.get("chosen") is True
+
+
+class SelfCheckView(Column):
+    """The self-check in the browser. It keeps the record there, and sends what the student does to `on_do`."""
+
+    page = param.Dict(default={}, doc="What to show: see `check_page`.")
+
+    _esm = "\n".join(static_texts("common.js", "self_check.js"))
+    _stylesheets: ClassVar[list[Any]] = static_texts("sheet.css", "self_check.css")
+
+    def show(self, page: dict[str, Any]) -> None:
+        """Show another page, by the quick way."""
+        self.tell({"page": page})
+
+
+Action = Callable[[Checking, Message], Faults | None]
+# What a student can do: the form that its faults are shown in, the parts of its message, and what it does.
+ACTIONS: dict[str, tuple[str, tuple[str, ...], Action]] = {
+    "mark": ("working", ("text",), lambda checking, said: checking.mark(said["text"])),
+    "entries": (
+        "working",
+        ("text", "texts"),
+        lambda checking, said: checking.enter(said["text"], said["texts"]),
+    ),
+    "ask": ("", ("key",), lambda checking, said: checking.ask(said["key"])),
+    "clear": ("", (), lambda checking, said: checking.clear()),
+    "own problem": ("own", ("texts",), lambda checking, said: checking.open_problem(said["texts"])),
+    "open": ("", ("problem",), lambda checking, said: checking.open_shipped(said["problem"])),
+    "notation": ("notation", ("texts",), lambda checking, said: checking.write_as(said["texts"])),
+    "restore": ("", ("record",), lambda checking, said: checking.restore(said.get("record"))),
+}
+CHOOSING = ("open", "own problem")  # a problem chosen again comes back as it was left
+
+
+class CheckDesk:
+    """Wires one working to its views. Every change comes through `do`, after which each view is told."""
+
+    def __init__(self, checking: Checking) -> None:
+        self.checking = checking
+        self.view = SelfCheckView(on_do=self.do)
+        self.stage = Stage(notation=checking.working.notation)
+        self.drawing = LineDrawing()
+        self.view.page = {**self._page(), "linked": checking.linked}
+        self._draw(animate=False)
+
+    def do(self, said: Message) -> None:
+        """Carry out what the student did. A message that no page of ours sends is ignored."""
+        form, needs, action = ACTIONS.get(said["do"], ("", (), None))
+        if action is None or not all(self._is_sensible(part, said.get(part), said["do"]) for part in needs):
+            return
+        before = self.checking.working
+        faults = action(self.checking, said)
+        if faults:
+            self.view.faults(form, faults)
+            return
+        if self.checking.working.notation != before.notation:
+            self.stage.write(self.checking.working.notation)
+        fresh = said["do"] in CHOOSING and self.checking.working.problem != before.problem
+        self.view.show({**self._page(), "fresh": fresh})
+        self._draw(animate=said["do"] in ("mark", "entries"))
+
+    def _page(self) -> dict[str, Any]:
+        checking = self.checking
+        page = check_page(checking.working)
+        return {**page, "notices": checking.notices, "chosen": checking.chosen, "record": checking.record()}
+
+    def _is_sensible(self, part: str, value: Any, action: str) -> bool:
+        if part == "record":
+            return True  # looked at where it is read
+        if part == "texts":
+            fields = {one.key for step in self.checking.working.steps for one in step.fields}
+            known = fields if action == "entries" else None
+            return are_texts(value) and (known is None or set(value) <= known)
+        if part == "key":
+            return isinstance(value, str) and value in self.checking.working.askable
+        return isinstance(value, str)
+
+    def _draw(self, animate: bool) -> None:
+        working = self.checking.working
+        faulty = {line.step.key for line in working.lines if not line.verdict.accepted}
+        drawn = [key for key, _ in working.construction]
+        current = next((key for key in drawn if key in faulty), drawn[-1] if drawn else "")
+        groups = [Group(key, strokes, current=key == current) for key, strokes in working.construction]
+        self.stage.draw(groups, animate)
+        if not self.checking.chosen:
+            return
+        built = networks(working.sheet) | working.designs
+        side: Side = "far" if built and "near" not in built else "near"
+        problem = working.problem if working.in_millimetres else replace(working.problem, frequency=None)
+        self.drawing.picture = picture(problem, working.notation, built, side)
+
+
+def self_check() -> pn.Template:
+    """The page for one student, with the problem that its address may hold."""
+    checking = Checking()
+    query = address_texts()
+    if query:
+        checking.open_link(query)
+    desk = CheckDesk(checking)
+    needs = ("stage", "drawing", "sheet")
+    return page(
+        "Halfturn", here="/check", needs=needs, stage=desk.stage, drawing=desk.drawing, sheet=desk.view
+    )

@@ -1,0 +1,213 @@
+"""The printed chart as a vector drawing, on paper: grids, scales around it, radial scales under it.
+
+Geometry comes from core and is only moved to its place on the page, in millimetres; upward there is downward here.
+What a lesson draws on it stands in vector_strokes.py.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from functools import lru_cache
+from itertools import chain
+from math import ceil, cos, degrees, pi, sin
+
+from app.parts.vector import element, line, number, path, polyline, text, width_of
+from core import paper
+from core import paper_print as printing
+from core.chart import Arc, Circle
+from core.paper import GAPS, GridArc
+from core.paper_print import PRINT
+from core.radial_scales import RadialScale, radial_scales
+from core.scales import Label, Tick
+
+GRID_INK, SCALE_INK, INK, WHITE = "#767676", "#3d3d3d", "#000", "#fff"
+GRID_WIDTH = {"major": 0.16, "medium": 0.1, "fine": 0.065}
+DOTTED = {"major": "0.2 0.5", "medium": "0.14 0.45"}
+TICK_WIDTH = {"major": 0.2, "medium": 0.13, "fine": 0.09}
+LONGEST_PIECE = 2.0  # radians; an arc of nearly half a circle or more is not well told by its ends and radius
+DROP = 0.36  # from the middle of a number to its baseline, in its sizes
+RADIAL_GAP = 8.4  # from one radial scale to the next, in millimetres
+
+
+@dataclass(frozen=True)
+class Place:
+    """Where a chart stands on a page: its centre and its radius, in millimetres."""
+
+    x: float
+    y: float
+    radius: float
+
+    def at(self, point: complex) -> tuple[float, float]:
+        """A point of the plane of reflection on the page."""
+        return self.x + self.radius * point.real, self.y - self.radius * point.imag
+
+    @property
+    def letters(self) -> float:
+        """Size of the numbers on the scales."""
+        return PRINT.text * self.radius
+
+    @property
+    def extent(self) -> float:
+        """Half the side of the square that the chart takes with its scales."""
+        return PRINT.extent * self.radius
+
+
+@lru_cache(maxsize=16)
+def printed_chart(place: Place, admittance: str) -> str:
+    """Everything printed on a blank chart: one grid, or with admittance by "overlay" a dotted one of y under it."""
+    overlaid = (_grid(place, paper.admittance_grid(), "admittance"),) if admittance == "overlay" else ()
+    start, end = paper.axis()
+    return element(
+        "g",
+        *overlaid,
+        _grid(place, paper.impedance_grid(), "impedance"),
+        path(polyline(place.at(start), place.at(end)), class_="axis", **_pen(GRID_INK, GRID_WIDTH["major"])),
+        _circles(place),
+        *_scales(place),
+        *_grid_numbers(place, admittance),
+        class_="printed",
+    )
+
+
+@lru_cache(maxsize=16)
+def printed_radial_scales(x: float, y: float, radius: float) -> str:
+    """The radial scales under a chart centred at `x`, one below the other from `y` on, as long as its radius."""
+    each = (_radial(one, x, y + RADIAL_GAP * row, radius) for row, one in enumerate(radial_scales()))
+    return element("g", *each, class_="radial")
+
+
+def arc_path(place: Place, arc: Arc) -> str:
+    """The piece of a path along an arc, in parts short enough to be exact."""
+    count = max(1, ceil(abs(arc.sweep) / LONGEST_PIECE))
+    radius, turn = number(arc.circle.radius * place.radius), 0 if arc.sweep > 0 else 1
+    (x, y), *others = (place.at(complex(point)) for point in arc.points(count + 1))
+    way = (f"A{radius} {radius} 0 0 {turn} {number(right)} {number(down)}" for right, down in others)
+    return f"M{number(x)} {number(y)}{''.join(way)}"
+
+
+def circle_path(place: Place, circle: Circle) -> str:
+    """The piece of a path all round a circle."""
+    return arc_path(place, Arc(circle, 0.0, 2 * pi)) + "Z"
+
+
+def _pen(ink: str, width: float, dash: str | None = None) -> dict[str, float | str | None]:
+    return {"fill": "none", "stroke": ink, "stroke_width": width, "stroke_dasharray": dash}
+
+
+def _grid(place: Place, arcs: Sequence[GridArc], name: str) -> str:
+    """One path for each kind of curve and weight, the finest first; of the dotted grid only what can be told apart."""
+    dotted = name == "admittance"
+    kinds = {"resistance": "conductance", "reactance": "susceptance"} if dotted else {}
+    return element(
+        "g",
+        *(
+            path(
+                *(arc_path(place, one.arc) for one in arcs if (one.kind, one.weight) == (kind, weight)),
+                class_=f"{kinds.get(kind, kind)} {weight}",
+                **_pen(
+                    GRID_INK, GRID_WIDTH[weight] * (1.5 if dotted else 1), DOTTED[weight] if dotted else None
+                ),
+            )
+            for weight in reversed(GAPS)
+            if not dotted or weight in DOTTED
+            for kind in ("resistance", "reactance")
+        ),
+        class_=f"{name}-grid",
+    )
+
+
+def _circles(place: Place) -> str:
+    radii = {"rim": 1.0, "outer": PRINT.angle_circle}
+    drawn = (
+        element("circle", cx=place.x, cy=place.y, r=radius * place.radius, class_=name, **_pen(INK, 0.22))
+        for name, radius in radii.items()
+    )
+    return "".join(drawn)
+
+
+def _scales(place: Place) -> Iterable[str]:
+    for name, ticks, labels, look in (
+        ("toward-generator", printing.generator_ticks(), printing.generator_labels(), {"fill": INK}),
+        (
+            "toward-load",
+            printing.load_ticks(),
+            printing.load_labels(),
+            {"fill": SCALE_INK, "font_style": "italic"},
+        ),
+        ("angle", printing.angle_ticks(), printing.angle_labels(), {"fill": SCALE_INK}),
+    ):
+        numbers = (turned(place, label) for label in labels)
+        yield element(
+            "g", *_ticks(place, ticks), element("g", *numbers, class_="numbers", **look), class_=name
+        )
+
+
+def _ticks(place: Place, ticks: Sequence[Tick]) -> Iterable[str]:
+    for weight, width in TICK_WIDTH.items():
+        marks = (_tick(place, tick) for tick in ticks if tick.weight == weight)
+        yield path(*marks, class_=weight, **_pen(SCALE_INK, width))
+
+
+def _tick(place: Place, tick: Tick) -> str:
+    way = complex(cos(tick.angle), sin(tick.angle))
+    return polyline(place.at(tick.inner * way), place.at(tick.outer * way))
+
+
+def turned(place: Place, label: Label) -> str:
+    """A number of the chart, turned about its place; its middle stands there, or the end that it is aligned by."""
+    x, y = place.at(label.at)
+    return text(
+        x,
+        y + DROP * place.letters,
+        label.text,
+        place.letters,
+        text_anchor=label.align,
+        transform=f"rotate({number(-degrees(label.rotation))} {number(x)} {number(y)})",
+    )
+
+
+def _grid_numbers(place: Place, admittance: str) -> Iterable[str]:
+    """Values of the curves, each on a patch of white as on a contour line."""
+    upright = paper.resistance_labels() + paper.reactance_labels()
+    slanted = paper.conductance_labels() + paper.susceptance_labels() if admittance == "overlay" else ()
+    upright, slanted = (tuple(one for one in labels if one.weight != "fine") for labels in (upright, slanted))
+    yield path(*(_patch(place, one) for one in chain(upright, slanted)), class_="patches", fill=WHITE)
+    for labels, style in ((upright, "normal"), (slanted, "italic")):
+        if labels:
+            numbers = (turned(place, one) for one in labels)
+            yield element("g", *numbers, class_="grid-numbers", fill=INK, font_style=style)
+
+
+def _patch(place: Place, label: Label) -> str:
+    """The corners of the rectangle that a number covers."""
+    along = complex(cos(label.rotation), sin(label.rotation))
+    width = 0.92 * width_of(label.text, PRINT.text)
+    start = {"start": 0.0, "middle": -width / 2, "end": -width}[label.align]
+    across = 0.42 * PRINT.text
+    corners = ((start, -across), (start + width, -across), (start + width, across), (start, across))
+    return polyline(*(place.at(label.at + along * complex(*corner)) for corner in corners)) + "Z"
+
+
+def _radial(scale: RadialScale, x: float, y: float, radius: float) -> str:
+    """A scale on its line: marks upward, numbers under it, its name at the left of its beginning."""
+    lengths, letters = {"major": 2.2, "medium": 1.6, "fine": 1.0}, PRINT.text * radius
+    marks = (
+        path(
+            *(
+                polyline((at, y), (at, y - lengths[weight]))
+                for at in (x + radius * mark.position for mark in scale.marks if mark.weight == weight)
+            ),
+            class_=weight,
+            **_pen(SCALE_INK, TICK_WIDTH[weight]),
+        )
+        for weight in TICK_WIDTH
+    )
+    numbers = (
+        text(x + radius * mark.position, y + 1.15 * letters, mark.text, letters, text_anchor="middle")
+        for mark in scale.marks
+        if mark.text
+    )
+    edge = line(x, y, x + radius, y, **_pen(INK, 0.22))
+    name = text(x - 4, y + DROP * letters - 0.9, scale.name, 1.15 * letters, text_anchor="end")
+    return element("g", edge, *marks, *numbers, name, class_=scale.key.replace(" ", "-"))

@@ -1,0 +1,146 @@
+"""The worksheet column: what the sheet says, as plain data, and the component that shows it."""
+
+from __future__ import annotations
+
+from typing import Any, ClassVar
+
+import param
+
+from app.parts.component import Column, static_texts
+from app.parts.words import CAUTION, WORDS, problem_choices, problem_words, verdict_words
+from app.practise.sitting import Sitting
+from lessons.grammar.kinds import Choice, Kind, LengthOfLine, Millimetres
+from lessons.grammar.lesson import Field, Step
+from lessons.problems.seeds import write_problem
+from lessons.saved.links import problem_link, sheet_link
+from lessons.saved.records import notation_texts
+from lessons.working.sheet import RUNGS, Sheet
+
+
+class SheetView(Column):
+    """The sheet in the browser. It keeps the record there, and sends what the student does to `on_do`."""
+
+    page = param.Dict(default={}, doc="What to show: see `sheet_page`.")
+
+    _esm = "\n".join(static_texts("common.js", "save.js", "sheet.js"))
+    _stylesheets: ClassVar[list[Any]] = static_texts("sheet.css")
+
+    def show(self, page: dict[str, Any]) -> None:
+        """Show another page, by the quick way."""
+        self.tell({"page": page})
+
+    def draft(self, field: str, text: str) -> None:
+        """Put a drawn answer into its box, for the student to check."""
+        self.tell({"draft": {"field": field, "text": text}})
+
+    def save(self, name: str, drawings: list[str], kind: str) -> None:
+        """Have the browser save drawings (SVG texts) as files: as they are ("svg"), or in pixels ("png")."""
+        self.tell({"save": {"name": name, "drawings": drawings, "kind": kind}})
+
+
+def sheet_page(sitting: Sitting) -> dict[str, Any]:
+    """All that the sheet shows, in the order of reading."""
+    sheet = sitting.sheet
+    current = sheet.current
+    reached = list(sheet.steps) if current is None else list(sheet.steps[: sheet.steps.index(current) + 1])
+    refusal = sheet.lesson.refuses(sheet.problem)
+    return {
+        "lesson": sheet.lesson.title,
+        "problem": problem_words(sheet.problem, sheet.truth),
+        "notices": sitting.notices,
+        "refusal": refusal,
+        "guided": sitting.guided,
+        "steps": [] if refusal else [_step(sheet, step, sitting) for step in reached],
+        "count": len(sheet.steps),
+        "closing": sheet.lesson.closing(sheet.work) if sheet.finished and not refusal else "",
+        "ending": _ending(sitting) if sheet.finished and not refusal else "",
+        "focus": sitting.focus,
+        "shown": sheet.shown,
+        "choices": problem_choices(),
+        "entries": write_problem(sheet.problem),
+        "notation": notation_texts(sheet.notation),
+        "links": {"problem": problem_link(sheet), "sheet": sheet_link(sheet)},
+        "caution": CAUTION,
+        "record": sitting.record(),
+    }
+
+
+def _step(sheet: Sheet, step: Step, sitting: Sitting) -> dict[str, Any]:
+    work = sheet.work
+    done = sheet.done(step)
+    rung = sheet.hints.get(step.key, 0)
+    return {
+        "key": step.key,
+        "title": step.title,
+        "done": done,
+        "ask": work.say(step.ask),
+        "because": work.say(step.because) if done else "",
+        "values": [_settled(sheet, one) for one in step.fields] if done else [],
+        "said": _said(sheet, step) if done and not sitting.guided else "",
+        "fields": [_field(sheet, one) for one in step.fields],
+        "hints": list(sheet.hints_shown(step)),
+        "worked": [work.say(step.rule), step.numbers(work)] if _just_shown(sheet, step, sitting) else [],
+        "nextHint": ""
+        if done or rung == RUNGS
+        else ["the goal", "the rule", "the numbers", "the answer"][rung],
+    }
+
+
+def _settled(sheet: Sheet, one: Field) -> dict[str, str]:
+    """A settled field in one line: which one, its value as the course writes it, and how it was judged."""
+    verdict = sheet.verdicts[one.key]
+    return {
+        "which": one.side.capitalize(),
+        "text": sheet.work.write(one.key),
+        "judgement": verdict.judgement,
+        "sign": WORDS[verdict.judgement][0],
+        "carried": "" if verdict.accepted else "carried",
+    }
+
+
+def _said(sheet: Sheet, step: Step) -> str:
+    """What is said of a step when it is done: anything beyond a plain "right", and why the step matters."""
+    sentences = dict.fromkeys(sheet.verdicts[one.key].sentence for one in step.fields)
+    return " ".join([*sentences, sheet.work.say(step.because)])
+
+
+def _just_shown(sheet: Sheet, step: Step, sitting: Sitting) -> bool:
+    """Whether this is the step of a worked example that the tutor did last, and so explains."""
+    return sitting.guided and 0 < sheet.shown <= len(sheet.steps) and sheet.steps[sheet.shown - 1] is step
+
+
+def _field(sheet: Sheet, one: Field) -> dict[str, Any]:
+    kind = one.kind(sheet.work)
+    verdict = sheet.verdicts.get(one.key)
+    return {
+        "key": one.key,
+        "label": sheet.work.say(one.label),
+        "options": [{"key": key, "words": words} for key, words in kind.options]
+        if isinstance(kind, Choice)
+        else [],
+        "value": verdict.value if verdict and isinstance(kind, Choice) else "",
+        "example": sheet.work.say(kind.example),
+        "unit": _unit(kind, sheet),
+        "text": sheet.text(one.key),
+        "drawable": one.gesture(sheet.work) is not None,
+        "verdict": verdict_words(verdict, sheet.settled(one.key)) if verdict else None,
+    }
+
+
+def _unit(kind: Kind, sheet: Sheet) -> str:
+    if isinstance(kind, LengthOfLine):
+        return "°" if sheet.notation.length == "degrees" else "λ"
+    return "mm" if isinstance(kind, Millimetres) else ""
+
+
+def _ending(sitting: Sitting) -> str:
+    progress, sheet = sitting.progress, sitting.sheet
+    if sitting.guided:
+        return "That was the worked example. Now one for you: the last steps are yours."
+    if progress.review_is_due():
+        return "You mastered this some days ago: a short review is due. Take a random problem."
+    if progress.mastered:
+        return "Mastered: three problems in a row without help. Come back in two days, and again in seven."
+    if any(sheet.hints.get(step.key, 0) == RUNGS for step in sheet.steps):
+        return "Some steps were assisted. Try a fresh, similar problem."
+    return f"Problems in a row without help: {progress.run} of 3."

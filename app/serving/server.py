@@ -1,0 +1,150 @@
+"""Serving: pages given as a mapping from addresses to functions, until interrupted or in a thread.
+
+This module and its handlers know nothing of lessons.
+"""
+
+import ipaddress
+import os
+import sys
+import threading
+import webbrowser
+from collections.abc import Callable, Mapping
+from concurrent.futures import Future
+from dataclasses import dataclass
+from urllib.parse import urlunsplit
+
+import panel as pn
+from panel.io.server import get_server
+from tornado.ioloop import IOLoop
+
+from app.serving.handlers import Missing, first_rules, own_handlers, reported
+
+MAX_MESSAGE = 1024 * 1024  # bytes in one websocket message; a page that meets a new server sends a third
+SESSION_TOKEN_SECONDS = 7 * 24 * 3600  # a page left open overnight can still reconnect
+LOOPBACK_HOSTS = {"localhost", "127.0.0.1", "[::1]"}
+
+Pages = Mapping[str, Callable[[], object]]
+
+
+@dataclass(frozen=True)
+class Running:
+    """A server in a thread: where it is, and how to end it."""
+
+    url: str
+    server: pn.io.server.Server
+    thread: threading.Thread
+
+    def stop(self) -> None:
+        """End the server and wait until its port is free."""
+        loop = self.server.io_loop
+        loop.add_callback(loop.stop)
+        self.thread.join(timeout=10)
+
+
+def serve(
+    pages: Pages,
+    *,
+    port: int,
+    address: str = "127.0.0.1",
+    open_browser: bool = False,
+    threaded: bool = False,
+    announce: Callable[[str], object] = lambda url: None,
+) -> Running | None:
+    """Serve `pages` until interrupted, or, when `threaded`, return a Running once the server listens.
+
+    pages : from a route ('/', '/practise') to a function without arguments that makes a Panel object or
+    template.
+    port : 0 takes any free port.  announce : called with the address once the server listens.
+    Raises OSError if the port cannot be had.
+    """
+    pn.config.reconnect = True
+    started: Future[tuple[str, pn.io.server.Server]] = Future()
+
+    def greet(url: str) -> None:
+        announce(url)
+        if open_browser and _has_screen():
+            # In a thread, as some browsers keep the call until they are closed.
+            threading.Thread(target=webbrowser.open, args=(url,), daemon=True).start()
+
+    if not threaded:
+        _run(pages, port, address, lambda server, url: greet(url))
+        return None
+    thread = threading.Thread(target=_run_or_fail, args=(pages, port, address, started), daemon=True)
+    thread.start()
+    url, server = started.result()
+    greet(url)
+    return Running(url, server, thread)
+
+
+def page_url(address: str, port: int) -> str:
+    """The address to type into a browser for a server bound to `address`."""
+    if address in ("0.0.0.0", "::", ""):
+        address = "127.0.0.1"  # bound to every interface: this one is always among them
+    return urlunsplit(("http", f"{_bracketed(address)}:{port}", "/", "", ""))
+
+
+def accepted_hosts(address: str) -> set[str] | None:
+    """Host names answered when bound to `address`, or None for any, where names of the network must work."""
+    if address == "localhost" or _is_loopback(address):
+        return LOOPBACK_HOSTS | {_bracketed(address).lower()}
+    return None
+
+
+def _has_screen() -> bool:
+    """False on a Linux without a display, where a text browser would take over the terminal."""
+    return not sys.platform.startswith("linux") or bool(os.environ.keys() & {"DISPLAY", "WAYLAND_DISPLAY"})
+
+
+def _bracketed(address: str) -> str:
+    return f"[{address}]" if ":" in address else address
+
+
+def _is_loopback(address: str) -> bool:
+    try:
+        return ipaddress.ip_address(address).is_loopback
+    except ValueError:
+        return False
+
+
+def _run_or_fail(pages: Pages, port: int, address: str, started: Future) -> None:
+    try:
+        _run(pages, port, address, lambda server, url: started.set_result((url, server)))
+    except Exception as error:
+        if started.done():
+            raise
+        started.set_exception(error)
+
+
+def _run(pages: Pages, port: int, address: str, started: Callable) -> None:
+    """Build the server on a loop of its own and run it until the loop is stopped."""
+    loop = IOLoop(make_current=False)
+    try:
+        server = _build(pages, port, address, loop)
+        server.start()
+        loop.add_callback(started, server, page_url(address, server.port))
+        loop.start()
+        server.stop()
+    finally:
+        loop.close()
+
+
+def _build(pages: Pages, port: int, address: str, loop: IOLoop):
+    with own_handlers():
+        server = get_server(
+            {route: reported(make) for route, make in pages.items()},
+            port=port,
+            address=address,
+            loop=loop,
+            liveness=True,
+            default_handler_class=Missing,
+            use_index=False,
+            ico_path="none",
+            websocket_max_message_size=MAX_MESSAGE,
+            session_token_expiration=SESSION_TOKEN_SECONDS,
+            include_headers=[],
+            include_cookies=[],
+        )
+    server._tornado.default_router.rules[:0] = first_rules(
+        accepted_hosts(address), page_url(address, server.port)
+    )
+    return server

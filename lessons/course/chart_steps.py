@@ -1,0 +1,256 @@
+"""The steps that a matching lesson begins with: onto the chart, its circle, and across to admittance."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from core.chart import mismatch_circle
+from lessons.course.stub_values import (
+    admittance_reflection,
+    inverse,
+    load_admittance,
+    load_reflection,
+    load_swr,
+    normalised_load,
+)
+from lessons.grammar import slips as made
+from lessons.grammar.kinds import Immittance, Reflection, StandingWaveRatio
+from lessons.grammar.lesson import Field, Slip, Step
+from lessons.grammar.strokes import Curve, DragRadius, HalfTurn, PlacePoint, Point
+
+NORMALISE = Step(
+    key="normalise",
+    title="Normalise the load",
+    ask="The chart is drawn for a line of 1. Divide the load {load} by the line impedance {line}.",
+    goal="The chart knows no ohms: write the load as a multiple of the line impedance.",
+    rule="z = Z / Z₀, the real and the imaginary part alike.",
+    numbers=lambda w: (
+        w.say("z = ({load}) / {line}; divide both parts by ") + f"{w.problem.line_impedance:g}."
+    ),
+    because="One chart now serves every line.",
+    fields=(
+        Field(
+            key="normalise",
+            label="Normalised load impedance z",
+            names=("z", "zL", "z load", "load impedance", "normalised load", "normalised impedance"),
+            kind=lambda w: Immittance(),
+            value=normalised_load,
+            slips=(
+                Slip(
+                    key="not normalised",
+                    doing="leaving the load in ohms",
+                    question="Did you divide by the line impedance?",
+                    remedy="Divide both parts by the line impedance, {line}.",
+                    predict=lambda w: w.problem.load_impedance,
+                ),
+                Slip(
+                    key="stub's impedance",
+                    doing="dividing by the stub's impedance",
+                    question="Which impedance did you divide by?",
+                    remedy="The load hangs on the line, so divide by {line}.",
+                    predict=lambda w: (
+                        w.problem.load_impedance / w.problem.stub_impedance
+                        if w.problem.stub_impedance != w.problem.line_impedance
+                        else None
+                    ),
+                ),
+                Slip(
+                    key="upside down",
+                    doing="dividing the line impedance by the load",
+                    question="Which one did you divide by which?",
+                    remedy="The load goes on top: z = Z / Z₀.",
+                    predict=lambda w: inverse(normalised_load(w)),
+                ),
+                made.sign_lost(normalised_load, "reactance"),
+            ),
+        ),
+    ),
+)
+
+PLACE = Step(
+    key="place",
+    title="Place it on the chart",
+    ask="Put the load's point where z stands on the impedance grid, or write its reflection as size and angle.",
+    goal="Every impedance has one place on the chart: where its circle of r meets its arc of x.",
+    rule="Follow the circle of constant r to the arc of constant x: above the axis if inductive, else below. "
+    "In numbers, the reflection is (z − 1) / (z + 1).",
+    numbers=lambda w: (
+        f"Circle r = {w.notation.number(w['normalise'].real)}, arc x = {w.notation.number(w['normalise'].imag)}."
+    ),
+    because="The distance from the centre is |Γ|, the part of the wave that comes back.",
+    fields=(
+        Field(
+            key="place",
+            label="Reflection coefficient Γ",
+            names=("Γ", "ΓL", "gamma", "gamma L", "rho", "reflection", "reflection coefficient"),
+            kind=lambda w: Reflection(),
+            value=load_reflection,
+            slips=(
+                made.sign_lost(load_reflection, "reactance"),
+                Slip(
+                    key="admittance place",
+                    doing="placing the load where its admittance stands",
+                    question="Which grid did you read?",
+                    remedy="The load's impedance is read on the impedance grid.",
+                    predict=lambda w: -load_reflection(w),
+                ),
+                Slip(
+                    key="ruler",
+                    doing="measuring r and x off with a ruler",
+                    question="Did you follow the curves of the grid?",
+                    remedy="r and x are read along the curved grid, not across and up.",
+                    predict=lambda w: w["normalise"],
+                ),
+            ),
+            strokes=lambda w: (
+                Point(
+                    w["place"],
+                    "load",
+                    "impedance",
+                    "z",
+                    f"The load at {w.notation.polar(w['place'])}.",
+                    w.notation.rectangular(w["normalise"], 2),
+                ),
+            ),
+            gesture=lambda w: PlacePoint("impedance"),
+        ),
+    ),
+)
+
+MISMATCH = Step(
+    key="mismatch",
+    title="Draw the constant-mismatch circle",
+    ask="Draw the circle about the centre through the load, and read its standing-wave ratio.",
+    goal="A walk along a lossless line turns the reflection and does not shrink it: a circle about the centre.",
+    rule="The circle is centred on the match point. Where it cuts the axis at the right, r is the standing-wave ratio.",
+    numbers=lambda w: f"|Γ| = {w.notation.number(abs(w['place']))}, and the ratio is (1 + |Γ|) / (1 − |Γ|).",
+    because="Everything the line can do to this load is on that circle.",
+    fields=(
+        Field(
+            key="mismatch",
+            label="Standing-wave ratio",
+            names=("SWR", "VSWR", "S", "standing-wave ratio", "|Γ|", "|ΓL|", "|gamma|"),
+            kind=lambda w: StandingWaveRatio(),
+            value=load_swr,
+            slips=(
+                Slip(
+                    key="left side",
+                    doing="reading the circle on the left of the centre",
+                    question="On which side of the centre did you read?",
+                    remedy="The ratio is 1 or more: read r where the circle cuts the axis at the right.",
+                    predict=lambda w: 1 / load_swr(w),
+                ),
+                Slip(
+                    key="size of reflection",
+                    doing="giving |Γ| itself",
+                    question="Is that |Γ| or the standing-wave ratio?",
+                    remedy="Turn it into the ratio (1 + |Γ|) / (1 − |Γ|).",
+                    predict=lambda w: abs(w["place"]),
+                ),
+                Slip(
+                    key="constant r",
+                    doing="following the circle of constant r in place of the mismatch circle",
+                    question="About which point is your circle drawn?",
+                    remedy="The mismatch circle has its centre at the match point.",
+                    predict=lambda w: w["normalise"].real,
+                ),
+                Slip(
+                    key="size of impedance",
+                    doing="taking the size of z for the ratio",
+                    question="Did you draw the circle at all?",
+                    remedy="Draw the circle through the load and read it on the axis.",
+                    predict=lambda w: abs(w["normalise"]),
+                ),
+                Slip(
+                    key="decibels",
+                    doing="giving the ratio in decibels",
+                    question="Is that a ratio or decibels?",
+                    remedy="Give the plain ratio.",
+                    predict=lambda w: 20 * float(np.log10(load_swr(w))),
+                ),
+            ),
+            strokes=lambda w: (
+                Curve(
+                    mismatch_circle((w["mismatch"] - 1) / (w["mismatch"] + 1)),
+                    "mismatch",
+                    "impedance",
+                    "SWR",
+                    f"The constant-mismatch circle, standing-wave ratio {w.write('mismatch')}.",
+                    w.write("mismatch"),
+                ),
+            ),
+            gesture=lambda w: DragRadius(),
+        ),
+    ),
+)
+
+ADMITTANCE = Step(
+    key="admittance",
+    title="Cross to the admittance side",
+    ask="A shunt stub adds to admittance. Read the load's normalised admittance y = 1 / z.",
+    goal="Branches across the line add as admittances, so leave impedance behind here.",
+    rule="{to_admittance}",
+    numbers=lambda w: f"y = 1 / ({w.notation.rectangular(w['normalise'])}).",
+    because="A quarter wavelength of line does the same: half a turn.",
+    fields=(
+        Field(
+            key="admittance",
+            label="Normalised load admittance y",
+            names=("y", "yL", "y load", "load admittance", "normalised admittance"),
+            kind=lambda w: Immittance(),
+            value=load_admittance,
+            slips=(
+                Slip(
+                    key="impedance kept",
+                    doing="using the impedance where the admittance is needed",
+                    question="Is that the impedance or the admittance?",
+                    remedy="Cross the centre and read again: y = 1 / z.",
+                    predict=lambda w: w["normalise"],
+                ),
+                made.sign_lost(load_admittance, "susceptance"),
+                Slip(
+                    key="mirrored",
+                    doing="mirroring z in the axis in place of crossing the centre",
+                    question="Did you cross the centre, or the axis?",
+                    remedy="The way leads through the centre of the chart.",
+                    predict=lambda w: w["normalise"].conjugate(),
+                ),
+                Slip(
+                    key="not normalised",
+                    doing="inverting the load in ohms",
+                    question="Did you start from z, or from ohms?",
+                    remedy="Invert the normalised z.",
+                    predict=lambda w: inverse(w.problem.load_impedance),
+                ),
+                Slip(
+                    key="stub's impedance",
+                    doing="normalising by the stub's impedance",
+                    question="Which impedance did you normalise by?",
+                    remedy="Up to the junction all is line: use {line}.",
+                    predict=lambda w: (
+                        w.problem.stub_impedance / w.problem.load_impedance
+                        if w.problem.stub_impedance != w.problem.line_impedance
+                        else None
+                    ),
+                ),
+            ),
+            strokes=lambda w: (
+                HalfTurn(
+                    admittance_reflection(w),
+                    "construction",
+                    "",
+                    "Half a turn, from the impedance to its admittance.",
+                ),
+                Point(
+                    admittance_reflection(w),
+                    "load",
+                    "admittance",
+                    "y",
+                    f"The load's admittance {w.write('admittance')}.",
+                    w.notation.rectangular(w["admittance"], 2),
+                ),
+            ),
+            gesture=lambda w: PlacePoint("admittance"),
+        ),
+    ),
+)

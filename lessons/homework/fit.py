@@ -1,0 +1,267 @@
+"""Lays the lines of someone's own working on a sheet of the lesson, and finds the understanding that fits best.
+
+Three things a line may leave open: which solution it is of (no mark at all, or a 1 and a 2 in the student's own order),
+which of two quantities its name means, and its unit. All are decided by what the marking says of the whole.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
+from functools import cached_property
+from typing import cast
+
+from lessons.grammar.kinds import LengthOfLine, Value
+from lessons.grammar.lesson import Field, Impossible, Lesson, Side, Work, other_side
+from lessons.grammar.numbers import Unreadable
+from lessons.homework.lines import Option, Statement
+from lessons.homework.names import Quantity
+from lessons.working.marking import Verdict, mark
+from lessons.working.sheet import Entry, Sheet
+
+WHICH = "choose.which"
+MOST_TRIALS, MOST_MARKS = 60, 2_000
+FARTHEST = 100.0  # tolerances; beyond it one wrong value is as wrong as another
+RANK = {"right": 4, "close": 3, "slip": 1}
+
+
+@dataclass(frozen=True)
+class Placed:
+    """A statement in its place: the field it answers, and the side where it is of one solution.
+
+    length : key of the same length in wavelengths, for one in millimetres that has a field of its own.
+    unmarked : whether the side is a guess from how well it fits."""
+
+    statement: Statement
+    option: Option
+    field: Field
+    side: Side | None = None
+    length: str = ""
+    unmarked: bool = False
+
+    @property
+    def key(self) -> str:
+        """Names the field, and the side too where one field serves both."""
+        return f"{self.field.key}.{self.side}" if self.length else self.field.key
+
+
+@dataclass(frozen=True)
+class Arrangement:
+    """One understanding of what was left open.
+
+    first : the side of what is marked 1 or a.  unmarked : the side of what has no mark.  turned : quantities whose two
+    unmarked values stand the other way round.  picks : for each statement, which of its options."""
+
+    picks: tuple[int, ...]
+    first: Side = "near"
+    unmarked: Side = "near"
+    turned: frozenset[str] = frozenset()
+
+
+@dataclass(frozen=True)
+class Fit:
+    """Statements on a sheet, each with its verdict, in one arrangement."""
+
+    arrangement: Arrangement
+    placed: tuple[Placed, ...]
+    sheet: Sheet
+    verdicts: tuple[Verdict, ...]
+
+    def fits_better_than(self, other: Fit) -> bool:
+        """By the verdicts; among equals the side is chosen for which the values are less off, but never the meaning."""
+        (ranks, off), (other_ranks, other_off) = self._score, other._score
+        same_meaning = self.arrangement.picks == other.arrangement.picks
+        return ranks > other_ranks or (ranks == other_ranks and same_meaning and off < other_off - 1)
+
+    @cached_property
+    def _score(self) -> tuple[int, float]:
+        ranks = sum(RANK.get(v.judgement, 0) for v in self.verdicts)
+        repeated = sum(map(self.repeated, self.placed))
+        return ranks - repeated, sum(map(self._off, self.placed, self.verdicts))
+
+    def _off(self, one: Placed, verdict: Verdict) -> float:
+        if verdict.value is None:
+            return FARTHEST
+        work, _ = self.context(one)
+        try:
+            expected = work.following(one.field.key)
+        except Impossible:
+            return FARTHEST
+        off = one.field.kind(work).off_by(cast(Value, verdict.value), expected, work.problem.accuracy)
+        return off if off < FARTHEST else FARTHEST
+
+    def context(self, one: Placed) -> tuple[Work, Work]:
+        """The student's derivation and the solver's, for judging one statement."""
+        given = dict(self.sheet.work.given)
+        if one.length and not self._in_wavelengths(one.length):
+            given.pop(one.length, None)  # it came from the millimetres themselves
+        choices = {
+            k: v for k, v in given.items() if self.sheet.lesson.field(k).accepts and k != one.field.key
+        }
+        if one.length:
+            given[WHICH] = choices[WHICH] = one.side
+        return self._work(given), self._work(choices)
+
+    def entry(self, one: Placed) -> Field:
+        """The field whose entry a statement stands in."""
+        return self.sheet.lesson.field(one.length) if self.is_length(one) else one.field
+
+    def is_length(self, one: Placed) -> bool:
+        """Whether millimetres stand for the length itself: nothing else gives it, and no millimetres are asked."""
+        as_named = one.option.meaning.quantity == one.option.quantity
+        return bool(one.length) and as_named and not self._in_wavelengths(one.length)
+
+    def lengths(self, side: Side) -> dict[str, Value]:
+        """All lengths given for a solution, in wavelengths, whatever the marking says of them."""
+        found = {}
+        for key, entry in self.sheet.entries.items():
+            kind = self.sheet.lesson.field(key).kind(self.sheet.truth)
+            if key.endswith(f".{side}") and isinstance(kind, LengthOfLine):
+                try:
+                    found[key] = kind.read(entry.text, self.sheet.notation)
+                except Unreadable:
+                    continue
+        return found
+
+    def repeated(self, one: Placed) -> bool:
+        """Whether a later line gives the same again."""
+        readable = [p for p in self.placed if p.key == one.key and not p.option.reading.fault]
+        return one in readable and one is not readable[-1]
+
+    def _in_wavelengths(self, key: str) -> bool:
+        return any(p.field.key == key and not p.option.reading.fault for p in self.placed)
+
+    def _work(self, given: dict[str, Value]) -> Work:
+        return Work(self.sheet.lesson, self.sheet.problem, self.sheet.notation, given)
+
+
+Move = Callable[[Arrangement], Arrangement]
+
+
+def best_fit(blank: Sheet, statements: Sequence[Statement]) -> Fit:
+    """The statements on a sheet, as they fit it best."""
+    best = _fitted(blank, statements, Arrangement((0,) * len(statements)))
+    moves = _moves(statements)
+    trials = min(MOST_TRIALS, MOST_MARKS // (len(statements) + 1))
+    for move in (moves * 2)[:trials]:  # twice, as one change can make another worth while
+        if (arrangement := move(best.arrangement)) != best.arrangement:
+            trial = _fitted(blank, statements, arrangement)
+            best = trial if trial.fits_better_than(best) else best
+    return best
+
+
+def _moves(statements: Sequence[Statement]) -> list[Move]:
+    """Every change of an arrangement that can matter for these statements."""
+    moves = [
+        _pick(i, pick)
+        for i, s in enumerate(statements)
+        for pick in range(len(s.options) if len(s.options) > 1 else 0)
+    ]
+    sided = [s for s in statements if any(o.quantity.sided for o in s.options)]
+    if any(s.mark in ("first", "second") for s in sided):
+        moves.append(lambda a: replace(a, first=other_side(a.first)))
+    unmarked = [s for s in sided if not s.mark]
+    if unmarked:
+        moves.append(lambda a: replace(a, unmarked=other_side(a.unmarked)))
+    several = Counter(key for s in unmarked for key in {o.quantity.key for o in s.options})
+    return moves + [_turn(key) for key, count in several.items() if count > 1]
+
+
+def _pick(index: int, pick: int) -> Move:
+    return lambda a: replace(a, picks=(*a.picks[:index], pick, *a.picks[index + 1 :]))
+
+
+def _turn(key: str) -> Move:
+    return lambda a: replace(a, turned=a.turned ^ {key})
+
+
+# --- placing ------------------------------------------------------------------------------------------------------
+
+
+def _fitted(blank: Sheet, statements: Sequence[Statement], arrangement: Arrangement) -> Fit:
+    options = [s.options[pick] for s, pick in zip(statements, arrangement.picks, strict=True)]
+    sides = _sides(statements, options, arrangement)
+    placed = tuple(_placed(blank.lesson, *one) for one in zip(statements, options, sides, strict=True))
+    sheet = replace(blank, entries=_entries(placed))
+    unjudged = Fit(arrangement, placed, sheet, ())
+    return replace(unjudged, verdicts=tuple(_verdict(unjudged, one) for one in placed))
+
+
+def _sides(
+    statements: Sequence[Statement], options: Sequence[Option], arrangement: Arrangement
+) -> list[Side | None]:
+    """The side of each statement: as marked, or else as arranged, in the place that is still free."""
+    sides: list[Side | None] = [None] * len(options)
+    taken: set[tuple[str, bool, Side]] = set()
+    for unmarked in (False, True):
+        for index, (statement, option) in enumerate(zip(statements, options, strict=True)):
+            if option.quantity.sided and unmarked == (not statement.mark):
+                slot = option.quantity.key, option.reading.millimetres is not None
+                side = _marked_side(statement, arrangement) or _free_side(slot, taken, arrangement)
+                sides[index] = side
+                taken.add((*slot, side))
+    return sides
+
+
+def _marked_side(statement: Statement, arrangement: Arrangement) -> Side | None:
+    match statement.mark:
+        case "near" | "far":
+            return statement.mark
+        case "first":
+            return arrangement.first
+        case "second":
+            return other_side(arrangement.first)
+    return None
+
+
+def _free_side(slot: tuple[str, bool], taken: set[tuple[str, bool, Side]], arrangement: Arrangement) -> Side:
+    wished = other_side(arrangement.unmarked) if slot[0] in arrangement.turned else arrangement.unmarked
+    free = [side for side in (wished, other_side(wished)) if (*slot, side) not in taken]
+    return free[0] if free else other_side(wished)
+
+
+def _placed(lesson: Lesson, statement: Statement, option: Option, side: Side | None) -> Placed:
+    quantity = option.quantity
+    one = quantity.at(side or "near")
+    unmarked = side is not None and not statement.mark
+    metric = _metric_field(lesson, quantity) if option.reading.millimetres is not None else None
+    if metric is None:
+        return Placed(statement, option, one, side, unmarked=unmarked)
+    return Placed(statement, option, metric, side, length=one.key, unmarked=unmarked)
+
+
+def _metric_field(lesson: Lesson, quantity: Quantity) -> Field | None:
+    """The field that asks for this length in millimetres, where the lesson has one."""
+    try:
+        return lesson.field(f"millimetres.{quantity.key}")
+    except KeyError:
+        return None
+
+
+# --- judging ------------------------------------------------------------------------------------------------------
+
+
+def _entries(placed: Sequence[Placed]) -> dict[str, Entry]:
+    """The entries of a sheet: the last value of each field, and wavelengths for what is given in millimetres alone."""
+    readable = [one for one in placed if not one.option.reading.fault]
+    metric = {one.length: one for one in readable if one.length}
+    own = {one.field.key: one for one in readable if not one.length}
+    return {key: Entry(one.option.reading.text, carried=True) for key, one in (metric | own).items()}
+
+
+def _verdict(fit: Fit, one: Placed) -> Verdict:
+    if one.option.reading.fault:
+        return Verdict("unreadable", one.option.reading.fault)
+    if not one.length and not fit.repeated(one):
+        return fit.sheet.verdicts[one.field.key]
+    text = one.option.reading.text if not one.length else f"{one.option.reading.millimetres!r} mm"
+    told = {verdict.slip for verdict in fit.sheet.verdicts.values()} - {""}
+    verdict = mark(one.field, text, *fit.context(one), told)
+    if not fit.is_length(one):
+        return verdict
+    return max(verdict, fit.sheet.verdicts[one.length], key=_says)  # two fields, each with slips of its own
+
+
+def _says(verdict: Verdict) -> tuple[int, bool]:
+    return RANK.get(verdict.judgement, 0), bool(verdict.slip)

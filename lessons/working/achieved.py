@@ -1,0 +1,83 @@
+"""What a design achieves, by the network evaluator alone: its standing-wave ratio, and how far each length is off.
+
+With one length held the other has one best value, where the least comes back. It is found by looking, not by the
+formulas of a designer, so a right design and a wrong one are judged alike.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from typing import Literal
+
+import numpy as np
+
+from core.line import half_wave_difference, swr
+from core.network import MatchingNetwork, Section, Stub
+from lessons.grammar.kinds import LENGTH_TOLERANCE, Accuracy
+from lessons.working.marking import CLOSE
+
+POINTS, NARROWINGS = 201, 4  # each look is a hundred times as fine as the one before: to 1e-9 wavelength
+
+
+@dataclass(frozen=True)
+class Best:
+    """One length of a design, with all others held.
+
+    length : where the least comes back, wavelengths in [0, 0.5).  excess : how much longer the design's own is, in
+    (-0.25, 0.25].  ratio : the standing-wave ratio with it."""
+
+    element: Section | Stub
+    length: float
+    excess: float
+    ratio: float
+
+
+@dataclass(frozen=True)
+class Achieved:
+    """What the line sees. judgement : as good as lengths within the tolerance, within twice that, or worse."""
+
+    ratio: float
+    judgement: Literal["right", "close", "wrong"]
+    lengths: tuple[Best, ...]
+
+
+def achieved(network: MatchingNetwork, ideal: MatchingNetwork, accuracy: Accuracy) -> Achieved:
+    """What a network achieves beside the ideal one of its kind, its lengths read with this accuracy."""
+    back, lengths = abs(network.input_reflection()), tuple(_bests(network))
+    tolerance = LENGTH_TOLERANCE[accuracy]
+
+    def within(times: float) -> bool:
+        as_good = back <= ideal.worst_reflection(times * tolerance)
+        return bool(as_good) and all(abs(one.excess) <= times * tolerance for one in lengths)
+
+    return Achieved(
+        float(swr(back)), "right" if within(1) else "close" if within(CLOSE) else "wrong", lengths
+    )
+
+
+def _bests(network: MatchingNetwork) -> Iterator[Best]:
+    for index, element in enumerate(network.elements):
+        if isinstance(element, Section | Stub):
+            length = _best_length(network, index)
+            excess = float(half_wave_difference(element.length, length))
+            ratio = float(swr(abs(_with_length(network, index, length).input_reflection())))
+            yield Best(element, length, excess, ratio)
+
+
+def _best_length(network: MatchingNetwork, index: int) -> float:
+    """Length of one element, all others held, at which the least comes back."""
+    middle, reach = 0.25, 0.25
+    for _ in range(NARROWINGS):
+        lengths = np.linspace(middle - reach, middle + reach, POINTS)
+        back = np.abs(_with_length(network, index, np.mod(lengths, 0.5)).input_reflection())
+        middle, reach = float(lengths[np.argmin(back)]), 2 * reach / (POINTS - 1)
+    return middle % 0.5
+
+
+def _with_length(network: MatchingNetwork, index: int, length: float | np.ndarray) -> MatchingNetwork:
+    elements = tuple(
+        replace(one, length=length) if i == index and isinstance(one, Section | Stub) else one
+        for i, one in enumerate(network.elements)
+    )
+    return MatchingNetwork(network.load_impedance, network.line_impedance, elements)

@@ -1,0 +1,74 @@
+"""How far a student has come in a lesson: the worked example fades, three clean problems in a row master it."""
+
+from __future__ import annotations
+
+from dataclasses import asdict, dataclass, fields, replace
+from datetime import date, timedelta
+from itertools import pairwise
+
+from lessons.working.sheet import Sheet
+
+FADING = 4
+MASTERY = 3
+REVIEWS = (timedelta(days=2), timedelta(days=7))
+
+
+@dataclass(frozen=True)
+class Progress:
+    """What is known of a student.
+
+    worked : worked examples seen.  own : last steps that are the student's to do; all of them once it reaches the
+    lesson's length.  run : problems in a row without hint or reveal.  mastered : day, ISO form, or "".
+    reviews : reviews done since."""
+
+    worked: int = 0
+    own: int = 0
+    run: int = 0
+    mastered: str = ""
+    reviews: int = 0
+
+    def leading(self, steps: int) -> int:
+        """How many leading steps the tutor works in the next problem: all at first, then fewer and fewer."""
+        return steps if self.worked == 0 and self.own == 0 else max(steps - self.own, 0)
+
+    def alone(self) -> Progress:
+        """The student asked to solve it: nothing is worked from here on."""
+        return replace(self, worked=max(self.worked, 1), own=99)
+
+    def after(self, sheet: Sheet) -> Progress:
+        """The progress when a sheet is finished."""
+        steps = sheet.steps
+        if sheet.shown >= len(steps):
+            return replace(self, worked=self.worked + 1, own=max(self.own, FADING))
+        clean = [sheet.clean(step) for step in steps[sheet.shown :]]
+        fades = any(first and second for first, second in pairwise(clean))
+        own = min(self.own + FADING, 99) if fades else self.own
+        alone = sheet.shown == 0 and all(sheet.unaided(step) for step in steps)
+        run = self.run + 1 if alone else 0
+        done = replace(self, own=own, run=run)
+        if self.mastered:
+            return replace(done, reviews=self.reviews + 1) if self.review_is_due() else done
+        return replace(done, mastered=date.today().isoformat()) if run >= MASTERY else done
+
+    def review_is_due(self, today: date | None = None) -> bool:
+        """Whether a mixed review is due: two and seven days after mastering."""
+        if not self.mastered or self.reviews >= len(REVIEWS):
+            return False
+        return (today or date.today()) >= date.fromisoformat(self.mastered) + REVIEWS[self.reviews]
+
+    def record(self) -> dict[str, object]:
+        """As plain data."""
+        return asdict(self)
+
+    @classmethod
+    def from_record(cls, record: object) -> Progress:
+        """From plain data; whatever cannot be read counts as a fresh start."""
+        if not isinstance(record, dict):
+            return cls()
+        known = {f.name: record.get(f.name, f.default) for f in fields(cls)}
+        try:
+            date.fromisoformat(str(known["mastered"] or "2000-01-01"))
+            counts = {name: min(max(int(known[name]), 0), 99) for name in ("worked", "own", "run", "reviews")}
+        except (TypeError, ValueError, OverflowError):
+            return cls()
+        return cls(**counts, mastered=str(known["mastered"]))

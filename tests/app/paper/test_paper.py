@@ -1,0 +1,195 @@
+"""What is asked of the paper view, and what it sends: settings, their links, and pages in parts."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+from typing import Any
+from urllib.parse import parse_qsl, urlsplit
+
+import pytest
+
+from app.paper.page import MOST_TEXTS, Press, form
+from app.paper.setting import LARGEST_SEED, MOST_SHEETS, Setting, link, read_setting, write_setting
+from app.parts.worksheet import SIZES, answer_key, worksheet
+from lessons.grammar.notation import Notation
+from lessons.problems.seeds import DEFAULT, random_problem, shipped_problems
+
+FIRST = shipped_problems()[0]
+SETTINGS = [
+    Setting(FIRST),
+    Setting(shipped_problems()[-1], size="Letter", key="without"),
+    Setting(FIRST, seed=0),
+    Setting(FIRST, seed=LARGEST_SEED, count=MOST_SHEETS, drawn="half", key="only"),
+    Setting(replace(DEFAULT, load_impedance=60 - 80j, frequency=868e6, velocity_factor=0.66, end="open")),
+    Setting(FIRST, notation=Notation("l", "d", "overlay", "i", "radians", "degrees", 4)),
+]
+
+
+def query(address: str) -> dict[str, str]:
+    """The texts of a link."""
+    return dict(parse_qsl(urlsplit(address).query, keep_blank_values=True))
+
+
+class Browser:
+    """Takes what is sent, and puts the pages together as the page does."""
+
+    def __init__(self) -> None:
+        self.heard: list[dict[str, Any]] = []
+        self.waiting: list[Callable[[], None]] = []
+        self.press = Press(self.heard.append, self.waiting.append)
+
+    def ask(self, **texts: str) -> None:
+        """Ask for pages, and let everything be made."""
+        self.press.do({"do": "make", "texts": texts})
+        while self.waiting:
+            self.waiting.pop(0)()
+
+    def pages(self) -> dict[str, str]:
+        """Each page by its name."""
+        sheets = [message["sheet"] for message in self.heard if "sheet" in message]
+        parts = [part for sheet in sheets for part in sheet["parts"]]
+        return {
+            page["name"]: "".join(parts[part] if isinstance(part, int) else part for part in page["parts"])
+            for sheet in sheets
+            for page in sheet["pages"]
+        }
+
+
+class TestSetting:
+    @pytest.mark.parametrize("setting", SETTINGS, ids=link)
+    def test_link_carries_everything(self, setting: Setting):
+        """A link's texts give back the setting that it was made of, without a fault."""
+        assert (setting, {}) == read_setting(query(link(setting)))
+
+    @pytest.mark.parametrize("setting", SETTINGS[:3], ids=link)
+    def test_link_says_only_what_is_not_usual(self, setting: Setting):
+        """A link holds what is printed, and nothing that is as usual anyway."""
+        assert not {"drawn", "decimals", "admittance"} & set(write_setting(setting))
+
+    @pytest.mark.parametrize(("key", "text", "sentence"), [
+        ("count", "61", "The number of sheets is a whole one from 1 to 60, not “61”."),
+        ("count", "0", "from 1 to 60"),
+        ("count", "1e1", "from 1 to 60"),
+        ("seed", "-1", "The first number is a whole one from 0 to 999999, not “-1”."),
+        ("seed", "٣", "from 0 to 999999"),
+        ("seed", "9" * 5000, "not “" + "9" * 24 + "…”"),
+        ("size", "A5", "The paper is A4 or Letter, not “A5”."),
+        ("drawn", "full", "The chart is blank or half, not “full”."),
+        ("key", "maybe", "The key is with, without or only, not “maybe”."),
+        ("problem", "<b>", "Halfturn brings no problem “<b>”: choose one of the list."),
+        ("load", "x", "is not a number"),
+        ("load", "50", "matched already"),
+        ("load", "50j", "lossless"),
+        ("decimals", "99", "Decimals are a whole number from 2 to 6."),
+    ])  # fmt: skip
+    def test_bad_text_gets_a_sentence(self, key: str, text: str, sentence: str):
+        """What cannot be meant is said in one sentence beside its field, and the usual value takes its place."""
+        texts = {"seed": "1"} if key == "count" else {}
+        setting, faults = read_setting({**texts, key: text})
+
+        assert [key] == list(faults)
+        assert sentence in faults[key]
+        assert (1, "A4", "blank", "with", Notation()) == (
+            setting.count, setting.size, setting.drawn, setting.key, setting.notation,
+        )  # fmt: skip
+
+    def test_numbers_of_the_sheets(self):
+        """Random problems are numbered on from the first; another problem has no number."""
+        assert (7, 8, 9) == Setting(FIRST, seed=7, count=3).seeds
+        assert (None,) == Setting(FIRST).seeds
+        assert random_problem(8) == Setting(FIRST, seed=7, count=3).problem_of(8)
+
+    def test_form_offers_what_there_is(self):
+        """The form offers every problem of the set, every size, and the usual notation."""
+        offered = form(Setting(FIRST), {})
+
+        assert [[one.key, one.title] for one in shipped_problems()] == offered["choices"]
+        assert list(SIZES) == offered["sizes"]
+        assert {"decimals": "3", "d": "d", "admittance": "half turn"}.items() <= offered["usual"].items()
+
+
+class TestPress:
+    def test_pages_arrive_as_they_were_made(self):
+        """Put together again, the parts are the very pages, sheets and keys by their number."""
+        browser = Browser()
+        browser.ask(seed="41", count="2", size="Letter", drawn="half", admittance="overlay")
+        notation = Notation(admittance="overlay")
+        expected = {
+            f"{kind}-{seed}-page-{number}": svg
+            for seed in (41, 42)
+            for kind, svgs in (
+                (
+                    "worksheet",
+                    worksheet(random_problem(seed), notation, size="Letter", drawn="half", seed=seed),
+                ),
+                ("key", answer_key(random_problem(seed), notation, size="Letter", seed=seed)),
+            )
+            for number, svg in enumerate(svgs, 1)
+        }
+
+        assert expected == browser.pages()
+
+    def test_the_printed_chart_travels_once(self):
+        """However many sheets there are, what they have in common is sent with the first of them."""
+        browser = Browser()
+        browser.ask(seed="1", count="4")
+        sent = [len(message["sheet"]["parts"]) for message in browser.heard if "sheet" in message]
+
+        assert [1, 0, 0, 0] == sent
+
+    def test_tells_begin_and_end(self):
+        """The browser hears what will come, how large a page is and what link gives it again, and when it is done."""
+        browser = Browser()
+        browser.ask(seed="5", count="2", key="only")
+        first, *_, last = browser.heard
+
+        assert {"run": 1, "sheets": 2, "size": "A4", "millimetres": [210, 297]}.items() <= first[
+            "start"
+        ].items()
+        assert "/paper?seed=5&count=2&key=only" == first["start"]["link"]
+        assert {"end": 1} == last
+        assert all(name.startswith("key-") for name in browser.pages())
+
+    def test_words_read_aloud(self):
+        """Each page comes with its title and a description, in plain words."""
+        browser = Browser()
+        browser.ask(load="60-80j", line="50")
+        page = browser.heard[1]["sheet"]["pages"][0]
+
+        assert "Worksheet: Your own load, page 1 of 2" == page["title"]
+        assert page["description"].startswith("Match 60 − j80 Ω to a line of 50 Ω")
+
+    def test_fault_leaves_the_pages(self):
+        """A wish that cannot be fulfilled is answered with sentences only."""
+        browser = Browser()
+        browser.ask(seed="1", count="61")
+
+        assert [["faults"]] == [list(message) for message in browser.heard]
+        assert "from 1 to 60" in browser.heard[0]["faults"]["count"]
+
+    def test_new_wish_ends_the_old_one(self):
+        """Asked for something else, the press stops what it was at."""
+        browser = Browser()
+        browser.press.do({"do": "make", "texts": {"seed": "1", "count": "50"}})
+        browser.ask(seed="7")
+        made = [message["sheet"]["run"] for message in browser.heard if "sheet" in message]
+
+        assert [1, 2] == made
+        assert [{"end": 2}] == [message for message in browser.heard if "end" in message]
+
+    @pytest.mark.parametrize("said", [
+        {"do": "make"},
+        {"do": "make", "texts": None},
+        {"do": "make", "texts": {"seed": 1}},
+        {"do": "make", "texts": {1: "seed"}},
+        {"do": "make", "texts": {"load": "9" * 10_000}},
+        {"do": "make", "texts": {f"key {index}": "" for index in range(MOST_TEXTS + 1)}},
+        {"do": "burn", "texts": {}},
+    ], ids=str)  # fmt: skip
+    def test_ignores_what_no_page_of_ours_sends(self, said: dict[str, Any]):
+        """A message that is not such a wish changes nothing."""
+        browser = Browser()
+        browser.press.do(said)
+
+        assert [] == browser.heard == browser.waiting

@@ -1,0 +1,322 @@
+"""Where strokes and gestures are plotted, what the printed figure holds, and what the stage believes of a browser."""
+
+import cmath
+import json
+import math
+from typing import Any
+
+import pytest
+
+from app.parts.plotting import Group, plotted, plotted_gesture, points_table, unplotted
+from app.parts.screen_chart import PAINT, paper_figure, paper_pieces
+from app.parts.stage import Stage
+from core import paper
+from core.chart import UNIT_CONDUCTANCE_CIRCLE, mismatch_circle, walk
+from lessons.grammar.notation import Notation
+from lessons.grammar.strokes import (
+    Curve,
+    DragAlong,
+    DragRadius,
+    HalfTurn,
+    PickPoint,
+    PlacePoint,
+    Point,
+    PointOnCircle,
+    Ray,
+    Role,
+    Stroke,
+    Way,
+)
+
+GAMMA = 0.3 - 0.4j
+OVERLAY, HALF_TURN = "overlay", "half turn"
+
+
+def only(stroke, admittance: str) -> dict:
+    """The one stroke as the browser gets it."""
+    (drawn,) = plotted([stroke], admittance)
+    return drawn
+
+
+class TestPlotted:
+    @pytest.mark.parametrize(
+        ("read_as", "admittance", "place"),
+        [
+            pytest.param("impedance", HALF_TURN, GAMMA, id="impedance stays with the half turn"),
+            pytest.param("impedance", OVERLAY, GAMMA, id="impedance stays with the overlay"),
+            pytest.param("admittance", HALF_TURN, -GAMMA, id="admittance crosses with the half turn"),
+            pytest.param("admittance", OVERLAY, GAMMA, id="admittance stays with the overlay"),
+        ],
+    )
+    def test_point(self, read_as, admittance: str, place: complex):
+        """A point stands at its reflection, or across the centre where the course turns admittances."""
+        drawn = only(Point(GAMMA, "load", read_as, "y", "The load.", "1"), admittance)
+
+        assert complex(*drawn["at"]) == place
+        assert (drawn["kind"], drawn["role"], drawn["label"]) == ("point", "load", "y")
+        assert (drawn["spoken"], drawn["value"]) == ("The load.", "1")
+
+    def test_unit_conductance_circle_lies_on_the_unit_resistance_circle_of_the_one_grid(self):
+        """With the half turn g = 1 is drawn along r = 1: centre one half to the right. Common practice."""
+        curve = Curve(UNIT_CONDUCTANCE_CIRCLE, "unit", "admittance", "g = 1", "")
+
+        assert (only(curve, HALF_TURN)["center"], only(curve, HALF_TURN)["radius"]) == ([0.5, 0.0], 0.5)
+        assert only(curve, OVERLAY)["center"] == [-0.5, 0.0]
+
+    @pytest.mark.parametrize("admittance", [HALF_TURN, OVERLAY])
+    def test_way_runs_from_point_to_point(self, admittance: str):
+        """A walk starts and ends where its first and last points are plotted, and keeps its sense."""
+        arc = walk(GAMMA, 0.11)
+        drawn = only(Way(arc, "near", "admittance", "d", ""), admittance)
+        start = complex(*drawn["center"]) + cmath.rect(drawn["radius"], drawn["start"])
+        end = complex(*drawn["center"]) + cmath.rect(drawn["radius"], drawn["start"] + drawn["sweep"])
+        sign = -1 if admittance == HALF_TURN else 1
+
+        assert (start, end) == (pytest.approx(sign * arc.first), pytest.approx(sign * arc.last))
+        assert drawn["sweep"] < 0  # toward the generator is clockwise in both
+
+    def test_half_turn_crosses_the_centre(self):
+        """With one grid the half turn leads straight through the centre."""
+        drawn = only(HalfTurn(GAMMA, "construction", "", ""), HALF_TURN)
+
+        assert (drawn["kind"], complex(*drawn["from"]), complex(*drawn["to"])) == ("cross", GAMMA, -GAMMA)
+
+    def test_half_turn_is_a_ring_under_the_overlay(self):
+        """With two grids the point stays, and a ring says that the other grid is read."""
+        drawn = only(HalfTurn(GAMMA, "construction", "", ""), OVERLAY)
+
+        assert (drawn["kind"], complex(*drawn["at"])) == ("ring", GAMMA)
+
+    def test_ray_points_to_the_plotted_place(self):
+        """A ray goes through its point where that is plotted."""
+        assert complex(*only(Ray(GAMMA, "near", "admittance", "", ""), HALF_TURN)["at"]) == -GAMMA
+
+    def test_is_plain(self):
+        """What goes to the browser is JSON: numbers, words, lists."""
+        strokes: list[Stroke] = [
+            Point(GAMMA, "load", "impedance", "z", ""), Curve(mismatch_circle(GAMMA), "mismatch", "impedance", "", ""),
+            Way(walk(GAMMA, 0.1), "far", "admittance", "", ""), HalfTurn(GAMMA, "construction", "", ""),
+            Ray(GAMMA, "far", "admittance", "", ""),
+        ]  # fmt: skip
+
+        assert json.loads(json.dumps(plotted(strokes, HALF_TURN))) == plotted(strokes, HALF_TURN)
+
+
+class TestPlottedGesture:
+    @pytest.mark.parametrize("gesture", [
+        PlacePoint("admittance"), PointOnCircle(mismatch_circle(GAMMA), "admittance"), DragAlong(GAMMA, "admittance"),
+        PickPoint((("short", -1 + 0j),), "admittance"),
+    ], ids=lambda gesture: type(gesture).__name__)  # fmt: skip
+    def test_says_when_points_are_turned(self, gesture):
+        """Only under the half turn do points of an admittance stand at minus their reflection."""
+        assert plotted_gesture(gesture, HALF_TURN)["turned"] is True
+        assert plotted_gesture(gesture, OVERLAY)["turned"] is False
+
+    def test_impedance_is_never_turned(self):
+        """A gesture read as an impedance works on the reflection itself."""
+        assert plotted_gesture(DragRadius(), HALF_TURN) == {
+            "kind": "radius",
+            "read_as": "impedance",
+            "turned": False,
+        }
+
+    def test_start_of_a_walk(self):
+        """A walk starts where its point is plotted."""
+        assert complex(*plotted_gesture(DragAlong(GAMMA, "admittance"), HALF_TURN)["start"]) == -GAMMA
+
+    def test_points_to_pick(self):
+        """Points to pick keep their keys and stand where they are plotted."""
+        gesture = PickPoint((("short", -1 + 0j), ("match", 0j)), "admittance")
+
+        assert plotted_gesture(gesture, HALF_TURN)["points"][0] == ["short", 1.0, 0.0]
+
+    @pytest.mark.parametrize("admittance", [HALF_TURN, OVERLAY])
+    @pytest.mark.parametrize("read_as", ["impedance", "admittance"])
+    def test_unplotted_undoes_it(self, read_as, admittance: str):
+        """The reflection of a plotted point is the reflection it was plotted from."""
+        drawn = only(Point(GAMMA, "load", read_as, "", ""), admittance)
+
+        assert unplotted(complex(*drawn["at"]), read_as, admittance) == GAMMA
+
+
+class TestPointsTable:
+    def test_row(self):
+        """A point's row tells its name, z, y, size and angle of reflection, and its reading on the scale.
+
+        Source: 25 - j50 on 50 ohm, z = 0.5 - j1 and y = 0.4 + j0.8 (Ulaby, Fundamentals of Applied Electromagnetics,
+        single-stub example, from memory)."""
+        load = Point((25 - 50j - 50) / (25 - 50j + 50), "load", "admittance", "y", "")
+        (row,) = points_table([Group("a", (load,))], Notation())
+
+        assert row == ["y", "0.500 − j1.000", "0.400 + j0.800", "0.620", "−82.9°", "0.115 λ"]
+
+    def test_near_and_far_are_told_apart(self):
+        """Two points of the same name are told apart by their role, in words."""
+        sides: tuple[Role, Role] = ("near", "far")
+        points = tuple(Point(GAMMA, role, "admittance", "y", "") for role in sides)
+        rows = points_table([Group("a", points)], Notation())
+
+        assert [row[0] for row in rows] == ["y, near", "y, far"]
+
+    def test_match_has_no_angle(self):
+        """The match point has neither an angle nor a reading on the scale."""
+        (row,) = points_table([Group("a", (Point(0j, "load", "impedance", "z", ""),))], Notation())
+
+        assert row[4:] == ["", ""]
+
+    def test_the_same_point_once(self):
+        """A point drawn again in a later step has one row."""
+        point = Point(GAMMA, "load", "impedance", "z", "")
+
+        assert len(points_table([Group("a", (point,)), Group("b", (point,))], Notation())) == 1
+
+
+class TestPrinted:
+    @pytest.fixture
+    def pieces(self) -> list[dict]:
+        return json.loads(paper_pieces())
+
+    def test_one_piece_per_weight(self, pieces: list[dict]):
+        """Each weight of each grid and of the ticks is one piece, and finer ones need more room."""
+        for start in ("impedance", "admittance", "ticks"):
+            for layout in {piece["layout"] for piece in pieces if piece["name"].startswith(f"{start} ")}:
+                from_scale = {
+                    piece["name"]: piece["from_scale"]
+                    for piece in pieces
+                    if layout in (piece["layout"], "any")
+                }
+                needed = [from_scale[f"{start} {weight}"] for weight in paper.GAPS]
+
+                assert needed == sorted(set(needed))
+
+    def test_every_column_is_filled(self, pieces: list[dict]):
+        """Each piece brings, or has a look for, every column of its glyph's source, and as many values in each."""
+        columns = {
+            renderer.data_source.name: set(renderer.data_source.data) for renderer in paper_figure().renderers
+        }
+        for piece in pieces:
+            assert columns[piece["glyph"]] <= {*piece["columns"], *piece["look"]}
+            assert len({len(values) for values in piece["columns"].values()}) == 1
+
+    def test_arcs_are_those_of_the_paper(self, pieces: list[dict]):
+        """The arcs on the screen are those of the printed chart, to a hundred-thousandth of its radius."""
+        for weight in paper.GAPS:
+            (drawn,) = (piece["columns"] for piece in pieces if piece["name"] == f"impedance {weight}")
+            for i, one in enumerate(one for one in paper.impedance_grid() if one.weight == weight):
+                middle = complex(drawn["x"][i], drawn["y"][i])
+                start = middle + cmath.rect(drawn["radius"][i], drawn["start_angle"][i])
+                turn = drawn["end_angle"][i] - drawn["start_angle"][i]
+
+                assert min(abs(start - end) for end in (one.arc.first, one.arc.last)) < 3e-5
+                assert turn == pytest.approx(abs(one.arc.sweep), abs=3e-8)
+
+    def test_whole_circles_stay_within_one_turn(self, pieces: list[dict]):
+        """Rounding never makes a whole circle more than one turn, which would be drawn as nearly nothing."""
+        for piece in pieces:
+            starts, ends = (piece["columns"].get(name, []) for name in ("start_angle", "end_angle"))
+
+            assert all(end - start <= 2 * math.pi for start, end in zip(starts, ends, strict=True))
+
+    def test_plain_lists(self):
+        """The figure holds lists, never arrays, which a page would lose when it reconnects to a restarted server."""
+        for renderer in paper_figure().renderers:
+            assert all(type(values) is list for values in renderer.data_source.data.values())
+
+    def test_paints_are_those_of_the_page(self):
+        """The colours to be replaced are five different ones, so that each finds its own role again."""
+        assert len(set(PAINT.values())) == len(PAINT)
+
+
+NO_ANSWERS = [
+    None, True, "0.5", "1e999", math.nan, math.inf, 7.5, -3, [], [0.1], [0.1, 0.2, 0.3], ["0", "1"], [9, 9],
+    [math.nan, 0], {"u": 1}, [[0.1], 0.2], "match", 10**400, [10**400, 0],
+]  # fmt: skip
+
+
+class TestAnswers:
+    """What the stage passes on of the messages from a browser."""
+
+    @pytest.fixture
+    def heard(self) -> list:
+        return []
+
+    @pytest.fixture
+    def stage(self, heard: list) -> Stage:
+        return Stage(lambda field, answer: heard.append((field, answer)))
+
+    def say(self, stage: Stage, value, **other) -> None:
+        message = {"type": "answer", "field": "f", "turn": (stage.gesture or {}).get("turn"), "value": value}
+        stage._handle_msg({**message, **other})
+
+    @pytest.mark.parametrize(
+        ("gesture", "value", "answer"),
+        [
+            pytest.param(PlacePoint("impedance"), [0.3, -0.4], GAMMA, id="point"),
+            pytest.param(PlacePoint("admittance"), [-0.3, 0.4], GAMMA, id="point of an admittance"),
+            pytest.param(
+                PointOnCircle(mismatch_circle(GAMMA), "impedance"), [0.5, 0], 0.5 + 0j, id="on a circle"
+            ),
+            pytest.param(DragRadius(), 0.62, 0.62, id="radius"),
+            pytest.param(DragAlong(GAMMA, "admittance"), -0.11, -0.11, id="walk toward the load"),
+            pytest.param(PickPoint((("short", -1 + 0j),), "admittance"), "short", "short", id="choice"),
+        ],
+    )
+    def test_good(self, stage: Stage, heard: list, gesture, value, answer):
+        """An answer arrives as the reflection on the line, a size, wavelengths or a key."""
+        stage.ask("f", gesture)
+        self.say(stage, value)
+
+        assert heard == [("f", answer)]
+
+    @pytest.mark.parametrize("gesture", [
+        PlacePoint("impedance"), PointOnCircle(mismatch_circle(GAMMA), "admittance"), DragRadius(),
+        DragAlong(GAMMA, "impedance"), PickPoint((("short", -1 + 0j),), "admittance"),
+    ], ids=lambda gesture: type(gesture).__name__)  # fmt: skip
+    def test_bad(self, stage: Stage, heard: list, gesture):
+        """Nothing but a finite answer of the right kind is passed on."""
+        stage.ask("f", gesture)
+        for value in NO_ANSWERS:
+            self.say(stage, value)
+
+        assert heard == []
+
+    @pytest.mark.parametrize("other", [{"field": "g"}, {"type": "reset"}, {"turn": 99}, {"turn": None}])
+    def test_not_asked_for(self, stage: Stage, heard: list, other: dict):
+        """An answer to another field, or to an earlier question, is not passed on."""
+        stage.ask("f", DragRadius())
+        self.say(stage, 0.5, **other)
+
+        assert heard == []
+
+    def test_nothing_asked(self, stage: Stage, heard: list):
+        """With no question open nothing is passed on, whatever comes."""
+        messages: list[Any] = [
+            {"type": "answer", "field": "f", "turn": 0, "value": 0.5},
+            None,
+            [],
+            "answer",
+            5,
+        ]
+        for message in messages:
+            stage._handle_msg(message)
+
+        assert heard == []
+
+    def test_asked_again(self, stage: Stage):
+        """The same question asked again is a new one, so that the hand starts afresh."""
+        stage.ask("f", DragRadius())
+        first = stage.gesture["turn"]
+        stage.ask("f", DragRadius())
+
+        assert stage.gesture["turn"] != first
+
+    def test_notation_moves_what_is_asked_and_drawn(self, stage: Stage):
+        """In another notation the same strokes and the same question are plotted where it wants them."""
+        stage.draw([Group("a", (Point(GAMMA, "load", "admittance", "y", ""),))])
+        stage.ask("f", DragAlong(GAMMA, "admittance"))
+        before = stage.strokes[0]["strokes"][0]["at"], stage.gesture["start"]
+        stage.write(Notation(admittance="overlay"))
+        after = stage.strokes[0]["strokes"][0]["at"], stage.gesture["start"]
+
+        assert before == ([-0.3, 0.4], [-0.3, 0.4])
+        assert after == ([0.3, -0.4], [0.3, -0.4])

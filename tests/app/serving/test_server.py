@@ -1,0 +1,294 @@
+"""The server on the wire: what it answers, what it refuses, and that its replaced parts are really in use."""
+
+import asyncio
+import gc
+import http.client
+import re
+import socket
+import warnings
+from concurrent.futures import ThreadPoolExecutor
+from urllib.parse import urlsplit
+
+import panel as pn
+import pytest
+from tornado.httpclient import HTTPRequest
+from tornado.websocket import websocket_connect
+
+from app.parts.template import asset, page
+from app.serving.handlers import MAX_ADDRESS
+from app.serving.server import MAX_MESSAGE, Running, accepted_hosts, page_url, serve
+
+
+def ask(site: Running, path: str, method: str = "GET", **headers: str) -> tuple[int, dict[str, str], str]:
+    """Status, headers (names in lower case) and text of the answer to one request."""
+    connection = http.client.HTTPConnection(urlsplit(site.url).netloc, timeout=10)
+    try:
+        connection.request(method, path, headers=headers)
+        answer = connection.getresponse()
+        text = answer.read().decode()
+    finally:
+        connection.close()
+    return answer.status, {name.lower(): value for name, value in answer.getheaders()}, text
+
+
+def sentence(html: str) -> str:
+    """The first paragraph of a message page."""
+    found = re.search(r"<p>(.*?)</p>", html)
+    assert found is not None
+    return found[1]
+
+
+async def closed(client) -> None:
+    """Wait until the other side has closed the connection, whatever it still says."""
+    while await client.read_message() is not None:
+        pass
+
+
+def converse(site: Running, conversation):
+    """Open the first page's websocket and await `conversation(client)`, in a thread with its own loop."""
+
+    async def talk():
+        token = re.search(r'"token":"([^"]+)"', ask(site, "/")[2])
+        assert token is not None
+        request = HTTPRequest(site.url.replace("http", "ws", 1) + "ws")
+        client = await websocket_connect(request, subprotocols=["bokeh", token[1]])
+        try:
+            assert await client.read_message() is not None  # the greeting: the session is open
+            return await conversation(client)
+        finally:
+            ours = (
+                client.close_code is None
+            )  # else the server has closed it, and there is nothing to wait for
+            client.close()
+            if ours:
+                await closed(client)
+
+    with ThreadPoolExecutor(1) as pool:
+        return pool.submit(asyncio.run, asyncio.wait_for(talk(), timeout=20)).result()
+
+
+@pytest.fixture
+def serve_here():
+    """Serves the given pages on a free port until the test ends."""
+    running = []
+
+    def start(pages, **options) -> Running:
+        server = serve(pages, port=0, threaded=True, **options)
+        assert server is not None
+        running.append(server)
+        return server
+
+    yield start
+    for server in running:
+        server.stop()
+
+
+class TestAnswers:
+    def test_liveness(self, site: Running):
+        """The health address answers that the program lives."""
+        status, _, text = ask(site, "/liveness")
+
+        assert (200, '{"/liveness": true}') == (status, text)
+
+    def test_page_has_the_policy(self, site: Running):
+        """A page forbids everything from other hosts, and evaluating text as code."""
+        status, headers, _ = ask(site, "/")
+
+        assert 200 == status
+        assert "default-src 'self'" in headers["content-security-policy"]
+        assert "unsafe-eval" not in headers["content-security-policy"]
+
+    def test_page_names_its_language(self, site: Running):
+        """A page says that it is in English, for whoever has it read aloud."""
+        assert '<html lang="en">' in ask(site, "/")[2]
+
+    def test_page_asks_no_other_host(self, site: Running):
+        """No address in a page leads to another host."""
+        addresses = re.findall(r"(?:src|href)=\"([^\"]+)\"", ask(site, "/")[2])
+
+        assert addresses
+        assert [] == [a for a in addresses if "//" in a and not a.startswith("data:")]
+
+    def test_trailing_slash(self, serve_here):
+        """An address with a slash too many leads to the page, its query kept."""
+        site = serve_here({"/": empty, "/practise": empty})
+        status, headers, _ = ask(site, "/practise/?load=25")
+
+        assert (301, "/practise?load=25") == (status, headers["location"])
+
+
+class TestStatic:
+    def test_served(self, site: Running):
+        """The style sheet comes with its type, and a browser asks each time whether it has changed."""
+        status, headers, text = ask(site, "/static/page.css")
+
+        assert (200, "text/css", "no-cache") == (status, headers["content-type"], headers["cache-control"])
+        assert "--paper" in text
+
+    def test_version_is_kept(self, site: Running):
+        """An address that names a version of a file lets the browser keep it: its content cannot change."""
+        assert "max-age=" in ask(site, asset("page.css"))[1]["cache-control"]
+
+    def test_libraries_still_served(self, site: Running):
+        """Our folder does not hide the scripts of the libraries under the same address."""
+        assert 200 == ask(site, "/static/js/bokeh.min.js")[0]
+
+    @pytest.mark.parametrize("path", ["/static/no-such.css", "/static/..%2fapp%2fserver.py"])
+    def test_nothing_else(self, site: Running, path: str):
+        """Only what lies in the folder is served."""
+        assert ask(site, path)[0] in (403, 404)
+
+
+class TestErrors:
+    @pytest.mark.parametrize(
+        "path", ["/nowhere", "/practise/nowhere", "/autoload.js", "/components/this/s/_css/x"]
+    )
+    def test_wrong_address(self, site: Running, path: str):
+        """A wrong address gets a page in our look with one sentence."""
+        status, headers, text = ask(site, path)
+
+        assert 404 == status
+        assert "There is no page at this address." == sentence(text)
+        assert "page.css" in text
+        assert "content-security-policy" in headers
+
+    def test_page_that_fails(self, serve_here, caplog: pytest.LogCaptureFixture):
+        """A page that cannot be made gets a sentence without a word of the fault, which goes to the log."""
+
+        def broken():
+            raise RuntimeError("a fault inside")
+
+        status, _, text = ask(serve_here({"/": broken}), "/")
+
+        assert 500 == status
+        assert "This page could not be made" in sentence(text)
+        assert "a fault inside" not in text
+        assert "a fault inside" in caplog.text
+
+    def test_wrong_method(self, site: Running):
+        """Sending a form to a page is refused with a sentence."""
+        status, _, text = ask(site, "/", method="POST")
+
+        assert 405 == status
+        assert "nothing can be sent" in sentence(text)
+
+
+class TestHost:
+    @pytest.mark.parametrize(
+        "host", ["rebound.example", "rebound.example:5006", "127.0.0.1.rebound.example", ""]
+    )
+    def test_foreign_host_refused(self, site: Running, host: str):
+        """A name that someone else pointed at this machine gets nothing but a sentence."""
+        status, _, text = ask(site, "/", Host=host)
+
+        assert 403 == status
+        assert "does not answer under this host name" in sentence(text)
+
+    def test_foreign_host_gets_no_file_either(self, site: Running):
+        """Refusal covers every address, not only the pages."""
+        assert [403, 403] == [
+            ask(site, path, Host="rebound.example")[0] for path in ("/static/page.css", "/ws")
+        ]
+
+    @pytest.mark.parametrize("host", ["localhost", "LOCALHOST:5006", "127.0.0.1:80", "[::1]:5006"])
+    def test_own_names_answered(self, site: Running, host: str):
+        """Every name of this machine itself is answered, whatever port a tunnel gave it."""
+        assert 200 == ask(site, "/liveness", Host=host)[0]
+
+    @pytest.mark.parametrize("address", ["0.0.0.0", "192.168.1.20", "::", "hut.example"])
+    def test_network(self, address: str):
+        """Bound to a network, the program answers under any name that the network gave it."""
+        assert accepted_hosts(address) is None
+
+    def test_given_loopback_address(self):
+        """Another loopback address is answered under its own name as well."""
+        assert {"localhost", "127.0.0.1", "[::1]", "127.0.0.5"} == accepted_hosts("127.0.0.5")
+
+
+class TestLimits:
+    def test_long_query_reaches_the_page(self, site: Running):
+        """A query of ten thousand characters still opens the page, which says itself what it ignores."""
+        assert 200 == ask(site, "/?load=" + "9" * 10_000)[0]
+
+    def test_longer_address(self, site: Running):
+        """A longer one than any we make is refused with a sentence that names the limit."""
+        status, _, text = ask(site, "/?load=" + "9" * MAX_ADDRESS)
+
+        assert 414 == status
+        assert str(MAX_ADDRESS) in sentence(text)
+
+    def test_long_message(self, site: Running):
+        """A websocket message above the limit ends the connection."""
+
+        async def shout(client):
+            await client.write_message("x" * (MAX_MESSAGE + 1))
+            await closed(client)
+            return client.close_code
+
+        assert 1009 == converse(site, shout)  # RFC 6455, section 7.4.1: message too big
+
+
+class TestSocket:
+    def test_small_messages_leave_at_once(self, site: Running):
+        """Every open connection has TCP_NODELAY set; without it each answer waits for an acknowledgement."""
+
+        async def look(client):
+            clients = list(site.server._tornado._clients)
+            streams = [connection._socket.ws_connection.stream for connection in clients]
+            return [stream.socket.getsockopt(socket.IPPROTO_TCP, socket.TCP_NODELAY) for stream in streams]
+
+        flags = converse(site, look)
+
+        assert flags
+        assert all(flags)
+
+    def test_reconnect_is_on(self, site: Running):
+        """A page that loses its connection tries to get it back."""
+        assert pn.config.reconnect is True
+
+
+class TestPage:
+    def test_places(self, serve_here):
+        """Each root stands in the section of its name; one without a place is still in the document."""
+        roots = {name: pn.pane.HTML(name) for name in ("stage", "drawing", "sheet", "keys")}
+        text = ask(serve_here({"/": lambda: page("Places", **roots)}), "/")[2]
+
+        assert ["stage", "drawing", "sheet"] == re.findall(r'<section id="(\w+)"', text)
+        assert 1 == re.split("<div hidden>", text)[1].count("data-root-id")
+
+    def test_title_is_escaped(self, serve_here):
+        """A title is text, never markup."""
+        text = ask(serve_here({"/": lambda: page("<script>")}), "/")[2]
+
+        assert "<h1>&lt;script&gt;</h1>" in text
+
+
+@pytest.mark.parametrize(
+    ("address", "url"),
+    [
+        ("127.0.0.1", "http://127.0.0.1:5006/"),
+        ("0.0.0.0", "http://127.0.0.1:5006/"),
+        ("::1", "http://[::1]:5006/"),
+        ("localhost", "http://localhost:5006/"),
+    ],
+)
+def test_page_url(address: str, url: str):
+    """The address shown is one that a browser on this machine can open."""
+    assert url == page_url(address, 5006)
+
+
+def test_port_that_cannot_be_had(site: Running):
+    """Serving on a taken port raises in the caller, also when the server runs in a thread."""
+    taken = urlsplit(site.url).port
+    assert taken is not None
+
+    with pytest.raises(OSError, match="in use"):
+        serve({"/": empty}, port=taken, threaded=True)
+    with warnings.catch_warnings():  # tornado leaves the socket that it could not bind to the collector
+        warnings.simplefilter("ignore", ResourceWarning)
+        gc.collect()
+
+
+def empty() -> pn.viewable.Viewable:
+    """The smallest page."""
+    return pn.Column()

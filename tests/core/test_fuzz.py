@@ -1,0 +1,13 @@
+"""Nothing but answers and refusals of the core's own tree: a sample of the calls that `tests.long` makes in full."""
+
+from tests.core import fuzz
+
+SAMPLE = 3_000
+
+
+def test_answers_or_refuses():
+    """Whatever is asked, the core answers or says in a sentence why it does not."""
+    wrong, answered = fuzz.faults(SAMPLE, seed=7)
+
+    assert [] == list(wrong)
+    assert [] == [name for name, _ in fuzz.targets() if not answered[name]]
