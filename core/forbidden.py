@@ -38,7 +38,7 @@ def conductance_limit(spacing: ArrayLike) -> Any:
     >>> round(conductance_limit(1 / 8), 12)
     2.0
     """
-    with np.errstate(divide="ignore"):
+    with np.errstate(divide="ignore", over="ignore"):
         return plain(np.sin(2 * np.pi * finite_length(spacing, "spacing")) ** -2.0)
 
 

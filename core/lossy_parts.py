@@ -93,7 +93,8 @@ def with_part_quality(
 
 
 def _lossy(part: LumpedPart, inductors: Array, capacitors: Array) -> LossyPart:
-    quality = np.where(np.asarray(part.reactance, dtype=float) > 0, inductors, capacitors)
+    reactance, inductors, capacitors = broadcast(part.reactance, inductors, capacitors)
+    quality = np.where(reactance > 0, inductors, capacitors)
     return LossyPart(part.reactance, part.placement, part.frequency, plain(quality))
 
 

@@ -172,7 +172,8 @@ class LNetwork(MatchingNetwork):
     def quality_factor(self) -> Any:
         """Reactance over resistance between the parts: the higher, the narrower the match."""
         between = np.asarray(self.admittance_between)
-        return plain(np.abs(between.imag) / between.real)
+        with np.errstate(divide="ignore", invalid="ignore"):  # beside a load that takes no power
+            return plain(np.abs(between.imag) / between.real)
 
     @property
     def input_swr(self) -> Any:

@@ -49,11 +49,10 @@ class ThreeParts(ConjugateMatch):
     def end_quality_factors(self) -> tuple[Any, Any]:
         """At the load and at the source: the reactive over the real part between the end part and the middle
         one."""
-        states = list(self.states())
-        return tuple(
-            plain(np.abs((z := np.asarray(quotient(np.asarray(v), np.asarray(i)))).imag) / z.real)
-            for v, i in states[1:3]
-        )
+        impedances = [np.asarray(quotient(*state)) for state in list(self.states())[1:3]]
+        with np.errstate(divide="ignore", invalid="ignore"):  # beside a load that takes no power
+            at_load, at_source = (plain(np.abs(z.imag) / z.real) for z in impedances)
+        return at_load, at_source
 
     @property
     def quality_factor(self) -> Any:

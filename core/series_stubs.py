@@ -106,7 +106,7 @@ def series_double_stub(
     """
     kinds = _two_ends(ends)
     load, line = broadcast(passive_impedance(load_impedance), real_impedance(line_impedance))
-    stubs = _two_impedances(stub_impedances, line)
+    load, line, *stubs = broadcast(load, line, *_two_impedances(stub_impedances, line))
     found = double_stub(
         _dual(load, line),
         line,

@@ -12,7 +12,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
-from core.arrays import plain
+from core.arrays import broadcast, plain
 from core.checks import Array
 from core.errors import NotAnImpedance
 from core.loads import Load, ParallelLoad, SeriesLoad
@@ -38,8 +38,7 @@ def reflection_limit(load: ReactiveLoad, lower: ArrayLike, upper: ArrayLike) -> 
     >>> round(reflection_limit(SeriesLoad(50, inductive_reactance=150), 0.9, 1.1), 4)
     0.0053
     """
-    low, high = _band(lower, upper)
-    growing, falling = _quality_factors(load)
+    low, high, growing, falling = broadcast(*_band(lower, upper), *_quality_factors(load))
     used = np.maximum(_product(growing, high - low), _product(falling, 1 / low - 1 / high))
     with np.errstate(divide="ignore"):
         return plain(np.exp(-np.pi / used))
@@ -57,9 +56,9 @@ def bandwidth_limit(load: ReactiveLoad, swr: ArrayLike = 2.0) -> Any:
     >>> round(bandwidth_limit(50 + 150j), 3)
     0.953
     """
-    quality = np.maximum(*_quality_factors(load))
-    with np.errstate(divide="ignore"):
-        return plain(_allowed(swr) / quality)
+    growing, falling, allowed = broadcast(*_quality_factors(load), _allowed(swr))
+    with np.errstate(divide="ignore", over="ignore"):
+        return plain(allowed / np.maximum(growing, falling))
 
 
 def share_of_limit(network: MatchingNetwork, swr: ArrayLike = 2.0, load: ReactiveLoad | None = None) -> Any:
@@ -80,9 +79,9 @@ def share_of_limit(network: MatchingNetwork, swr: ArrayLike = 2.0, load: Reactiv
     band = bandwidth(network, swr, model)
     lower = np.maximum(np.asarray(band.lower), band.searched[0])
     upper = np.minimum(np.asarray(band.upper), band.searched[1])
-    growing, falling = _quality_factors(model)
+    lower, upper, growing, falling, allowed = broadcast(lower, upper, *_quality_factors(model), _allowed(swr))
     used = np.maximum(_product(growing, upper - lower), _product(falling, 1 / lower - 1 / upper))
-    return plain(np.where(np.isnan(used), 0.0, used / _allowed(swr)))
+    return plain(np.where(np.isnan(used), 0.0, used / allowed))
 
 
 def _quality_factors(load: ReactiveLoad) -> tuple[Array, Array]:
@@ -117,6 +116,7 @@ def _allowed(swr: ArrayLike) -> Array:
 def _band(lower: ArrayLike, upper: ArrayLike) -> tuple[Array, Array]:
     low = real_in_range(lower, "lower edge of the band", "over the design frequency, such as 0.9", above=0.0)
     high = real_in_range(upper, "upper edge of the band", "over the design frequency, such as 1.1", above=0.0)
+    low, high = broadcast(low, high)
     real_in_range(high - low, "band's width", "the upper edge less the lower", above=0.0)
     return low, high
 
