@@ -173,3 +173,9 @@ def test_bad_arguments(arguments, error, sentence):
     good: dict[str, Any] = {"load_impedance": 100, "line_impedance": 50, "sections": 3, "swr": 1.2}
     with pytest.raises(error, match=sentence):
         chebyshev_transformer(**{**good, **arguments})
+
+
+def test_too_many_corners():
+    """The worst case of a row of many sections has too many corners, and the sentence says what to use."""
+    with pytest.raises(OutOfRange, match="17 elements has too many corners"):
+        binomial_transformer(100, 50, 17)[0].worst_reflection(0.001)
