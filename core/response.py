@@ -216,10 +216,8 @@ class _Excess:
         return self._value(self.network.detuned(known), self.load.detuned(known).state(here), here)
 
     def _value(self, network: MatchingNetwork, load: State, ratio: Array) -> Array:
-        voltage, current = network.input_state(ratio, load)
-        line, limit = spread(network.line_impedance, ratio), spread(self.limit, ratio)
-        returned, sent = np.abs(voltage - line * current), np.abs(voltage + line * current)
-        return returned**2 - (limit * sent) ** 2
+        returned, sent = map(np.abs, network.waves(network.input_state(ratio, load), ratio))
+        return returned**2 - (spread(self.limit, ratio) * sent) ** 2
 
 
 def _ratios(network: MatchingNetwork, load: Load, end: float) -> Array:

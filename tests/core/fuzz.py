@@ -204,6 +204,7 @@ KERNELS = {
     "state",
     "states",
     "input_state",
+    "waves",
 }  # between elements and evaluator
 Call = tuple[str, Callable[..., Any], dict[str, Any]]
 
