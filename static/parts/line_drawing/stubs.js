@@ -113,8 +113,9 @@ function lengthLabel(pen, line, scene, hanging, bounds) {
 
 /** @param {Pen} pen @param {number} x @param {number} to @param {number} base @param {number} y */
 function arrowFits(pen, x, to, base, y) {
-  const { u } = pen, near = x + to * 1.0 * u;
-  return pen.isFree({ x: Math.min(near, near + to * 0.8 * u), y: base + 0.25 * u, w: 0.8 * u, h: Math.max(0.2 * u, y - base) });
+  const { u } = pen, near = x + to * u, column = { x: Math.min(near, near + to * 0.8 * u), w: 0.8 * u };
+  const above = y - base > 1.65 * u || pen.isFree({ ...column, y: base - 1.2 * u, h: 0.9 * u });
+  return above && pen.isFree({ ...column, y: base + 0.25 * u, h: Math.max(0.2 * u, y - base) });
 }
 
 /** @param {Pen} pen @param {string} part @param {number} from @param {number} x @param {number} base @param {number} y */
