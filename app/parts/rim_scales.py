@@ -1,4 +1,4 @@
-"""The two scales of length around the rim, in the unit that the course measures lines in: wavelengths or degrees of line.
+"""The two scales of length around the rim, in the unit that a course measures lines in: wavelengths or degrees of line.
 
 Half a wavelength is 180 degrees of line and once around the chart. Where everything stands is told by core's layouts.
 """
@@ -14,7 +14,9 @@ from core.chart import rim_reflection
 from core.scales import Label, Layout, Tick, Weight
 
 Unit = Literal["wavelengths", "degrees"]
+Toward = Literal["generator", "load"]
 UNITS: tuple[Unit, Unit] = ("wavelengths", "degrees")
+TOWARD: tuple[Toward, Toward] = ("generator", "load")
 HALF_DEGREES = 360  # of line, once around
 TICKS: dict[int, Weight] = {10: "major", 2: "medium"}  # every 5 and every 1 degree
 NUMBERS: dict[int, Weight] = {15: "major", 5: "medium"}  # degrees
@@ -34,7 +36,7 @@ def ticks(layout: Layout, unit: Unit) -> tuple[Tick, ...]:
     )
 
 
-def labels(layout: Layout, unit: Unit, toward: Literal["generator", "load"]) -> tuple[Label, ...]:
+def labels(layout: Layout, unit: Unit, toward: Toward) -> tuple[Label, ...]:
     """Readings of one scale: toward the generator clockwise from the short point, toward the load the other way.
 
     layout : radii.  unit : "wavelengths" or "degrees" of line."""

@@ -1,10 +1,10 @@
 """The printed chart of the screen: one SVG, the same for everybody and made once, that a page holds from the start.
 
-It is made of pieces. A piece is all that has one look: a weight of a grid, of the ticks, or of the numbers. It says which
-grid, layout of the scales and unit of length it belongs to, and from how many pixels per radius of the chart on it is
-shown. The browser shows and hides pieces, moves the view, and sets the size of the letters (static/parts/stage/printed.js);
-before any script runs, the style sheet inside shows what fits a whole chart. Lines keep their width at any size, and
-colours are the page's CSS variables.
+It is made of pieces. A piece is all that has one look: a weight of a grid, of the ticks, or of the numbers. It says
+which grid and unit of length it belongs to, and from how many pixels per radius of the chart it is shown. The browser
+shows and hides pieces, moves the view, and gives the scales outside the rim the room that letters need at its size, by
+static/parts/stage/printed.js; before any script runs, the style sheet inside shows what fits a whole chart. Lines keep
+their width at any size, and colours are the page's CSS variables.
 """
 
 from __future__ import annotations
@@ -23,9 +23,9 @@ from app.parts.vector import element, number, path, words
 from app.parts.vector_chart import Place, curves, marks
 from core import paper, scales
 from core.paper import GridArc
-from core.scales import Label, Tick
+from core.scales import Label, Layout, Tick
 
-LAYOUTS = {"regular": scales.REGULAR, "compact": scales.COMPACT}
+LAYOUTS = {"regular": scales.REGULAR, "middle": Layout(text=0.054), "compact": scales.COMPACT}
 STYLE = Path(__file__).parents[2] / "static" / "parts" / "stage" / "printed.css"
 PLACE = Place(0.0, 0.0, 10_000.0)
 TENTHS = re.compile(r"-?\d+\.\d\d+")  # of the drawing's unit are kept: a tenth of a pixel in the closest view
@@ -41,8 +41,8 @@ class Look(NamedTuple):
 
 GRID_LOOK = {"major": Look(1.0, 0.95, 0), "medium": Look(0.8, 0.55, 150), "fine": Look(0.7, 0.4, 720)}
 TICK_LOOK = {"major": Look(1.0, 1.0, 0), "medium": Look(0.8, 0.8, 150), "fine": Look(0.7, 0.6, 620)}
-SCALE_LABELS_FROM = {"major": 0, "medium": 176, "fine": 1500}
-GRID_LABELS_FROM = {"major": 0, "medium": 176, "fine": 760}
+SCALE_LABELS_FROM = {"major": 0, "medium": 166, "fine": 1500}
+GRID_LABELS_FROM = {"major": 0, "medium": 166, "fine": 760}
 UNDER = 2.0  # the second grid, laid under the first, gets its finer weights only at twice the size
 AT_FIRST = 350  # pixels per radius for which the chart is laid out before a script knows better
 OFF_RIM = 0.75  # from the rim to the numbers of x, in letters: a walk along the rim fits between
@@ -122,34 +122,32 @@ def _axis() -> Iterator[str]:
 
 
 def _all_scales() -> Iterator[str]:
-    for name, layout in LAYOUTS.items():
-        for radius in (1.0, layout.angle_circle):
-            circle = {"r": radius * PLACE.radius, "data_layout": name}
-            yield _piece("circle", "circle", 0, **circle, **_line(TICK_LOOK["major"]))
-        yield from _scale("angle", scales.angle_ticks(layout), scales.angle_labels(layout), data_layout=name)
-        for unit in rim_scales.UNITS:
-            facts = {"data_layout": name, "data_unit": unit}
-            yield from _scale(
-                "generator",
-                rim_scales.ticks(layout, unit),
-                rim_scales.labels(layout, unit, "generator"),
-                **facts,
-            )
-            yield from _scale("load", (), rim_scales.labels(layout, unit, "load"), **facts)
+    """In the regular layout; in the others everything is farther from the rim as its letters are larger."""
+    layout = scales.REGULAR
+    for radius in (1.0, layout.angle_circle):
+        circle = {"r": radius * PLACE.radius, **_line(TICK_LOOK["major"])}
+        yield _piece("circle", "outside circle", 0, **circle)
+    yield from _scale("angle", scales.angle_ticks(layout), scales.angle_labels(layout))
+    for unit in rim_scales.UNITS:
+        ticks = rim_scales.ticks(layout, unit)
+        yield from _scale("generator", ticks, rim_scales.labels(layout, unit, "generator"), data_unit=unit)
+        yield from _scale("load", (), rim_scales.labels(layout, unit, "load"), data_unit=unit)
 
 
 def _scale(name: str, ticks: Sequence[Tick], labels: Sequence[Label], **facts: str) -> Iterator[str]:
     for weight, look in TICK_LOOK.items():
         drawn = _tenths(marks(PLACE, (tick for tick in ticks if tick.weight == weight)))
-        yield _piece("path", "ticks", look.from_scale, d=drawn, **facts, **_line(look)) if drawn else ""
+        yield (
+            _piece("path", "outside ticks", look.from_scale, d=drawn, **facts, **_line(look)) if drawn else ""
+        )
         numbers = [(label, 0.0) for label in labels if label.weight == weight]
-        yield _numbers(name, SCALE_LABELS_FROM[weight], numbers, **facts)
+        yield _numbers(f"outside {name}", SCALE_LABELS_FROM[weight], numbers, **facts)
 
 
 def _numbers(name: str, from_scale: float, numbers: Sequence[tuple[Label, float]], **facts: str) -> str:
     """A piece of numbers; where they are not shown at first they are only told, for the browser to write on demand."""
     written = [_number(label, off) for label, off in numbers]
-    late = from_scale > AT_FIRST or "admittance" in facts.values() or "degrees" in facts.values()
+    late = from_scale > AT_FIRST or not {"admittance", "degrees"}.isdisjoint(facts.values())
     told = ";".join(" ".join(one.values()) for one in written) if late else None
     texts = () if late else (_text(**one) for one in written)
     return _piece("g", f"numbers {name}", from_scale, *texts, data_numbers=told, **facts)

@@ -71,8 +71,8 @@ class Stage(Scripted):
     def ask(self, field: str, gesture: Gesture | None, prompt: str = "", moves: Moves | None = None) -> None:
         """Let the student draw the answer to a field; with no gesture the chart is only looked at.
 
-        prompt : what is asked, said to those who do not see the chart.  moves : which element of which branch's network,
-        `{"branch": key or None, "element": index}`, has the length that is walked; the line drawing moves along."""
+        prompt : what is asked, said to those who do not see the chart.  moves : the element whose length is walked,
+        `{"branch": key or None, "element": index in its network}`; the line drawing moves along."""
         self._asked = None if gesture is None else (field, gesture, prompt, moves)
         self._show_gesture()
 

@@ -7,11 +7,14 @@ What a lesson draws on it stands in vector_strokes.py.
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from itertools import chain
 from math import ceil, cos, degrees, pi, sin
+from typing import TypeVar
 
+from app.parts import rim_scales
+from app.parts.rim_scales import Unit
 from app.parts.vector import element, line, number, path, polyline, text, width_of
 from core import paper
 from core import paper_print as printing
@@ -23,7 +26,10 @@ from core.scales import Label, Tick
 
 GRID_INK, SCALE_INK, INK, WHITE = "#767676", "#3d3d3d", "#000", "#fff"
 GRID_WIDTH = {"major": 0.16, "medium": 0.1, "fine": 0.065}
-DOTTED = {"major": "0.2 0.5", "medium": "0.14 0.45"}
+UNDER_DOTS = "#9c9c9c"  # the solid grid, where a dotted one lies with it: so neither is lost in the other
+DOTS_INK = "#474747"
+DOTTED = {"major": ("0.34 0.55", 0.3), "medium": ("0.2 0.5", 0.19)}  # dash and width
+Weighted = TypeVar("Weighted", Tick, Label)
 TICK_WIDTH = {"major": 0.2, "medium": 0.13, "fine": 0.09}
 LONGEST_PIECE = 2.0  # radians; an arc of nearly half a circle or more is not well told by its ends and radius
 DROP = 0.36  # from the middle of a number to its baseline, in its sizes
@@ -54,17 +60,21 @@ class Place:
 
 
 @lru_cache(maxsize=16)
-def printed_chart(place: Place, admittance: str) -> str:
-    """Everything printed on a blank chart: one grid, or with admittance by "overlay" a dotted one of y under it."""
-    overlaid = (_grid(place, paper.admittance_grid(), "admittance"),) if admittance == "overlay" else ()
+def printed_chart(place: Place, admittance: str, unit: Unit = "wavelengths") -> str:
+    """Everything printed on a blank chart: one grid, or with admittance by "overlay" a dotted one of y with it.
+
+    unit : of the scales of length, "wavelengths" or "degrees" of line."""
+    overlaid = (
+        (_grid(place, paper.admittance_grid(), "admittance", DOTS_INK),) if admittance == "overlay" else ()
+    )
     start, end = paper.axis()
     return element(
         "g",
+        _grid(place, paper.impedance_grid(), "impedance", UNDER_DOTS if overlaid else GRID_INK),
         *overlaid,
-        _grid(place, paper.impedance_grid(), "impedance"),
         path(polyline(place.at(start), place.at(end)), class_="axis", **_pen(GRID_INK, GRID_WIDTH["major"])),
         _circles(place),
-        *_scales(place),
+        *_scales(place, unit),
         *_grid_numbers(place, admittance),
         class_="printed",
     )
@@ -106,7 +116,7 @@ def _pen(ink: str, width: float, dash: str | None = None) -> dict[str, float | s
     return {"fill": "none", "stroke": ink, "stroke_width": width, "stroke_dasharray": dash}
 
 
-def _grid(place: Place, arcs: Sequence[GridArc], name: str) -> str:
+def _grid(place: Place, arcs: Sequence[GridArc], name: str, ink: str) -> str:
     """One path for each kind of curve and weight, the finest first; of the dotted grid only what can be told apart."""
     dotted = name == "admittance"
     kinds = {"resistance": "conductance", "reactance": "susceptance"} if dotted else {}
@@ -116,9 +126,7 @@ def _grid(place: Place, arcs: Sequence[GridArc], name: str) -> str:
             path(
                 curves(place, [one for one in arcs if (one.kind, one.weight) == (kind, weight)]),
                 class_=f"{kinds.get(kind, kind)} {weight}",
-                **_pen(
-                    GRID_INK, GRID_WIDTH[weight] * (1.5 if dotted else 1), DOTTED[weight] if dotted else None
-                ),
+                **_grid_pen(ink, weight, dotted),
             )
             for weight in reversed(GAPS)
             if not dotted or weight in DOTTED
@@ -126,6 +134,11 @@ def _grid(place: Place, arcs: Sequence[GridArc], name: str) -> str:
         ),
         class_=f"{name}-grid",
     )
+
+
+def _grid_pen(ink: str, weight: str, dotted: bool) -> dict[str, float | str | None]:
+    dash, width = DOTTED[weight] if dotted else (None, GRID_WIDTH[weight])
+    return _pen(ink, width, dash)
 
 
 def _circles(place: Place) -> str:
@@ -137,21 +150,26 @@ def _circles(place: Place) -> str:
     return "".join(drawn)
 
 
-def _scales(place: Place) -> Iterable[str]:
-    for name, ticks, labels, look in (
-        ("toward-generator", printing.generator_ticks(), printing.generator_labels(), {"fill": INK}),
-        (
-            "toward-load",
-            printing.load_ticks(),
-            printing.load_labels(),
-            {"fill": SCALE_INK, "font_style": "italic"},
-        ),
+def _scales(place: Place, unit: Unit) -> Iterable[str]:
+    ticks = _with_room(rim_scales.ticks(PRINT, unit))
+    inward = tuple(
+        replace(one, inner=PRINT.angle_circle, outer=PRINT.angle_circle - (one.outer - 1)) for one in ticks
+    )
+    generator, load = (_with_room(rim_scales.labels(PRINT, unit, toward)) for toward in rim_scales.TOWARD)
+    for name, marked, labels, look in (
+        ("toward-generator", ticks, generator, {"fill": INK}),
+        ("toward-load", inward, load, {"fill": SCALE_INK, "font_style": "italic"}),
         ("angle", printing.angle_ticks(), printing.angle_labels(), {"fill": SCALE_INK}),
     ):
         numbers = (turned(place, label) for label in labels)
         yield element(
-            "g", *_ticks(place, ticks), element("g", *numbers, class_="numbers", **look), class_=name
+            "g", *_ticks(place, marked), element("g", *numbers, class_="numbers", **look), class_=name
         )
+
+
+def _with_room(items: Sequence[Weighted]) -> tuple[Weighted, ...]:
+    """Those of a scale that a pencil's line does not cover."""
+    return tuple(one for one in items if one.weight != "fine")
 
 
 def _ticks(place: Place, ticks: Sequence[Tick]) -> Iterable[str]:

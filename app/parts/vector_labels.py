@@ -12,7 +12,8 @@ from math import cos, degrees, pi, sin
 
 import numpy as np
 
-from app.parts.vector import Look, element, number, text, width_of
+from app.parts.lettering import lettered, lettered_width
+from app.parts.vector import Look, element, number
 from app.parts.vector_chart import DROP, INK, Place, turned
 from app.parts.vector_strokes import Drawn, Spot, ink_of
 from core.checks import Array
@@ -71,7 +72,7 @@ def _in_lane(named: Sequence[Drawn], place: Place) -> tuple[list[str], list[Cove
     taken: list[Covered] = []
     written = []
     for one in sorted(named, key=lambda one: len(one.lane)):
-        width = width_of(label_of(one), LETTERS, bold=True) + 1.2
+        width = lettered_width(label_of(one), LETTERS, bold=True) + 1.2
         half = width / 2 / (PRINT.names * place.radius)
         spots = [angle + side * (half + 0.01) for angle, side in one.lane]
         angle = min(spots, key=lambda spot: _crowd(spot, half, taken))
@@ -117,7 +118,9 @@ def _patched(one: Drawn, place: Place, angle: float, width: float) -> str:
             stroke=ink,
             stroke_width=PATCH_EDGE,
         ),
-        text(0, DROP * LETTERS, label_of(one), LETTERS, fill=ink, text_anchor="middle", font_weight="600"),
+        lettered(
+            0, DROP * LETTERS, label_of(one), LETTERS, fill=ink, text_anchor="middle", font_weight="600"
+        ),
         transform=f"translate({number(x)} {number(y)}) rotate({number(turn)})",
     )
 
@@ -134,7 +137,7 @@ def _on_chart(named: Sequence[Drawn], drawings: Sequence[Drawn], place: Place) -
     written = []
     for one in named:
         if one.anchors:
-            size = (width_of(label_of(one), LETTERS, bold=True) + 0.4, 1.3 * LETTERS)
+            size = (lettered_width(label_of(one), LETTERS, bold=True) + 0.4, 1.3 * LETTERS)
             boxes = [_box(anchor, size) for anchor in one.anchors]
             box = min(boxes, key=lambda box: _cost(box, place, obstacles, taken))
             taken.append(box)
@@ -180,5 +183,5 @@ def _haloed(one: Drawn, box: Box) -> str:
     look: Look = {"text_anchor": "middle", "font_weight": "600"}
     white: Look = {"fill": "#fff", "stroke": "#fff", "stroke_width": HALO, "stroke_linejoin": "round"}
     said, y = label_of(one), box.y + DROP * LETTERS
-    halo = text(box.x, y, said, LETTERS, aria_hidden="true", **look, **white)
-    return halo + text(box.x, y, said, LETTERS, fill=ink_of(one.wire["role"]), **look)
+    halo = lettered(box.x, y, said, LETTERS, aria_hidden="true", **look, **white)
+    return halo + lettered(box.x, y, said, LETTERS, fill=ink_of(one.wire["role"]), **look)

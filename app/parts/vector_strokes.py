@@ -5,13 +5,14 @@ Where an admittance is plotted was decided in app/chart.py; here plotted strokes
 
 from __future__ import annotations
 
+import cmath
 import re
 from cmath import phase
 from collections import Counter
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import cache
-from math import atan2, ceil, copysign, cos, degrees, hypot, pi, sin
+from math import atan2, ceil, copysign, cos, degrees, hypot, pi, sin, sqrt
 from typing import Any
 
 from app.parts.plotting import Group, plotted_groups
@@ -23,14 +24,22 @@ from core.paper_print import PRINT
 
 Wire = dict[str, Any]
 Spot = tuple[float, float]
-INK_OF = {"construction": "quiet"}  # every other role has an ink of its own name
-WIDTH = {"mismatch": 0.75, "construction": 0.28}
-DASH = {"unit": "2.4 1.3", "second": "3.2 1 0.6 1"}
+INK_OF = {"construction": "quiet", "region": "quiet"}  # every other role has an ink of its own name
+WIDTH = {"mismatch": 0.75, "construction": 0.28, "region": 0.18}
+DASH = {"unit": "2.4 1.3", "second": "3.2 1 0.6 1", "third": "4.6 1.1", "fourth": "1.1 0.9"}
 USUAL_WIDTH, RAY_WIDTH = 0.5, 0.3
 MARKER = {
     "load": ((-1.15, -1.15), (1.15, -1.15), (1.15, 1.15), (-1.15, 1.15)),
     "first": ((0, -1.75), (1.6, 1.2), (-1.6, 1.2)),
     "second": ((0, -1.75), (1.75, 0), (0, 1.75), (-1.75, 0)),
+    "third": ((0, 1.75), (1.6, -1.2), (-1.6, -1.2)),
+    "fourth": tuple(
+        (0.55 * right, 0.55 * down)
+        for right, down in (
+            *((-1, -3), (1, -3), (1, -1), (3, -1), (3, 1), (1, 1)),
+            *((1, 3), (-1, 3), (-1, 1), (-3, 1), (-3, -1), (-1, -1)),
+        )
+    ),
 }
 ARROW = ((0, 0), (-2.9, -1.15), (-2.2, 0), (-2.9, 1.15))
 SHORT_OF_POINT = 2.2  # from the tip of an arrow to the point that it leads to, so that both can be seen
@@ -39,6 +48,8 @@ AT_RIM = 0.97  # from this radius on a walk is one along the rim, and is drawn i
 EDGE = 0.35  # of the lane's width, from its middle to a walk along the rim
 BAR = 0.8  # half the length of the bar at which such a walk begins
 RING = 3.2
+HATCH = 2.2  # between the lines of a region
+RIM_SPOTS = tuple(cmath.rect(0.85, turn * pi / 4) for turn in (3, 1, 5, 7, 2, 6, 4, 0))
 BETWEEN_SAMPLES = 1.2
 
 
@@ -158,7 +169,7 @@ def _curve(wire: Wire, place: Place) -> Drawn:
 def _way(wire: Wire, place: Place) -> Drawn:
     """A walk, drawn beside its circle like a measure: from the circle out, along, and an arrowhead at its end."""
     circle = Circle(complex(*wire["center"]), wire["radius"] + ASIDE * wire["lane"] / place.radius)
-    if wire["radius"] > AT_RIM:
+    if wire["radius"] > AT_RIM and abs(complex(*wire["center"])) < 1e-6:
         return _rim_way(wire, place)
     arc = Arc(circle, wire["start"], wire["sweep"])
     start = Circle(circle.center, wire["radius"]).at(arc.start)
@@ -188,6 +199,47 @@ def _walk(wire: Wire, place: Place, arc: Arc, beginning: str) -> Drawn:
     back = copysign(1.3 / millimetres, arc.sweep)
     direction = -(arc.start + arc.sweep - back) - copysign(pi / 2, arc.sweep)
     return replace(drawn, arrow=(place.at(arc.last), direction))
+
+
+def _region(wire: Wire, place: Place) -> Drawn:
+    """Slanting lines over all of it that is in the chart; the label stands inside, where there is room."""
+    circle, inside = Circle(complex(*wire["center"]), wire["radius"]), wire["inside"]
+    ways = [Circle(circle.center, circle.radius / 2).at(turn * pi / 4) for turn in range(8)]
+    outside = [spot for spot in RIM_SPOTS if abs(spot - circle.center) > circle.radius]
+    spots = [circle.center, *map(complex, ways)] if inside else outside
+    return Drawn(
+        wire,
+        line=tuple(
+            polyline(place.at(start), place.at(end))
+            for start, end in hatched(circle, inside, HATCH / place.radius)
+        ),
+        anchors=tuple((place.at(spot), (0, 0), 0.0) for spot in spots if abs(spot) < 1),
+    )
+
+
+def hatched(circle: Circle, inside: bool, step: float) -> Iterator[tuple[complex, complex]]:
+    """Lines at 45 degrees, `step` apart, over what of the chart lies inside or outside of a circle."""
+    slant = cmath.rect(1, pi / 4)
+    for index in range(-ceil(1 / step), ceil(1 / step) + 1):
+        rim, own = (
+            _chord(Circle(0j, 1.0), index * step),
+            _chord(Circle(circle.center / slant, circle.radius), index * step),
+        )
+        if inside:
+            parts = [(max(rim[0], own[0]), min(rim[1], own[1]))]
+        else:
+            parts = (
+                [(rim[0], min(rim[1], own[0])), (max(rim[0], own[1]), rim[1])] if own[0] < own[1] else [rim]
+            )
+        for start, end in parts:
+            if start < end:
+                yield complex(start, index * step) * slant, complex(end, index * step) * slant
+
+
+def _chord(circle: Circle, height: float) -> tuple[float, float]:
+    """Between which places a level line lies in a circle; one place where it misses."""
+    half = sqrt(max(0.0, circle.radius**2 - (height - circle.center.imag) ** 2))
+    return circle.center.real - half, circle.center.real + half
 
 
 def _cross(wire: Wire, place: Place) -> Drawn:
@@ -223,6 +275,7 @@ KINDS: dict[str, Callable[[Wire, Place], Drawn]] = {
     "ring": _ring,
     "curve": _curve,
     "way": _way,
+    "region": _region,
     "cross": _cross,
     "ray": _ray,
 }

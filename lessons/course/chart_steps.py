@@ -2,20 +2,51 @@
 
 from __future__ import annotations
 
+from cmath import phase, rect
+from collections.abc import Callable
+
 import numpy as np
 
 from core.chart import mismatch_circle
+from core.line import swr
 from lessons.course.stub_values import load_admittance, load_reflection, load_swr, normalised_load
 from lessons.grammar import slips as made
 from lessons.grammar.kinds import Immittance, Reflection, StandingWaveRatio, inverse
 from lessons.grammar.lesson import Field, Slip, Step, Work, by_grid
-from lessons.grammar.side import SHUNT
+from lessons.grammar.side import SHUNT, reflection_of
 from lessons.grammar.strokes import Curve, DragRadius, HalfTurn, PlacePoint, Point
+
+HABITUAL = 50.0  # ohms; the usual impedance of coaxial cable for radio, common practice, no source
 
 
 def has_own_impedance(work: Work) -> bool:
     """Whether the problem's stub is of another impedance than its line."""
     return work.problem.givens.get("stub", work["line"]) != work["line"]
+
+
+def _one_part_divided(work: Work) -> tuple[complex, ...] | None:
+    load, z = work["load"], normalised_load(work)
+    if work["line"] == 1 or not load.imag or not np.isfinite(load):
+        return None
+    return complex(z.real, load.imag), complex(load.real, z.imag)
+
+
+def _angle_times(factor: float) -> Callable[[Work], complex | None]:
+    """The load's reflection with its angle multiplied."""
+
+    def predict(work: Work) -> complex | None:
+        right = load_reflection(work)
+        return made.unless_same(rect(abs(right), factor * phase(right)), right)
+
+    return predict
+
+
+def _parts_inverted(work: Work) -> tuple[complex, ...] | None:
+    """1/r and 1/x, with either sign: what inverting each part by itself gives."""
+    z = work["normalise"]
+    if not z.real or not z.imag:
+        return None
+    return complex(1 / z.real, 1 / z.imag), complex(1 / z.real, -1 / z.imag)
 
 
 def admittance_reflection(work: Work) -> complex:
@@ -36,7 +67,7 @@ NORMALISE = Step(
             quantity="normalise",
             label="Normalised load impedance z",
             names=("z", "zL", "z load", "load impedance", "normalised load", "normalised impedance"),
-            kind=lambda w: Immittance("impedance", w["line"]),
+            kind=lambda w: Immittance("impedance", w["line"], arithmetic=True),
             value=normalised_load,
             slips=(
                 Slip(
@@ -61,6 +92,32 @@ NORMALISE = Step(
                     predict=lambda w: inverse(normalised_load(w)),
                 ),
                 made.sign_lost(normalised_load, "reactance"),
+                Slip(
+                    key="parts exchanged",
+                    doing="exchanging the real and the imaginary part",
+                    question="Which part is which?",
+                    remedy="The resistance stays the real part, the reactance the imaginary one.",
+                    predict=lambda w: made.unless_same(
+                        complex(normalised_load(w).imag, normalised_load(w).real), normalised_load(w)
+                    ),
+                    usual=1,
+                ),
+                Slip(
+                    key="50 ohm by habit",
+                    doing="dividing by 50 Ω out of habit",
+                    question="Which impedance did you divide by?",
+                    remedy="This line is {line}: divide by that.",
+                    predict=lambda w: w["load"] / HABITUAL if w["line"] != HABITUAL else None,
+                    usual=3,
+                ),
+                Slip(
+                    key="one part divided",
+                    doing="dividing one of the two parts only",
+                    question="Did you divide both parts?",
+                    remedy="Divide the resistance and the reactance alike.",
+                    predict=_one_part_divided,
+                    usual=1,
+                ),
             ),
         ),
     ),
@@ -92,6 +149,22 @@ PLACE = Step(
                     question="Which grid did you read?",
                     remedy="The load's impedance is read on the impedance grid.",
                     predict=lambda w: -load_reflection(w),
+                ),
+                Slip(
+                    key="angle doubled",
+                    doing="doubling the angle",
+                    question="Did you read the angle as it stands?",
+                    remedy="The angle of the reflection is read on the scale of degrees as it stands.",
+                    predict=_angle_times(2),
+                    usual=1,
+                ),
+                Slip(
+                    key="angle halved",
+                    doing="halving the angle",
+                    question="Did you read the angle as it stands?",
+                    remedy="The angle of the reflection is read on the scale of degrees as it stands.",
+                    predict=_angle_times(0.5),
+                    usual=1,
                 ),
                 Slip(
                     key="ruler",
@@ -131,6 +204,7 @@ MISMATCH = Step(
             names=("SWR", "VSWR", "S", "standing-wave ratio", "|Γ|", "|ΓL|", "|gamma|"),
             kind=lambda w: StandingWaveRatio(),
             value=load_swr,
+            routes=(lambda w: float(swr(reflection_of(w["normalise"]))),),
             slips=(
                 Slip(
                     key="left side",
@@ -159,6 +233,22 @@ MISMATCH = Step(
                     question="Did you draw the circle at all?",
                     remedy="Draw the circle through the load and read it on the axis.",
                     predict=lambda w: abs(w["normalise"]),
+                ),
+                Slip(
+                    key="less one",
+                    doing="giving the ratio less one",
+                    question="Is a matched load's ratio 0, or 1?",
+                    remedy="A matched load has a ratio of 1: read r itself, nothing taken off.",
+                    predict=lambda w: load_swr(w) - 1,
+                    usual=1,
+                ),
+                Slip(
+                    key="numerator",
+                    doing="giving 1 + |Γ| without dividing",
+                    question="Did you divide by 1 − |Γ|?",
+                    remedy="The ratio is (1 + |Γ|) / (1 − |Γ|).",
+                    predict=lambda w: 1 + abs(w["place"]),
+                    usual=1,
                 ),
                 Slip(
                     key="decibels",
@@ -201,6 +291,7 @@ ADMITTANCE = Step(
             names=("y", "yL", "y load", "load admittance", "normalised admittance"),
             kind=lambda w: Immittance("admittance", w["line"]),
             value=load_admittance,
+            routes=(lambda w: SHUNT.value_at(w["place"]),),
             slips=(
                 Slip(
                     key="impedance kept",
@@ -228,6 +319,23 @@ ADMITTANCE = Step(
                         "The point stays where it is: only the grid that is read changes.",
                     ),
                     predict=lambda w: w["normalise"].conjugate(),
+                ),
+                Slip(
+                    key="parts inverted",
+                    doing="inverting the real and the imaginary part each by itself",
+                    question="Did you invert the two parts one by one?",
+                    remedy="1 / z is not 1/r and 1/x: divide the conjugate of z by |z|².",
+                    predict=_parts_inverted,
+                    usual=3,
+                ),
+                Slip(
+                    key="divided by the size",
+                    doing="dividing the conjugate by |z| in place of |z|²",
+                    question="By what did you divide the conjugate?",
+                    remedy="y is the conjugate of z divided by |z|².",
+                    predict=lambda w: made.unless_same(
+                        w["normalise"].conjugate() / abs(w["normalise"]), load_admittance(w)
+                    ),
                 ),
                 Slip(
                     key="not normalised",

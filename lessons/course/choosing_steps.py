@@ -7,6 +7,7 @@ from collections.abc import Callable
 from lessons.course.givens import wavelength_mm
 from lessons.course.near_and_far import BOTH, FAR, NEAR, other
 from lessons.course.stub_values import REASONS, StubValues
+from lessons.grammar import slips as made
 from lessons.grammar.branch import Branch
 from lessons.grammar.kinds import Choice, Millimetres
 from lessons.grammar.lesson import Field, Slip, Step, Work
@@ -59,6 +60,9 @@ def choose(values: StubValues) -> Step:
     )
 
 
+EXCHANGED = {"distance": "length", "length": "distance"}
+
+
 def _chosen(work: Work) -> Branch:
     return work.chosen or NEAR
 
@@ -98,6 +102,15 @@ def _metric(quantity: str, label: str, symbol: Symbol) -> Field:
                 "Multiply by the velocity factor.",
                 lambda v: 1 / v**2,
             ),
+            *_metric_slips(value),
+            made.other_quantity(
+                "lengths exchanged",
+                "exchanging the distance and the stub's length",
+                "Is this the distance, or the stub's length?",
+                "The distance is the line between load and stub; the stub hangs on its end.",
+                lambda w: w.of(EXCHANGED[quantity], _chosen(w)) * (w.wavelength_mm or float("nan")),
+                value,
+            ),
             Slip(
                 key="branches mixed",
                 doing="giving a length of the solution you did not choose",
@@ -105,6 +118,39 @@ def _metric(quantity: str, label: str, symbol: Symbol) -> Field:
                 remedy="Keep to the solution you chose above.",
                 predict=lambda w: w.of(quantity, other(_chosen(w))) * (w.wavelength_mm or float("nan")),
             ),
+        ),
+    )
+
+
+def _metric_slips(value: Callable[[Work], float]) -> tuple[Slip, ...]:
+    """Powers of ten, halves, and the root of the velocity factor."""
+
+    def times(factor: float) -> Callable[[Work], float]:
+        return lambda w: factor * value(w)
+
+    return (
+        Slip(
+            key="metres",
+            doing="slipping by powers of ten between millimetres and metres",
+            question="In which unit is this?",
+            remedy="A metre has 1000 mm, a centimetre 10.",
+            predict=lambda w: tuple(times(10.0**power)(w) for power in (-3, -2, -1, 1, 2, 3)),
+        ),
+        Slip(
+            key="halved",
+            doing="taking half of the wavelength for the whole",
+            question="Is that a half of it?",
+            remedy="The lengths are parts of the whole wavelength: multiply by all of it.",
+            predict=times(0.5),
+            usual=1,
+        ),
+        Slip(
+            key="root of the velocity factor",
+            doing="using the square root of the velocity factor",
+            question="Did you take a root?",
+            remedy="The velocity factor is one over the root of the permittivity already: multiply by it as it is.",
+            predict=lambda w: value(w) * w["velocity"] ** -0.5 if w["velocity"] != 1 else None,
+            usual=1,
         ),
     )
 

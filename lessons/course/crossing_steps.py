@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 
 from core.chart import mismatch_circle, walk
 from lessons.course.near_and_far import BOTH, FAR, NEAR, near_and_far
 from lessons.course.stub_values import StubValues
 from lessons.grammar import slips as made
 from lessons.grammar.branch import Branch
-from lessons.grammar.kinds import Choice, ImaginaryPart, Immittance, LengthOfLine
+from lessons.grammar.kinds import Choice, ImaginaryPart, Immittance, LengthOfLine, inverse
 from lessons.grammar.lesson import Field, Slip, Step, Work, by_grid
 from lessons.grammar.notation import Symbol
 from lessons.grammar.strokes import Curve, DragAlong, Point, PointOnCircle, Ray, Stroke, Way
@@ -119,7 +119,8 @@ def crossings(values: StubValues) -> Step:
             label=f"{side.immittance} {side.symbol}",
             kind=lambda w: Immittance(side.immittance, w["line"], "1.00 + {j}0.80"),
             value=values.crossing,
-            slips=lambda branch: _crossing_slips(values),
+            routes=values.crossing_routes,
+            slips=lambda branch: _crossing_slips(values, branch),
             strokes=strokes,
             gesture=lambda w, branch: PointOnCircle(mismatch_circle(values.start(w)), side.immittance),
             names=(
@@ -130,11 +131,53 @@ def crossings(values: StubValues) -> Step:
     )
 
 
-def _crossing_slips(values: StubValues) -> tuple[Slip, ...]:
+def _crossing_slips(values: StubValues, branch: Branch) -> tuple[Slip, ...]:
+    side = values.side
+
+    def only_part(work: Work) -> tuple[complex, ...]:
+        part = values.crossing(work, branch).imag
+        return complex(part, 0), complex(0, part)
+
+    return (
+        *_wrong_curves(values),
+        Slip(
+            key="only the imaginary part",
+            doing=f"giving the {side.part} alone",
+            question="What is the real part?",
+            remedy=f"On the circle {side.real_symbol} = 1 the real part is 1: give both parts.",
+            predict=only_part,
+        ),
+    )
+
+
+def _own_circle(values: StubValues) -> Callable[[Work], tuple[complex, ...] | None]:
+    """Where the circle of the load's constant r (for a shunt stub; g for a series one) meets the unit circle."""
+
+    def predict(work: Work) -> tuple[complex, ...] | None:
+        z = work["normalise"]
+        real = z.real if values.side.immittance == "admittance" else inverse(z).real
+        if not 0 < real < 1:
+            return None
+        part = (1 / real - 1) ** 0.5
+        return complex(1, part), complex(1, -part)
+
+    return predict
+
+
+def _wrong_curves(values: StubValues) -> tuple[Slip, ...]:
     side = values.side
     question = "Along which curve did you move?"
+    other_real = "r" if side.immittance == "admittance" else "g"
+    own_circle = Slip(
+        key=f"constant {other_real}",
+        doing=f"following the load's circle of constant {other_real} to {side.real_symbol} = 1",
+        question=question,
+        remedy=f"A line moves {side.symbol} along the mismatch circle.",
+        predict=_own_circle(values),
+    )
     if side.immittance == "impedance":
         return (
+            own_circle,
             Slip(
                 key="constant x",
                 doing="following the load's arc of constant reactance to r = 1",
@@ -144,6 +187,7 @@ def _crossing_slips(values: StubValues) -> tuple[Slip, ...]:
             ),
         )
     return (
+        own_circle,
         Slip(
             key="constant b",
             doing="following the load's arc of constant susceptance to g = 1",
@@ -187,7 +231,17 @@ def part_there(values: StubValues) -> Step:
             label=f"{side.part} {b}",
             kind=lambda w: ImaginaryPart(side.immittance, w["line"], 1.0),
             value=values.part,
-            slips=lambda branch: (made.sign_lost(lambda w: values.part(w, branch), side.part),),
+            slips=lambda branch: (
+                made.sign_lost(lambda w: values.part(w, branch), side.part),
+                made.other_quantity(
+                    f"load {side.part}",
+                    f"taking the load's own {side.part}",
+                    "Did you read it at the crossing, or at the load?",
+                    f"Read {b} at the crossing: the line has changed it on the way.",
+                    lambda w: w[values.start_key].imag,
+                    lambda w: values.part(w, branch),
+                ),
+            ),
             names=(b, f"{b}{{d}}", f"{b} line", f"{b} crossing", side.part),
         ),
     )
@@ -196,14 +250,18 @@ def part_there(values: StubValues) -> Step:
 def distance(values: StubValues) -> Step:
     side = values.side
 
-    def scale(work: Work, reflection: complex) -> str:
-        return work.notation.wavelengths(values.reading(work, reflection))
+    def scale(work: Work) -> tuple[str, ...]:
+        """The readings at the load and at both crossings."""
+        return values.readings(
+            work, values.start(work), [values.crossing_reflection(work, one) for one in BOTH]
+        )
 
     def strokes(work: Work, branch: Branch) -> Iterable[Stroke]:
         start = values.start(work)
         length, read_as = work.write_of("distance", branch), side.immittance
         of_load = "The load's reading on the scale toward the generator."
-        yield Ray(start, "construction", read_as, "", of_load, scale(work, start))
+        at_load, *at_crossings = scale(work)
+        yield Ray(start, "construction", read_as, "", of_load, at_load)
         yield Way(
             walk(start, work.of("distance", branch)),
             branch.role,
@@ -214,7 +272,7 @@ def distance(values: StubValues) -> Step:
         )
         end = values.crossing_reflection(work, branch)
         of_crossing = f"The {branch.word} crossing's reading on the same scale."
-        yield Ray(end, branch.role, read_as, "", of_crossing, scale(work, end))
+        yield Ray(end, branch.role, read_as, "", of_crossing, at_crossings[BOTH.index(branch)])
 
     return Step(
         key="distance",
@@ -224,12 +282,9 @@ def distance(values: StubValues) -> Step:
         rule=f"Read the scale toward the generator beside {side.symbol} and beside the crossing, and subtract. If the "
         "difference is negative, the scale has started again in between: add {half_wave}.",
         numbers=lambda w: (
-            f"The scale reads {scale(w, values.start(w))} beside {side.symbol}, "
-            + " and ".join(
-                f"{scale(w, values.crossing_reflection(w, branch))} beside the {branch.word} crossing"
-                for branch in BOTH
+            "The scale reads {} beside {}, {} beside the near crossing and {} beside the far one.".format(
+                scale(w)[0], side.symbol, *scale(w)[1:]
             )
-            + "."
         ),
         because="Half a wavelength more would do as well: the circle closes.",
         fields=near_and_far(
@@ -239,6 +294,7 @@ def distance(values: StubValues) -> Step:
             element=0,
             kind=lambda w: LengthOfLine(),
             value=values.distance,
+            routes=lambda branch: (lambda w: values.distance_from_drawn(w, branch),),
             slips=lambda branch: _distance_slips(values, branch),
             strokes=strokes,
             gesture=lambda w, branch: DragAlong(values.start(w), side.immittance),
@@ -254,12 +310,27 @@ def _distance_slips(values: StubValues, branch: Branch) -> tuple[Slip, ...]:
     def value(work: Work) -> float:
         return values.distance(work, branch)
 
+    def at_start(work: Work) -> float:
+        return values.reading(work, values.start(work))
+
+    def at_end(work: Work) -> float:
+        return values.reading(work, values.crossing_reflection(work, branch))
+
     return (
         made.wrong_way(value),
-        made.end_reading(value, lambda w: values.reading(w, values.crossing_reflection(w, branch))),
-        made.made_positive(
-            lambda w: values.reading(w, values.start(w)),
-            lambda w: values.reading(w, values.crossing_reflection(w, branch)),
+        made.end_reading(value, at_end),
+        made.start_reading(value, at_start),
+        made.only_to_the_mark(value, at_start),
+        made.other_scale(value, at_start, at_end),
+        made.made_positive(at_start, at_end),
+        *(_from_the_near_one(values, value) if branch is FAR else ()),
+        made.other_quantity(
+            "stub length",
+            "giving the stub's length for the distance",
+            "Is that the distance, or the stub's length?",
+            "The distance is the line between load and stub.",
+            lambda w: values.stub_length(w, branch),
+            value,
         ),
         made.start_off_by_quarter(
             value,
@@ -273,4 +344,17 @@ def _distance_slips(values: StubValues, branch: Branch) -> tuple[Slip, ...]:
         ),
         made.double_angle(value),
         made.half_angle(value),
+    )
+
+
+def _from_the_near_one(values: StubValues, value: Callable[[Work], float]) -> tuple[Slip, ...]:
+    return (
+        made.other_quantity(
+            "from the near crossing",
+            "measuring from the near crossing to the far one",
+            "From where did you measure?",
+            "Both distances begin at the load.",
+            lambda w: values.distance(w, FAR) - values.distance(w, NEAR),
+            value,
+        ),
     )

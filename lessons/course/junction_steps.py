@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from lessons.course.chart_steps import has_own_impedance
 from lessons.course.near_and_far import FAR, NEAR, near_and_far
 from lessons.course.stub_values import StubValues
+from lessons.grammar import slips as made
 from lessons.grammar.kinds import ImaginaryPart, Immittance
 from lessons.grammar.lesson import Slip, Step
 from lessons.grammar.strokes import Point
@@ -29,8 +31,9 @@ def needed(values: StubValues) -> Step:
         fields=near_and_far(
             quantity="needed",
             label=f"stub {side.part}",
-            kind=lambda w: ImaginaryPart(side.immittance, w["line"], 1.0),
+            kind=lambda w: ImaginaryPart(side.immittance, w["line"], 1.0, arithmetic=True),
             value=values.needed,
+            routes=lambda branch: (lambda w: -w.of("crossing", branch).imag,),
             slips=lambda branch: (
                 Slip(
                     key="sign not flipped",
@@ -38,6 +41,7 @@ def needed(values: StubValues) -> Step:
                     question="Did you flip the sign?",
                     remedy=f"The stub must cancel {b}, so it shows the opposite.",
                     predict=lambda w: w.of(side.part, branch),
+                    usual=3,
                 ),
             ),
             names=(
@@ -70,6 +74,7 @@ def total(values: StubValues) -> Step:
             label=f"total {side.immittance} {y}",
             kind=lambda w: Immittance(side.immittance, w["line"], "1.00 + {j}0.40"),
             value=values.total,
+            own_only=True,
             slips=lambda branch: (
                 Slip(
                     key="stub left out",
@@ -90,7 +95,24 @@ def total(values: StubValues) -> Step:
                     doing=f"giving the {side.part} alone",
                     question="What is the real part?",
                     remedy=f"The {g} 1 is still there.",
-                    predict=lambda w: complex(0, values.total(w, branch).imag),
+                    predict=lambda w: (complex(0, values.total(w, branch).imag), 0j),
+                ),
+                Slip(
+                    key="total taken for granted",
+                    doing="writing down the match that should come out",
+                    question="Did you add your own values?",
+                    remedy=f"Add {y} at your crossing and what your own stub shows: with these lengths it is not 1.",
+                    predict=lambda w: made.unless_same(1 + 0j, values.total(w, branch)),
+                    usual=1,
+                ),
+                Slip(
+                    key="stub's own chart",
+                    doing=f"adding the {side.part} of the stub's own chart",
+                    question="On whose chart did you read what the stub shows?",
+                    remedy="At the junction all counts on the line's chart: {line}.",
+                    predict=lambda w: (
+                        w.of("crossing", branch) + 1j * w.of("own", branch) if has_own_impedance(w) else None
+                    ),
                 ),
             ),
             strokes=lambda w, branch: (

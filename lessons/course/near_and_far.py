@@ -30,6 +30,7 @@ def near_and_far(
     slips: Callable[[Branch], tuple[Slip, ...]],
     strokes: Callable[[Work, Branch], Iterable[Stroke]] = lambda work, branch: (),
     gesture: Callable[[Work, Branch], Gesture | None] = lambda work, branch: None,
+    routes: Callable[[Branch], tuple[Callable[[Work], Any], ...]] = lambda branch: (),
     mixable: bool = True,
     **more: Any,
 ) -> tuple[Field, ...]:
@@ -46,6 +47,7 @@ def near_and_far(
             slips=(*slips(branch), *((mixed,) if mixable else ())),
             strokes=lambda work: strokes(work, branch),
             gesture=lambda work: gesture(work, branch),
+            routes=routes(branch),
             **more,
         )
 

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
+from dataclasses import replace
 from typing import Any
 
 from core.chart import OPEN_POINT, SHORT_POINT, walk
+from core.line import wrap_half_wave
 from lessons.course.chart_steps import has_own_impedance
 from lessons.course.near_and_far import FAR, NEAR, near_and_far
 from lessons.course.stub_values import StubValues, stub_end
@@ -38,7 +40,7 @@ def own(values: StubValues) -> Step:
         fields=near_and_far(
             quantity="own",
             label=f"{side.part} on the stub's chart",
-            kind=lambda w: ImaginaryPart(side.immittance, w["stub"]),
+            kind=lambda w: ImaginaryPart(side.immittance, w["stub"], arithmetic=True),
             value=values.on_stub_chart,
             slips=lambda branch: (
                 *_ratio_slips(values, lambda part: part, branch),
@@ -215,6 +217,7 @@ def length(values: StubValues) -> Step:
             element=1,
             kind=lambda w: LengthOfLine(),
             value=values.stub_length,
+            routes=lambda branch: (lambda w: values.length_from_chosen(w, branch),),
             slips=lambda branch: _length_slips(values, branch),
             strokes=strokes,
             gesture=lambda w, branch: DragAlong(stub_end(w), side.immittance),
@@ -237,24 +240,48 @@ def _length_slips(values: StubValues, branch: Branch) -> tuple[Slip, ...]:
             part = slip.predict(work)
             return None if part is None else made.unless_same(values.length_for(work, part), value(work))
 
-        return Slip(slip.key, slip.doing, slip.question, slip.remedy, predict)
+        return replace(slip, predict=predict, ruled_out_by=(f"own.{branch.key}",))
+
+    def at_start(work: Work) -> float:
+        return values.reading(work, stub_end(work))
+
+    def at_end(work: Work) -> float:
+        return values.reading(work, values.stub_reflection(work, branch))
 
     return (
-        made.wrong_way(value),
-        made.wrong_end(value),
-        made.end_reading(value, lambda w: values.reading(w, values.stub_reflection(w, branch))),
-        made.made_positive(
-            lambda w: values.reading(w, stub_end(w)),
-            lambda w: values.reading(w, values.stub_reflection(w, branch)),
-        ),
+        made.wrong_way(value, ruled_out_by=("start.sense",)),
+        made.wrong_end(value, ruled_out_by=("start.point",)),
+        made.end_reading(value, at_end),
+        made.start_reading(value, at_start),
+        made.only_to_the_mark(value, at_start),
+        made.other_scale(value, at_start, at_end),
+        made.made_positive(at_start, at_end),
         made.double_angle(value),
         made.half_angle(value),
+        made.other_quantity(
+            "quarter less",
+            "taking the length from a quarter wavelength",
+            "From where did you count?",
+            "Count from the stub's own end, not back from a quarter wavelength.",
+            lambda w: wrap_half_wave(0.25 - value(w)),
+            value,
+        ),
+        made.other_quantity(
+            "distance",
+            "giving the distance for the stub's length",
+            "Is that the stub's length, or the distance?",
+            "The stub's length is measured on the rim, from its end.",
+            lambda w: w.of("distance", branch),
+            value,
+        ),
         Slip(
             key="sign not flipped",
             doing="cancelling with the same sign",
             question=f"Did you flip the sign of {b}?",
             remedy="The stub must show minus what the line shows.",
             predict=for_part(lambda w: -w.of("own", branch)),
+            usual=3,
+            ruled_out_by=(f"needed.{branch.key}",),
         ),
         *map(scaled_back, _ratio_slips(values, lambda part: part, branch)),
     )

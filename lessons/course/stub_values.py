@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection
+from collections.abc import Callable, Collection, Sequence
 
 import numpy as np
 
@@ -50,9 +50,18 @@ class StubValues:
         """Reflection on the line of the student's load."""
         return self.side.reflection_at(work[self.start_key])
 
+    def drawn_start(self, work: Work) -> complex:
+        """The same on the chart as the student has drawn it: the load's own point, on the mismatch circle drawn."""
+        placed, ratio = work["place"], work["mismatch"]
+        return placed if not placed else placed / abs(placed) * (ratio - 1) / (ratio + 1)
+
     def crossing(self, work: Work, branch: Branch) -> complex:
         """What the line shows where the mismatch circle meets the unit circle, near or far."""
-        side, start = self.side, self.start(work)
+        return self.crossing_from(work, branch, self.start(work))
+
+    def crossing_from(self, work: Work, branch: Branch, start: complex) -> complex:
+        """The crossing for a walk that begins at this reflection on the line."""
+        side = self.side
         found = crossings(mismatch_circle(start), side.unit_circle) if abs(start) < 1 else ()
         if not found:
             raise Impossible(
@@ -66,12 +75,29 @@ class StubValues:
     def crossing_reflection(self, work: Work, branch: Branch) -> complex:
         return self.side.reflection_at(work.of("crossing", branch))
 
+    def crossing_routes(self, branch: Branch) -> tuple[Callable[[Work], complex], ...]:
+        """The crossing by what was drawn: from the point that was placed, and on the circle that was drawn."""
+
+        def on_drawn_circle(work: Work) -> complex:
+            start, ratio = self.start(work), work["mismatch"]
+            return self.crossing_from(work, branch, start / abs(start) * (ratio - 1) / (ratio + 1))
+
+        return (
+            lambda work: self.crossing_from(work, branch, work["place"]),
+            lambda work: self.crossing_from(work, branch, self.drawn_start(work)),
+            on_drawn_circle,
+        )
+
     def part(self, work: Work, branch: Branch) -> float:
         """The imaginary part that the line leaves at a crossing."""
         return float(work.of("crossing", branch).imag)
 
     def distance(self, work: Work, branch: Branch) -> float:
         return clockwise(self.start(work), self.crossing_reflection(work, branch))
+
+    def distance_from_drawn(self, work: Work, branch: Branch) -> float:
+        """The distance from the point that the student has placed."""
+        return clockwise(work["place"], self.crossing_reflection(work, branch))
 
     def needed(self, work: Work, branch: Branch) -> float:
         return -work.of(self.side.part, branch)
@@ -83,6 +109,14 @@ class StubValues:
 
     def stub_length(self, work: Work, branch: Branch) -> float:
         return self.length_for(work, work.of("own", branch))
+
+    def length_from_chosen(self, work: Work, branch: Branch) -> float:
+        """The length from the end and in the sense that the student has chosen. Raises Impossible for no end."""
+        point, sense = work["start.point"], work["start.sense"]
+        if point not in ("short", "open"):
+            raise Impossible("No stub starts there.", "start")
+        length = float(stub_length_for(work.of("own", branch), self.side.placement, point))
+        return length if sense == "clockwise" else float(wrap_half_wave(-length))
 
     def length_for(self, work: Work, part: float) -> float:
         return float(stub_length_for(part, self.side.placement, work["end"]))
@@ -97,6 +131,11 @@ class StubValues:
 
     def reading(self, work: Work, reflection: complex) -> float:
         return scale_reading(reflection, self.side.immittance, work.notation.admittance)
+
+    def readings(self, work: Work, start: complex, ends: Sequence[complex]) -> tuple[str, ...]:
+        """The scale's readings at the start and at the ends of walks, in writing, with differences that add up."""
+        first, *others = (self.reading(work, one) for one in (start, *ends))
+        return work.notation.adding_up(first, others)
 
     # --- what is built ---
 

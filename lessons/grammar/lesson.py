@@ -37,13 +37,21 @@ class Slip:
     """A recognisable mistake: what it is, the question that finds it, and what a student making it would enter.
 
     doing : completes "You are ..." and "This looks like ...".  question : asked where two slips give one number.
-    predict : the value entered, or None where the mistake changes nothing or cannot be made."""
+    predict : the value entered, or None where the mistake changes nothing or cannot be made; a tuple where it can give
+    one of several.  usual : how usual it is, 3 for what happens in every class, 1 for what hardly ever does.
+    spread : how many tolerances a reading error grows to by the mistake.  ruled_out_by : keys of fields that, answered
+    rightly, show that the student does not make it.  of_method : whether doing the same thing rightly in another branch
+    shows that as well."""
 
     key: str
     doing: Text
     question: Text
     remedy: Text
     predict: Callable[[Work], Value | None]
+    usual: int = 2
+    spread: float = 1.0
+    ruled_out_by: tuple[str, ...] = ()
+    of_method: bool = False
 
 
 @dataclass(frozen=True, eq=False)
@@ -54,6 +62,8 @@ class Field:
     names : what students call it, its usual symbol first; `{d}` stands for the course's symbol.
     symbol : the symbol that the course may rename.  element : which element of its branch's network it gives the length
     (or reactance) of.  accepts : every right answer, where there are several.
+    routes : other ways to the value, from what the student has drawn in place of calculated.  own_only : whether it is
+    right only if it follows from the student's own values, as a check of them.
     same_as : the quantity that it gives in another unit.  picks_branch : whether its value is the key of a branch, the
     one that later fields without a branch are about."""
 
@@ -66,6 +76,8 @@ class Field:
     strokes: Callable[[Work], Iterable[Stroke]] = lambda work: ()
     gesture: Callable[[Work], Gesture | None] = lambda work: None
     accepts: Callable[[Work], tuple[Value, ...]] | None = None
+    routes: tuple[Callable[[Work], Value], ...] = ()
+    own_only: bool = False
     names: tuple[str, ...] = ()
     symbol: Symbol | None = None
     element: int | None = None

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Literal
 
 import numpy as np
+
+MOST_MORE = 3  # decimals with which readings may be shown beyond the usual
 
 
 @dataclass(frozen=True)
@@ -63,12 +65,29 @@ class Notation:
         sign = "−" if value.imag < 0 else "+"
         return f"{value.real:g} {sign} {self.imaginary}{abs(value.imag):g} Ω"
 
-    def wavelengths(self, value: float) -> str:
-        """A length of line with its unit, in the unit the course uses; never coarser than it is marked."""
-        decimals = max(self.decimals, 3)
+    def wavelengths(self, value: float, more: int = 0) -> str:
+        """A length of line with its unit, in the unit the course uses; never coarser than it is marked.
+
+        more : decimals beyond the usual."""
+        decimals = max(self.decimals, 3) + more
         if self.length == "degrees":
             return f"{self.number(360 * value, decimals - 2)}°"
         return f"{self.number(value, decimals)} λ"
+
+    def adding_up(self, start: float, ends: Sequence[float]) -> tuple[str, ...]:
+        """Readings of the scale at the start of walks and at their ends, in wavelengths: with as many decimals as make
+        each difference of what is shown the length that is shown."""
+        turn, scale = (180.0, 360.0) if self.length == "degrees" else (0.5, 1.0)
+        decimals = max(self.decimals, 3) - (2 if self.length == "degrees" else 0)
+        for more in range(MOST_MORE + 1):
+            first, *others = (round(scale * one, decimals + more) for one in (start, *ends))
+            pairs = zip(others, ends, strict=True)
+            if all(
+                f"{(shown - first) % turn:.{decimals}f}" == f"{scale * ((end - start) % 0.5):.{decimals}f}"
+                for shown, end in pairs
+            ):
+                break
+        return tuple(self.wavelengths(one, more) for one in (start, *ends))
 
     @property
     def half_wave(self) -> str:

@@ -13,11 +13,14 @@ from lessons.grammar.dice import Dice
 from lessons.grammar.lesson import Field, Lesson, Work
 from lessons.grammar.notation import Notation
 from lessons.grammar.problem import Given, Problem
-from lessons.working.marking import CLOSE, predicted
+from lessons.working.marking import CLOSE, predicted_all
 
 NOTATIONS = (Notation(admittance="half turn"), Notation(admittance="overlay"))
 CHANGES_NOTHING = 1e-6  # of a tolerance: the same value but for rounding, so nobody can go wrong by it
 VILLAGES = ("Upper Ford", "Sallow Bridge", "Mill Reach", "Heron Weir", "Otterhead", "Long Eddy")
+HARDLY_EVER = (
+    1  # how usual a mistake is that may give the right number by chance: else few problems were left
+)
 MOST_THROWS = 10_000
 
 
@@ -61,12 +64,12 @@ def _in_order(fields: list[Field], work: Work) -> Iterator[str]:
 
 def _taken_for_right(field: Field, work: Work) -> Iterator[str]:
     kind = field.kind(work)
-    mistakes = {slip.key: predicted(slip, work) for slip in field.slips}
-    for name, value in [*mistakes.items(), *_other_branches(field, work)]:
-        if value is not None:
-            off = kind.off_by(value, work[field.key], work.problem.accuracy)
-            if CHANGES_NOTHING < off <= CLOSE:
-                yield f"{field.key}: {name}"
+    usual = (slip for slip in field.slips if slip.usual > HARDLY_EVER)
+    mistakes = ((slip.key, value) for slip in usual for value in predicted_all(slip, work))
+    for name, value in (*mistakes, *_other_branches(field, work)):
+        off = kind.off_by(value, work[field.key], work.problem.accuracy)
+        if CHANGES_NOTHING < off <= CLOSE:
+            yield f"{field.key}: {name}"
 
 
 def _other_branches(field: Field, work: Work) -> Iterator[tuple[str, Any]]:

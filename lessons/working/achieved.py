@@ -16,7 +16,7 @@ from core.line import half_wave_difference, swr
 from core.network import MatchingNetwork, Section, Stub
 from lessons.grammar.branch import Branch
 from lessons.grammar.kinds import LENGTH_TOLERANCE, Accuracy
-from lessons.grammar.lesson import Work
+from lessons.grammar.lesson import Impossible, Work
 from lessons.working.marking import CLOSE
 
 POINTS, NARROWINGS = 201, 4  # each look is a hundred times as fine as the one before: to 1e-9 wavelength
@@ -69,6 +69,16 @@ def built(work: Work, branch: Branch | None) -> MatchingNetwork:
 def achieved_ratio(work: Work, branch: Branch | None) -> float:
     """The standing-wave ratio that the line sees, for the load as given. Raises Impossible."""
     return float(swr(abs(built(work, branch).input_reflection())))
+
+
+def as_good_as_matched(work: Work, truth: Work, branch: Branch | None) -> bool:
+    """Whether a branch's network matches as well as lengths within twice the reading tolerance do."""
+    try:
+        network, ideal = built(work, branch), built(truth, branch)
+    except Impossible:
+        return False
+    tolerance = CLOSE * LENGTH_TOLERANCE[work.problem.accuracy]
+    return bool(abs(network.input_reflection()) <= ideal.worst_reflection(tolerance))
 
 
 def closing(work: Work) -> str:

@@ -1,15 +1,14 @@
-"""Between a sheet and a chart: the strokes that stand on it, what a drawn answer says in writing, what can be built."""
+"""Between a sheet and a chart: the strokes that stand on it, what can be drawn as an answer, and what can be built."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Any
 
 from lessons.grammar.branch import Branch
 from lessons.grammar.lesson import Impossible, Lesson, Step
 from lessons.grammar.notation import Notation
 from lessons.grammar.plan import Plan
-from lessons.grammar.strokes import Gesture, PickPoint, Stroke
+from lessons.grammar.strokes import Gesture, Stroke
 from lessons.working.sheet import Sheet
 
 
@@ -64,19 +63,6 @@ def moved_by(sheet: Sheet, key: str) -> dict[str, str | int | None] | None:
     if one is None or one.element is None:
         return None
     return {"branch": one.branch.key if one.branch else None, "element": one.element}
-
-
-def in_writing(sheet: Sheet, key: str, answer: Any) -> str:
-    """A drawn answer as the student would write it in the field's box.
-
-    answer : a reflection (complex) for a placed point, |reflection| for a radius, wavelengths for a walk, and for a
-    picked point its key.  Raises KeyError for an unknown field, TypeError for an answer of another gesture."""
-    field = sheet.lesson.field(key)
-    gesture, kind = field.gesture(sheet.work), field.kind(sheet.work)
-    if gesture is None or isinstance(answer, str) != isinstance(gesture, PickPoint):
-        raise TypeError(f"{key} is not answered by {answer!r}")
-    value = kind.drawn(answer, gesture.read_as)
-    return str(value) if kind.names_a_choice else kind.write(value, sheet.notation)
 
 
 def _settled_strokes(sheet: Sheet, step: Step) -> Iterator[Stroke]:

@@ -7,12 +7,18 @@ from dataclasses import dataclass
 from math import inf
 from typing import Literal
 
-from lessons.grammar.kinds import Kind, Oddity, Value
-from lessons.grammar.lesson import Field, Impossible, Slip, Work
+from lessons.grammar.kinds import Accuracy, Kind, Oddity, Value
+from lessons.grammar.lesson import Field, Impossible, Slip, Text, Work
 from lessons.grammar.numbers import Unreadable
 
 Judgement = Literal["right", "close", "slip", "wrong", "unreadable", "impossible"]
-CLOSE, MISREAD = 2.0, 4.0
+CLOSE, MISREAD = 2.0, 8.0
+SURE = 0.5  # of a slip's window: nearer to what it predicts than this, it "looks like" the slip, else it "may be"
+FOLLOWS = (
+    "Right for your earlier values. They differ from the solver's further up; this step is not at fault."
+)
+NEARLY = "Close: inside twice the reading tolerance, so you may go on from it."
+MISREADING = "Almost: the method looks right and the reading is a little off. Read it again."
 
 
 @dataclass(frozen=True)
@@ -20,7 +26,8 @@ class Verdict:
     """What is said of an entry, and why, in one or two sentences.
 
     value : what was read, None if nothing could be.  slip : key of the slip that is named.
-    follows : right for the student's earlier values, though not for the problem.  back_to : step to return to."""
+    follows : right for the student's earlier values, though not for the problem.  back_to : step to return to.
+    suspected : keys of all slips that were asked about, likeliest first."""
 
     judgement: Judgement
     sentence: str
@@ -28,6 +35,7 @@ class Verdict:
     slip: str = ""
     follows: bool = False
     back_to: str = ""
+    suspected: tuple[str, ...] = ()
 
     @property
     def accepted(self) -> bool:
@@ -35,11 +43,27 @@ class Verdict:
         return self.judgement in ("right", "close")
 
 
-def mark(field: Field, text: str, work: Work, truth: Work, seen: Collection[str] = ()) -> Verdict:
+@dataclass(frozen=True)
+class Suspect:
+    """A slip that predicts what was entered. off : how far from it, in windows of the slip."""
+
+    slip: Slip
+    off: float
+
+
+def mark(
+    field: Field,
+    text: str,
+    work: Work,
+    truth: Work,
+    seen: Collection[str] = (),
+    rightly: Collection[str] = (),
+) -> Verdict:
     """The verdict on what was entered in a field.
 
     work : the student's values of the earlier fields.  truth : the solver's.
-    seen : keys of slips this student has been told of before, here or in earlier steps."""
+    seen : keys of slips this student has been told of before, here or in earlier steps.
+    rightly : keys of fields that this student answered rightly, which rule some slips out."""
     try:
         kind = field.kind(work)
         value = kind.read(text, work.notation)
@@ -48,44 +72,132 @@ def mark(field: Field, text: str, work: Work, truth: Work, seen: Collection[str]
         return Verdict("unreadable", str(fault))
     except Impossible as fault:
         return Verdict("impossible", str(fault), back_to=fault.step)
-    return _judge(field, kind, value, expected, work, truth, seen)
+    return _Marking(field, kind, value, expected, work, truth, seen, rightly).verdict()
 
 
-def _judge(
-    field: Field, kind: Kind, value: Value, expected: Value, work: Work, truth: Work, seen: Collection[str]
-) -> Verdict:
-    accuracy = work.problem.accuracy
-    if odd := kind.oddity(value, expected, accuracy):
-        return _odd(odd, value, work, seen)
-    own = [expected] if field.accepts is None else list(field.accepts(work))
-    off_own = min((kind.off_by(value, other, accuracy) for other in own), default=inf)
-    off_true = kind.off_by(value, truth[field.key], accuracy) if field.accepts is None else off_own
-    if min(off_own, off_true) <= 1:
-        follows = off_own < off_true and off_true > CLOSE
-        return Verdict("right", _praise(kind, value, follows), value, follows=follows)
-    suspects = [
-        s for s in _suspects(field, kind, value, work) if not _names_the_answer(s, kind, expected, work)
-    ]
-    if off_own <= CLOSE:
-        return Verdict("close", "Close: inside twice the reading tolerance, so you may go on from it.", value)
-    if suspects:
-        return _name(suspects, kind, value, work, seen)
-    if off_own <= MISREAD:
-        return Verdict(
-            "wrong", "Almost: the method looks right and the reading is a little off. Read it again.", value
-        )
-    return Verdict(
-        "wrong", "Not this value, and no usual slip gives it. Look at the goal in the first hint.", value
-    )
+@dataclass(frozen=True)
+class _Marking:
+    """One entry under the red pen."""
+
+    field: Field
+    kind: Kind
+    value: Value
+    expected: Value
+    work: Work
+    truth: Work
+    seen: Collection[str]
+    rightly: Collection[str]
+
+    def verdict(self) -> Verdict:
+        if odd := self.kind.oddity(self.value, self.expected, self._accuracy):
+            return self._odd(odd)
+        own, true = self._off_own(), self._off_true()
+        if min(own, true) <= 1:
+            follows = own <= 1 and true > CLOSE
+            return Verdict(
+                "right", FOLLOWS if follows else self.kind.praise(self.value), self.value, follows=follows
+            )
+        if min(own, true) <= CLOSE:
+            return Verdict("close", NEARLY, self.value)
+        if suspects := self._suspects():
+            return self._name(suspects, a_little_off=own <= MISREAD)
+        if own <= MISREAD:
+            return Verdict("wrong", MISREADING, self.value)
+        return Verdict("wrong", self._where(), self.value)
+
+    @property
+    def _accuracy(self) -> Accuracy:
+        return self.work.problem.accuracy
+
+    def _off(self, other: Value) -> float:
+        return self.kind.off_by(self.value, other, self._accuracy)
+
+    def _off_own(self) -> float:
+        """How far from what follows from the student's own values, on whichever way they were got."""
+        if self.field.accepts is not None:
+            return min(map(self._off, self.field.accepts(self.work)), default=inf)
+        return min(self._off(other) for other in (self.expected, *routes(self.field, self.work)))
+
+    def _off_true(self) -> float:
+        """How far from the solver's value, where that is right whatever stands before it."""
+        if self.field.accepts is not None or self.field.own_only:
+            return inf
+        return self._off(self.truth[self.field.key])
+
+    # --- slips ---
+
+    def _suspects(self) -> list[Suspect]:
+        """The slips that predict what was entered and can be told from the right answer, likeliest first."""
+        found = []
+        for slip in self.field.slips:
+            predictions = predicted_all(slip, self.work)
+            off = min((self._off(one) / slip.spread for one in predictions if self._tells(one)), default=inf)
+            if off <= 1:
+                found.append(Suspect(slip, off))
+        kept = [one for one in found if not self._ruled_out(one.slip)] or found
+        return sorted(kept, key=lambda one: (-one.slip.usual, one.off))
+
+    def _tells(self, prediction: Value) -> bool:
+        """Whether a prediction can be told from the right answer: else a reading error would be called a mistake."""
+        return self.kind.off_by(prediction, self.expected, self._accuracy) > CLOSE
+
+    def _ruled_out(self, slip: Slip) -> bool:
+        """Whether the sheet shows that the student does not make this mistake."""
+        neighbours = [
+            one.key
+            for one in self.work.lesson.fields.values()
+            if self.field.branch and one.quantity == self.field.quantity and one is not self.field
+        ]
+        by = (*slip.ruled_out_by, *(neighbours if slip.of_method else ()))
+        return any(key in self.rightly for key in by)
+
+    def _name(self, suspects: list[Suspect], a_little_off: bool) -> Verdict:
+        asked = {self.work.say(one.slip.question): one for one in reversed(suspects)}
+        distinct = [one for one in suspects if asked[self.work.say(one.slip.question)] is one]
+        keys = tuple(one.slip.key for one in distinct)
+        if len(distinct) > 1:
+            questions = " ".join(
+                f"{self._say(one.slip.question)} {self._say(one.slip.remedy)}" for one in distinct[:2]
+            )
+            return Verdict("slip", f"Two mistakes give this number. {questions}", self.value, suspected=keys)
+        first = distinct[0]
+        opening = self._opening(first, a_little_off)
+        sentence = f"{opening} {self._say(first.slip.doing)}. {self._say(first.slip.remedy)}"
+        return Verdict("slip", sentence, self.value, slip=first.slip.key, suspected=keys)
+
+    def _opening(self, suspect: Suspect, a_little_off: bool) -> str:
+        """A guess the first time, a statement when the same thing happens again."""
+        if suspect.slip.key in self.seen:
+            return "You are"
+        if a_little_off:
+            return "A little off: read it again. Or this may be"
+        return "This looks like" if suspect.off <= SURE else "This may be"
+
+    def _say(self, text: Text) -> str:
+        return self.work.say(text)
+
+    def _odd(self, odd: Oddity) -> Verdict:
+        """A value that cannot be, whatever the problem: a difference left as it came, or a walk the other way."""
+        if not odd.slip:
+            return Verdict("wrong", odd.sentence, self.value)
+        opening = "You are" if odd.slip in self.seen else "This looks like"
+        sentence = self._say(f"{opening} {odd.doing}. {odd.sentence}")
+        return Verdict("slip", sentence, self.value, slip=odd.slip)
+
+    def _where(self) -> str:
+        """Where the answer lies, for a value that nothing known explains."""
+        where = self.kind.where(self.value, self.expected, self.work.notation)
+        return f"Not this value. {where}".strip()
 
 
-def _suspects(field: Field, kind: Kind, value: Value, work: Work) -> list[Slip]:
-    """The slips that predict what was entered."""
+def routes(field: Field, work: Work) -> list[Value]:
+    """What else a field's value may be, got from what the student has drawn and not from what was calculated."""
     found = []
-    for slip in field.slips:
-        expected = predicted(slip, work)
-        if expected is not None and kind.off_by(value, expected, work.problem.accuracy) <= 1:
-            found.append(slip)
+    for route in field.routes:
+        try:
+            found.append(route(work))
+        except (Impossible, ArithmeticError):
+            continue
     return found
 
 
@@ -97,34 +209,9 @@ def predicted(slip: Slip, work: Work) -> Value:
         return None
 
 
-def _names_the_answer(slip: Slip, kind: Kind, expected: Value, work: Work) -> bool:
-    """Whether a slip cannot be told from the right answer here: naming it would call a reading error a mistake."""
-    return kind.off_by(predicted(slip, work), expected, work.problem.accuracy) <= CLOSE
-
-
-def _name(suspects: list[Slip], kind: Kind, value: Value, work: Work, seen: Collection[str]) -> Verdict:
-    if len(suspects) > 1:
-        questions = " ".join(dict.fromkeys(work.say(s.question) for s in suspects))
-        return Verdict("slip", f"More than one slip gives this number, so ask yourself: {questions}", value)
-    slip = suspects[0]
-    sentence = f"{_opening(slip.key, seen)} {work.say(slip.doing)}. {work.say(slip.remedy)}"
-    return Verdict("slip", sentence, value, slip=slip.key)
-
-
-def _opening(slip: str, seen: Collection[str]) -> str:
-    """A guess the first time, a statement when the same thing happens again."""
-    return "You are" if slip in seen else "This looks like"
-
-
-def _odd(odd: Oddity, value: Value, work: Work, seen: Collection[str]) -> Verdict:
-    """A value that cannot be, whatever the problem: a difference left as it came, or a walk the other way."""
-    if not odd.slip:
-        return Verdict("wrong", odd.sentence, value)
-    sentence = work.say(f"{_opening(odd.slip, seen)} {odd.doing}. {odd.sentence}")
-    return Verdict("slip", sentence, value, slip=odd.slip)
-
-
-def _praise(kind: Kind, value: Value, follows: bool) -> str:
-    if follows:
-        return "Right for your earlier values. They differ from the solver's further up; this step is not at fault."
-    return kind.praise(value)
+def predicted_all(slip: Slip, work: Work) -> tuple[Value, ...]:
+    """Everything that a student making this slip could enter: most slips give one value, some give a few."""
+    found = predicted(slip, work)
+    if found is None:
+        return ()
+    return found if isinstance(found, tuple) else (found,)

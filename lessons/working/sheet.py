@@ -1,4 +1,4 @@
-"""A sheet: one student's working of one problem. Only what was entered is kept; every verdict follows from it.
+"""A sheet: one student's working of one problem. Only what was done is kept; every verdict follows from it.
 
 A sheet never changes; each thing a student does gives the next sheet. That makes it easy to keep, to carry and to undo.
 """
@@ -8,15 +8,28 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from functools import cached_property
+from typing import Any, Literal
 
 from lessons.grammar.kinds import Value
 from lessons.grammar.lesson import Field, Impossible, Lesson, Step, Work
 from lessons.grammar.notation import STANDARD, Notation
 from lessons.grammar.problem import Problem
+from lessons.working.achieved import as_good_as_matched
 from lessons.working.marking import Verdict, mark
 
 RUNGS = 4
 UNNAMED = "one of several"
+MOST_ATTEMPTS = 400
+Doing = Literal["enter", "draw", "carry", "hint", "reveal", "start over"]
+
+
+@dataclass(frozen=True)
+class Attempt:
+    """One thing that a student did. at : key of the field or the step that it was done to; text : what was entered."""
+
+    doing: Doing
+    at: str = ""
+    text: str = ""
 
 
 @dataclass(frozen=True)
@@ -33,9 +46,10 @@ class Entry:
 
 @dataclass(frozen=True)
 class Sheet:
-    """A problem, the notation of the course, and the entries so far.
+    """A problem, the notation of the course, and what was done so far.
 
-    hints : how many of the four hints of a step were taken.  shown : how many leading steps are worked by the tutor."""
+    hints : how many of the four hints of a step were taken.  shown : how many leading steps are worked by the tutor.
+    attempts : everything that the student did, in order; the oldest are left out where there are very many."""
 
     lesson: Lesson
     problem: Problem
@@ -43,39 +57,78 @@ class Sheet:
     entries: Mapping[str, Entry] = field(default_factory=dict)
     hints: Mapping[str, int] = field(default_factory=dict)
     shown: int = 0
+    attempts: tuple[Attempt, ...] = ()
 
     # --- what a student can do ---
 
-    def enter(self, key: str, text: str) -> Sheet:
-        """Put a text in a field, in place of what stood there."""
+    def enter(self, key: str, text: str, doing: Doing = "enter") -> Sheet:
+        """Put a text in a field, in place of what stood there. Raises KeyError for an unknown field."""
         old, verdict = self.entries.get(key, Entry()), self.verdicts.get(key)
         slips = old.slips
         if verdict and verdict.judgement == "slip" and text.strip() != old.text.strip():
             slips = tuple(dict.fromkeys((*slips, verdict.slip or UNNAMED)))
-        return self._with(key, Entry(text, slips=slips))
+        return self._with(key, Entry(text, slips=slips))._after(Attempt(doing, key, text))
+
+    def draw(self, key: str, answer: Any) -> Sheet:
+        """Put a finished drawing in a field: a reflection (complex), the size of one, wavelengths walked, or the key of
+        a point picked. Raises KeyError for an unknown field, TypeError for an answer of another gesture."""
+        return self.enter(key, self.in_writing(key, answer), "draw")
+
+    def in_writing(self, key: str, answer: Any) -> str:
+        """A drawn answer as the student would write it in the field's box. Raises as `draw`."""
+        one = self.lesson.field(key)
+        gesture, kind = one.gesture(self.work), one.kind(self.work)
+        if gesture is None or isinstance(answer, str) != kind.names_a_choice:
+            raise TypeError(f"{key} is not answered by {answer!r}")
+        value = kind.drawn(answer, gesture.read_as)
+        return str(value) if kind.names_a_choice else kind.write(value, self.notation)
 
     def carry(self, key: str) -> Sheet:
-        """Go on with a wrong value: later steps are judged from it."""
-        return self._with(key, replace(self.entries.get(key, Entry()), carried=True))
+        """Go on with a wrong value: later steps are judged from it. Raises KeyError for an unknown field."""
+        entry = replace(self.entries.get(key, Entry()), carried=True)
+        return self._with(key, entry)._after(Attempt("carry", key))
 
     def hint(self, step: str) -> Sheet:
-        """Take the next hint of a step; the fourth one fills in and draws the answer."""
+        """Take the next hint of a step; the fourth one fills in and draws the answer. Raises KeyError."""
         rung = min(self.hints.get(step, 0) + 1, RUNGS)
-        taken = replace(self, hints={**self.hints, step: rung})
-        return taken.reveal(step) if rung == RUNGS else taken
+        taken = replace(self, hints={**self.hints, step: rung})._after(Attempt("hint", step))
+        return taken._revealed(self._step(step).fields) if rung == RUNGS else taken
 
-    def reveal(self, step: str) -> Sheet:
-        """Have the tutor fill in whatever the step still lacks; it then counts as assisted, all hints taken."""
+    def reveal(self, key: str) -> Sheet:
+        """Have the tutor fill in a field; its step then counts as assisted, all hints taken. Raises KeyError."""
+        return self._revealed((self.lesson.field(key),))._after(Attempt("reveal", key))
+
+    def reveal_step(self, step: str) -> Sheet:
+        """Have the tutor fill in whatever a step still lacks. Raises KeyError for an unknown step."""
         sheet = self
         for one in self._step(step).fields:
-            if not sheet.settled(one.key):
-                entry = replace(sheet.entries.get(one.key, Entry()), revealed=True, carried=False)
-                sheet = replace(sheet._with(one.key, entry), hints={**sheet.hints, step: RUNGS})
+            sheet = sheet if sheet.settled(one.key) else sheet.reveal(one.key)
         return sheet
 
     def start_over(self) -> Sheet:
-        """The same problem on a clean sheet."""
-        return Sheet(self.lesson, self.problem, self.notation)
+        """The same problem on a clean sheet, on which what was done before is not forgotten."""
+        fresh = Sheet(self.lesson, self.problem, self.notation, attempts=self.attempts)
+        return fresh._after(Attempt("start over"))
+
+    @property
+    def undone(self) -> Sheet | None:
+        """The sheet before the last thing that was done, if that is known."""
+        if not self.attempts or len(self.attempts) >= MOST_ATTEMPTS:
+            return None
+        sheet = Sheet(self.lesson, self.problem, self.notation, shown=self.shown)
+        for attempt in self.attempts[:-1]:
+            sheet = sheet.redo(attempt)
+        return sheet
+
+    def redo(self, attempt: Attempt) -> Sheet:
+        """The sheet after the same thing was done to it. Raises KeyError for an unknown field or step."""
+        match attempt.doing:
+            case "enter" | "draw":
+                return self.enter(attempt.at, attempt.text, attempt.doing)
+            case "start over":
+                return self.start_over()
+            case doing:
+                return getattr(self, doing)(attempt.at)
 
     # --- what follows from it ---
 
@@ -127,7 +180,12 @@ class Sheet:
             except Impossible as fault:
                 return Verdict("impossible", str(fault), back_to=fault.step)
         told = {v.slip for v in verdicts.values()} | {s for e in self.entries.values() for s in e.slips}
-        return mark(one, entry.text, work, truth, told - {""})
+        rightly = {key for key, v in verdicts.items() if v.accepted and not self._is_given(key)}
+        return mark(one, entry.text, work, truth, told - {""}, rightly)
+
+    def _is_given(self, key: str) -> bool:
+        """Whether a field's value was not the student's own doing."""
+        return self.entries.get(key, Entry(revealed=True)).revealed
 
     def settled(self, key: str) -> bool:
         """Whether a field is done: accepted, shown, or carried on."""
@@ -154,10 +212,8 @@ class Sheet:
 
     def unaided(self, step: Step) -> bool:
         """Whether a step was done by the student alone: no hint, no reveal."""
-        entries = [self.entries.get(one.key, Entry(revealed=True)) for one in step.fields]
-        return (
-            self.done(step) and not self.hints.get(step.key) and not any(entry.revealed for entry in entries)
-        )
+        given = any(self._is_given(one.key) for one in step.fields)
+        return self.done(step) and not self.hints.get(step.key) and not given
 
     @property
     def current(self) -> Step | None:
@@ -169,19 +225,42 @@ class Sheet:
         """Whether every step is done."""
         return self.current is None
 
+    @cached_property
+    def went_wrong(self) -> Step | None:
+        """The first step with a value that is not right for the problem: carried on, or following from one that was."""
+        return next((step for step in self.steps if any(self._is_off(one.key) for one in step.fields)), None)
+
+    def _is_off(self, key: str) -> bool:
+        verdict = self.verdicts.get(key)
+        return verdict is not None and (verdict.follows or (self.settled(key) and not verdict.accepted))
+
+    @cached_property
+    def matched(self) -> bool | None:
+        """Whether every design of a finished sheet matches the problem's own load; None where nothing is to be matched,
+        or not yet."""
+        if not self.lesson.matches or not self.finished or self.lesson.refuses(self.problem):
+            return None
+        return all(as_good_as_matched(self.work, self.truth, one) for one in self.lesson.branches or (None,))
+
+    @property
+    def solved(self) -> bool:
+        """Whether the sheet is finished and right for the problem itself: matched, where the lesson matches."""
+        return self.finished and self.went_wrong is None and self.matched is not False
+
     def hints_shown(self, step: Step) -> tuple[str, ...]:
         """The hints taken so far in a step, in words."""
         rung = self.hints.get(step.key, 0)
         texts = [self.work.say(step.goal), self.work.say(step.rule)]
         if rung > 2:
-            texts.append(self._numbers(step))
+            texts.append(self.numbers(step))
         if rung == RUNGS:
             texts.append(
                 "The answer is filled in and drawn. The step counts as assisted: try a similar problem next."
             )
         return tuple(texts[:rung])
 
-    def _numbers(self, step: Step) -> str:
+    def numbers(self, step: Step) -> str:
+        """The rule of a step with this student's numbers."""
         try:
             return step.numbers(self.work)
         except Impossible as fault:
@@ -196,6 +275,18 @@ class Sheet:
         found = {step.key: step for step in self.steps}
         return found[key]
 
+    def _revealed(self, fields: tuple[Field, ...]) -> Sheet:
+        sheet = self
+        for one in fields:
+            if not sheet.settled(one.key):
+                entry = replace(sheet.entries.get(one.key, Entry()), revealed=True, carried=False)
+                step = next(step.key for step in self.lesson.steps if one in step.fields)
+                sheet = replace(sheet._with(one.key, entry), hints={**sheet.hints, step: RUNGS})
+        return sheet
+
     def _with(self, key: str, entry: Entry) -> Sheet:
         self.lesson.field(key)
         return replace(self, entries={**self.entries, key: entry})
+
+    def _after(self, attempt: Attempt) -> Sheet:
+        return replace(self, attempts=(*self.attempts, attempt)[-MOST_ATTEMPTS:])

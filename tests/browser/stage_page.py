@@ -16,7 +16,7 @@ from app.parts.stage import Stage
 from app.parts.template import asset
 from app.serving.server import serve
 from core import single_stub
-from core.chart import UNIT_CONDUCTANCE_CIRCLE, mismatch_circle, walk
+from core.chart import UNIT_CONDUCTANCE_CIRCLE, arc_between, conductance_circle, mismatch_circle, walk
 from core.line import reflection_coefficient, toward_generator
 from lessons.grammar.notation import Notation
 from lessons.grammar.strokes import (
@@ -30,6 +30,8 @@ from lessons.grammar.strokes import (
     Point,
     PointOnCircle,
     Ray,
+    Region,
+    WalkCircle,
     Way,
     scale_reading,
 )
@@ -43,6 +45,7 @@ GESTURES: dict[str, Gesture] = {
     "radius": DragRadius(),
     "along": DragAlong(LOAD, "admittance"),
     "rim": DragAlong(-1 + 0j, "admittance"),
+    "walk circle": WalkCircle(conductance_circle(0.4), LOAD, "admittance"),
     "pick": PickPoint((("short", -1 + 0j), ("open", 1 + 0j), ("match", 0j), ("load", LOAD)), "admittance"),
 }
 
@@ -52,7 +55,8 @@ TEMPLATE = """<!DOCTYPE html>
 <title>Stage</title><link rel="icon" href="data:,">{{ bokeh_css }}{{ bokeh_js }}
 <link rel="stylesheet" href="{{ css }}"></head>
 <body>{% from macros import embed %}
-<main style="max-width: {{ width }}px"><div id="printed">{{ printed }}</div>{{ embed(roots.stage) }}{{ embed(roots.below) }}</main>{{ plot_script }}
+<main style="max-width: {{ width }}px"><div id="printed">{{ printed }}</div>
+{{ embed(roots.stage) }}{{ embed(roots.below) }}</main>{{ plot_script }}
 </body></html>"""
 
 
@@ -85,10 +89,36 @@ def drawing(notation: Notation) -> list[Group]:
     ]  # fmt: skip
 
 
+def more_strokes(notation: Notation) -> list[Group]:
+    """What other lessons draw: walks along a circle that is not about the centre, a region, four solutions, the rim."""
+    circle, end = conductance_circle(0.4), complex(reflection_coefficient(1 / (0.4 - 0.49j), 1))
+    other = complex(reflection_coefficient(1 / (0.4 + 0.49j), 1))
+    stub, longer, length = walk(-1 + 0j, 0.2), walk(-1 + 0j, 0.31), notation.wavelengths
+    return [
+        Group("g", (Curve(circle, "unit", "admittance", "g = 0.4", "All of this conductance."),)),
+        Group("region", (Region(conductance_circle(2.0), True, "admittance", "no match here", "A region."),)),
+        Group("ways", (
+            Point(LOAD, "load", "admittance", "y_L", "The load.", "0.40 + j0.80"),
+            Way(arc_between(circle, LOAD, end, False), "first", "admittance", "b_1", "Down.", "−1.29"),
+            Way(arc_between(circle, LOAD, other, False), "second", "admittance", "b_2", "Less.", "−0.31"),
+            Point(end, "third", "admittance", "y_3", "The third."),
+            Point(other, "fourth", "admittance", "y_4", "Four."),
+            Way(walk(LOAD, 0.1), "third", "admittance", notation.symbol("d"), "A walk.", length(0.1)),
+            Way(walk(LOAD, 0.2), "fourth", "admittance", notation.symbol("d"), "A walk.", length(0.2)),
+            Way(stub, "first", "admittance", notation.symbol("l"), "A stub.", length(0.2)),
+            Way(longer, "second", "admittance", notation.symbol("l"), "A stub.", length(0.31)),
+            Ray(stub.last, "first", "admittance", "", "Its end.", length(0.2)),
+        ), True),
+    ]  # fmt: skip
+
+
 def stage_page() -> pn.Template:
     """The stage alone, set up by the address."""
     wishes = {name: values[0].decode() for name, values in (pn.state.session_args or {}).items()}
-    notation = Notation(admittance="overlay" if wishes.get("admittance") == "overlay" else "half turn")
+    notation = Notation(
+        admittance="overlay" if wishes.get("admittance") == "overlay" else "half turn",
+        length="degrees" if wishes.get("length") == "degrees" else "wavelengths",
+    )
     answers = pn.pane.Str("", name="answers")
 
     def note(field: str, value: object) -> None:
@@ -99,7 +129,9 @@ def stage_page() -> pn.Template:
     if "hostile" in wishes:
         hostile = "<img src=x onerror=alert(1)>"
         groups += [Group("hostile", (Point(0.5j, "load", "impedance", hostile, hostile),), True)]
-    if "show" in wishes:
+    if "more" in wishes:
+        stage.draw(more_strokes(notation))
+    elif "show" in wishes:
         stage.draw(groups[: int(wishes["show"])] + groups[6:])
     if wishes.get("ask") in GESTURES:
         stage.ask("field", GESTURES[wishes["ask"]], "Draw it.")

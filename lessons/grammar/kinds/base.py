@@ -20,6 +20,7 @@ Accuracy = Literal["chart", "calculated"]
 Value = Any  # complex, float or str, as the kind says
 LENGTH_TOLERANCE: dict[Accuracy, float] = {"chart": 0.005, "calculated": 0.001}
 REFLECTION_TOLERANCE, RELATIVE_TOLERANCE = 0.02, 0.005
+TWO_DECIMALS = 0.0075  # a complex number rounded to two decimals in both parts is off by at most 0.0071
 
 
 @dataclass(frozen=True)
@@ -104,6 +105,10 @@ class Kind:
         """What there is to say of a right answer."""
         return "Right."
 
+    def where(self, value: Value, expected: Value, notation: Notation) -> str:
+        """Where the right answer lies from a wrong one, roughly enough not to give it away; "" where that is moot."""
+        return ""
+
     def is_inverse_named(self, letter: str) -> bool:
         """Whether a name that begins with this letter in place of its own means the inverse."""
         return False
@@ -123,6 +128,13 @@ def nearer(calculated: float, on_chart: float, accuracy: Accuracy) -> float:
     return calculated if accuracy == "calculated" else min(calculated, on_chart)
 
 
+def by_arithmetic(value: complex, other: complex) -> float:
+    """How far off a division or a change of sign is: half a percent, or what two decimals leave."""
+    if np.isinf(value) or np.isinf(other):
+        return 0.0 if value == other else float("inf")
+    return abs(value - other) / max(RELATIVE_TOLERANCE * abs(other), TWO_DECIMALS)
+
+
 def has_no_unit(text: str) -> bool:
     """Whether a text ends in a number."""
     return text.strip()[-1:].isdigit() or text.strip().endswith(".")
@@ -138,6 +150,7 @@ __all__ = [
     "Said",
     "Unreadable",
     "Value",
+    "by_arithmetic",
     "has_no_unit",
     "nearer",
     "relative",

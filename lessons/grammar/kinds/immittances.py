@@ -16,6 +16,7 @@ from lessons.grammar.kinds.base import (
     Kind,
     Reading,
     Said,
+    by_arithmetic,
     nearer,
     relative,
 )
@@ -38,11 +39,13 @@ def inverse(normalised: complex) -> complex:
 class Immittance(Kind):
     """A normalised impedance or admittance, compared by where it stands on the chart.
 
-    of : "impedance" or "admittance".  per : the ohms that it is normalised by."""
+    of : "impedance" or "admittance".  per : the ohms that it is normalised by.  arithmetic : whether it is got by a
+    division, so that no chart excuses it."""
 
     of: str = "impedance"
     per: float = 50.0
     example: str = "0.50 − {j}1.20"
+    arithmetic: bool = False
 
     def read(self, text: str, notation: Notation) -> complex:
         value = read_complex(text, notation.angle)
@@ -54,6 +57,8 @@ class Immittance(Kind):
         return notation.rectangular(value)
 
     def off_by(self, value: complex, other: complex, accuracy: Accuracy) -> float:
+        if self.arithmetic and accuracy == "chart":
+            return by_arithmetic(value, other)
         return nearer(
             relative(value, other),
             abs(reflection_of(value) - reflection_of(other)) / REFLECTION_TOLERANCE,
@@ -64,6 +69,9 @@ class Immittance(Kind):
         read = admittance_from_reflection if read_as == "admittance" else impedance_from_reflection
         return complex(read(complex(answer)))
 
+    def where(self, value: complex, expected: complex, notation: Notation) -> str:
+        return _parts_off(value, expected)
+
     def understood(self, said: Said) -> Iterator[Reading]:
         return _Understanding(self, said).readings()
 
@@ -73,12 +81,15 @@ class Immittance(Kind):
 
 @dataclass(frozen=True)
 class ImaginaryPart(Kind):
-    """A normalised susceptance or reactance. The real part `beside` it says on which circle of the chart it is read."""
+    """A normalised susceptance or reactance. The real part `beside` it says on which circle of the chart it is read.
+
+    of, per, arithmetic : as for an Immittance."""
 
     of: str = "admittance"
     per: float = 50.0
     beside: float = 0.0
     example: str = "−1.47"
+    arithmetic: bool = False
 
     @property
     def name(self) -> str:
@@ -97,10 +108,17 @@ class ImaginaryPart(Kind):
         return notation.number(value)
 
     def off_by(self, value: float, other: float, accuracy: Accuracy) -> float:
+        if self.arithmetic and accuracy == "chart":
+            return by_arithmetic(value, other)
         return Immittance(self.of).off_by(complex(self.beside, value), complex(self.beside, other), accuracy)
 
     def drawn(self, answer: Any, read_as: str) -> float:
         return Immittance(self.of).drawn(answer, read_as).imag
+
+    def where(self, value: float, expected: float, notation: Notation) -> str:
+        if value * expected < 0:
+            return "Its sign is the other one."
+        return f"Its size is {'less' if abs(value) > abs(expected) else 'more'} than that."
 
     def understood(self, said: Said) -> Iterator[Reading]:
         return _Understanding(self, said).readings()
@@ -129,6 +147,11 @@ class Reflection(Kind):
 
     def drawn(self, answer: Any, read_as: str) -> complex:
         return complex(answer)
+
+    def where(self, value: complex, expected: complex, notation: Notation) -> str:
+        size = "nearer to the centre" if abs(value) > abs(expected) else "farther from the centre"
+        half = "upper" if expected.imag > 0 else "lower"
+        return f"The point lies {size}, in the {half} half of the chart."
 
 
 @dataclass(frozen=True)
@@ -198,6 +221,22 @@ class _Understanding:
 
     def _write(self, number: complex) -> str:
         return self.said.notation.rectangular(number)
+
+
+def _parts_off(value: complex, expected: complex) -> str:
+    """Which part of a complex value is off, and which way."""
+    if np.isinf(value) or np.isinf(expected):
+        return ""
+    said = []
+    if abs(value.real - expected.real) > 0.05 * abs(expected):
+        said.append(f"the real part is too {'large' if value.real > expected.real else 'small'}")
+    if value.imag * expected.imag < 0:
+        said.append("the imaginary part has the other sign")
+    elif abs(value.imag - expected.imag) > 0.05 * abs(expected):
+        too = "large" if abs(value.imag) > abs(expected.imag) else "small"
+        said.append(f"the imaginary part is too {too}")
+    sentence = " and ".join(said)
+    return f"{sentence[:1].upper()}{sentence[1:]}." if sentence else ""
 
 
 def _unit_of(value: str) -> tuple[str, str, float]:

@@ -13,6 +13,7 @@ from lessons.grammar.kinds.base import LENGTH_TOLERANCE, Accuracy, Kind, Oddity,
 from lessons.grammar.notation import Notation
 from lessons.grammar.numbers import Unreadable, read_length, read_real
 
+MOST_WAVES = 10  # what is longer is not meant
 LARGEST_LENGTH = 1.0  # wavelengths; a larger number without a unit is more likely degrees or millimetres
 HALVES_REPEAT = (
     "Right: lengths repeat every half wavelength. The shorter one, without the extra halves, is usual."
@@ -43,7 +44,7 @@ class LengthOfLine(Kind):
         if unit not in ("wavelengths", "degrees"):
             raise Unreadable("This length is wanted in wavelengths (or degrees of line), not in metres.")
         value = value / 360 if unit == "degrees" else value
-        if abs(value) > 10:
+        if abs(value) > MOST_WAVES:
             raise Unreadable("That is more than ten wavelengths; half a wavelength is all a chart can tell.")
         return value
 
@@ -66,6 +67,13 @@ class LengthOfLine(Kind):
 
     def praise(self, value: float) -> str:
         return HALVES_REPEAT if value >= 0.5 else "Right."
+
+    def where(self, value: float, expected: float, notation: Notation) -> str:
+        """To a twentieth of a wavelength: a direction, not the answer."""
+        off = float(half_wave_difference(value, expected))
+        rough = max(0.05, round(abs(off) * 20) / 20)
+        written = f"{rough * 360:.0f}°" if notation.length == "degrees" else f"{rough:.2f} wavelength"
+        return f"It is some {written} too {'long' if off > 0 else 'short'}."
 
     def understood(self, said: Said) -> Iterator[Reading]:
         value = said.value.strip()
@@ -105,7 +113,10 @@ class Millimetres(Kind):
         return f"{notation.number(value, fine_enough)} mm"
 
     def off_by(self, value: float, other: float, accuracy: Accuracy) -> float:
-        return LengthOfLine().off_by(value / self.wavelength_mm, other / self.wavelength_mm, accuracy)
+        waves = value / self.wavelength_mm, other / self.wavelength_mm
+        if max(map(abs, waves)) > MOST_WAVES:  # a slip by powers of ten, no length with some halves more
+            return abs(waves[0] - waves[1]) / LENGTH_TOLERANCE[accuracy]
+        return LengthOfLine().off_by(*waves, accuracy)
 
     def unit(self, notation: Notation) -> str:
         return "mm"
@@ -115,6 +126,9 @@ class Millimetres(Kind):
 
     def praise(self, value: float) -> str:
         return HALVES_REPEAT if value >= 0.5 * self.wavelength_mm else "Right."
+
+    def where(self, value: float, expected: float, notation: Notation) -> str:
+        return LengthOfLine().where(value / self.wavelength_mm, expected / self.wavelength_mm, notation)
 
     def understood(self, said: Said) -> Iterator[Reading]:
         yield _metric(self.read(said.value, said.notation), said)

@@ -37,6 +37,9 @@ class StandingWaveRatio(Kind):
     def drawn(self, answer: Any, read_as: str) -> float:
         return float(swr(abs(answer)))
 
+    def where(self, value: float, expected: float, notation: Notation) -> str:
+        return f"The ratio is {'smaller' if value > expected else 'larger'}."
+
     def understood(self, said: Said) -> Iterator[Reading]:
         if "|" in said.name:
             size = read_real(said.value, "0.59")
@@ -85,6 +88,9 @@ class Number(Kind):
     def off_by(self, value: float, other: float, accuracy: Accuracy) -> float:
         read_off = abs(value - other) / self.tolerance if self.tolerance else float("inf")
         return nearer(relative(value, other), read_off, accuracy)
+
+    def where(self, value: float, expected: float, notation: Notation) -> str:
+        return f"It is {'less' if value > expected else 'more'} than that."
 
     def unit(self, notation: Notation) -> str:
         return self.written_unit

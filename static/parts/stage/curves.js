@@ -3,8 +3,8 @@
 
 import { arcPath, onCircle } from "halfturn/parts/stage/svg.js";
 
-/** @typedef {import("./types.d.ts").Pair} Pair */
-/** @typedef {import("./view.js").View} View */
+/** @typedef {import("halfturn/parts/stage/types.d.ts").Pair} Pair */
+/** @typedef {import("halfturn/parts/stage/view.js").View} View */
 /** @typedef {{name: string, center: Pair, radius: number, start: number, sweep: number}} Curve */
 
 /** @type {Record<string, Record<string, string>>} */

@@ -3,9 +3,9 @@
 
 import { arcPath, arrowhead, headOnArc, onRadius, ringPath } from "halfturn/parts/stage/svg.js";
 
-/** @typedef {import("./types.d.ts").Pair} Pair */
-/** @typedef {import("./types.d.ts").Stroke} Stroke */
-/** @typedef {import("./view.js").View} View */
+/** @typedef {import("halfturn/parts/stage/types.d.ts").Pair} Pair */
+/** @typedef {import("halfturn/parts/stage/types.d.ts").Stroke} Stroke */
+/** @typedef {import("halfturn/parts/stage/view.js").View} View */
 /** @typedef {Record<string, string | number>} Attributes */
 /** @typedef {{line?: Attributes, arrow?: Attributes | null, mark?: Attributes}} Look */
 

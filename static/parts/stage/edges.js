@@ -2,30 +2,31 @@
 // In a closer view the axis and the rim with their numbers may be out of sight: then each curve of the grid bears its
 // name where it leaves the view, the coarser ones first, as far apart as there is room, and clear of all that is written.
 
-import { curvesOf, isOn, numbersIn } from "halfturn/parts/stage/curves.js";
+import { isOn, numbersIn } from "halfturn/parts/stage/curves.js";
 import { shape } from "halfturn/parts/stage/svg.js";
 
-/** @typedef {import("./types.d.ts").Pair} Pair */
-/** @typedef {import("./types.d.ts").Box} Box */
-/** @typedef {import("./view.js").View} View */
-/** @typedef {import("./printed.js").Printed} Printed */
-/** @typedef {import("./curves.js").Curve} Curve */
+/** @typedef {import("halfturn/parts/stage/types.d.ts").Pair} Pair */
+/** @typedef {import("halfturn/parts/stage/types.d.ts").Box} Box */
+/** @typedef {import("halfturn/parts/stage/view.js").View} View */
+/** @typedef {import("halfturn/parts/stage/printed.js").Printed} Printed */
+/** @typedef {import("halfturn/parts/stage/curves.js").Curve} Curve */
 /** @typedef {{at: Pair, anchor: string}} Spot */
 
 const FROM = 1.4; // times enlarged from which this is done
 const ROOM = { along: 44, across: 17 }; // pixels between two names on a horizontal and on a vertical edge
 const INSET = 4;
-const NUMBER = { along: 30, across: 13 }; // pixels that a printed number takes
-/** @type {WeakMap<Element, Pair[]>} */
+const DIGIT = 0.6; // width of a digit, in letters
+/** @typedef {{x: number, y: number, right: number, down: number, middle: number, length: number}} Standing */
+/** @type {WeakMap<Element, Standing[]>} */
 const standing = new WeakMap();
 
-/** @param {SVGElement} layer @param {View} view @param {Printed} printed @param {Box[]} labels what the ink has written */
-export function drawEdges(layer, view, printed, labels) {
+/** @param {SVGElement} layer @param {View} view @param {Printed} printed @param {Box[]} ink what the ink covers */
+export function drawEdges(layer, view, printed, ink) {
   layer.replaceChildren();
   if (view.half * FROM > view.radii().extent) return;
   layer.style.fontSize = `${view.letters()}px`;
   const buttons = [{ x: view.size - 50, y: 12, width: 60, height: 30 }];
-  const taken = [...buttons, ...labels, ...numbersInView(view, printed)];
+  const taken = [...buttons, ...ink, ...numbersInView(view, printed)];
   const shown = printed.pieces.filter(({ shown, facts }) => shown && facts.weight).sort((a, b) => a.from - b.from);
   for (const piece of shown) nameCurves(layer, view, piece.facts.grid ?? "", printed.curves(piece), taken);
 }
@@ -33,12 +34,17 @@ export function drawEdges(layer, view, printed, labels) {
 /** @param {SVGElement} layer @param {View} view @param {string} grid @param {Curve[]} curves @param {Box[]} taken */
 function nameCurves(layer, view, grid, curves, taken) {
   for (const curve of curves) {
-    const free = crossings(view, curve).find(({ at: [x, y] }) => taken.every((box) => isClear(x, y, box)));
+    const free = crossings(view, curve).find(({ at: [x, y], anchor }) => fits(view, x, anchor) && taken.every((box) => isClear(x, y, box)));
     if (!free) continue;
     const [x, y] = free.at;
     taken.push({ x, y, width: ROOM.along, height: ROOM.across });
     layer.append(shape("text", { class: `edge ${grid}`, x, y, dy: "0.35em", "text-anchor": free.anchor }, curve.name));
   }
+}
+
+/** @param {View} view @param {number} x @param {string} anchor */
+function fits({ size }, x, anchor) {
+  return anchor !== "middle" || Math.abs(x - size / 2) < (size - ROOM.along) / 2;
 }
 
 /** @param {number} x @param {number} y @param {Box} box */
@@ -48,18 +54,24 @@ function isClear(x, y, box) {
 
 /** Boxes of the printed numbers that can be seen. @param {View} view @param {Printed} printed @returns {Box[]} */
 function numbersInView(view, printed) {
-  const places = printed.pieces.filter(({ shown, numbers }) => shown && numbers).flatMap(({ node }) => placesOf(node));
-  return places
-    .map(([x, y]) => view.toScreen([x / printed.unit, -y / printed.unit]))
-    .filter((place) => view.holds(place))
-    .map(([x, y]) => ({ x, y, width: NUMBER.along, height: NUMBER.across }));
+  const pieces = printed.pieces.filter(({ shown, numbers }) => shown && numbers), letters = view.letters();
+  const boxes = pieces.flatMap(({ node }) => standingIn(node)).map(({ x, y, right, down, middle, length }) => {
+    const [left, top] = view.toScreen([x / printed.unit, -y / printed.unit]), off = middle * letters;
+    const [along, across] = [Math.abs(right), Math.abs(down)], size = length * letters;
+    return { x: left + right * off, y: top + down * off, width: along * size + across * letters, height: across * size + along * letters };
+  });
+  return boxes.filter(({ x, y }) => view.holds([x, y]));
 }
 
-/** Where the numbers of a piece stand, in the drawing's own units. @param {Element} node @returns {Pair[]} */
-function placesOf(node) {
-  const places = standing.get(node) ?? [...node.children].map((text) => asPair(numbersIn(text.getAttribute("transform"))));
-  standing.set(node, places);
-  return places;
+/** Where the numbers of a piece stand, in the drawing's own units, which way they run, and how far their middle is off, in letters. @param {Element} node */
+function standingIn(node) {
+  const found = standing.get(node) ?? [...node.children].map((text) => {
+    const [x, y, turn] = numbersIn(text.getAttribute("transform")).map(Number), angle = (turn * Math.PI) / 180;
+    const length = DIGIT * (text.textContent ?? "").length, align = { start: 0.5, end: -0.5 }[text.getAttribute("text-anchor") ?? ""] ?? 0;
+    return { x, y, right: Math.cos(angle), down: Math.sin(angle), middle: parseFloat(text.getAttribute("x") ?? "0") + align * length, length };
+  });
+  standing.set(node, found);
+  return found;
 }
 
 /** Where a curve crosses the edges of the view: the left, right, upper and lower one in turn. @param {View} view @param {Curve} curve @returns {Spot[]} */

@@ -4,9 +4,9 @@
 import { textNode } from "halfturn/parts/stage/lettering.js";
 import { arcPath, headOnArc, ringPath, shape } from "halfturn/parts/stage/svg.js";
 
-/** @typedef {import("./types.d.ts").Pair} Pair */
-/** @typedef {import("./types.d.ts").Hand} Hand */
-/** @typedef {import("./view.js").View} View */
+/** @typedef {import("halfturn/parts/stage/types.d.ts").Pair} Pair */
+/** @typedef {import("halfturn/parts/stage/types.d.ts").Hand} Hand */
+/** @typedef {import("halfturn/parts/stage/view.js").View} View */
 /** @typedef {Record<string, string | number>} Attributes */
 
 const ORIGIN = /** @type {Pair} */ ([0, 0]);

@@ -7,11 +7,11 @@ import {
 } from "halfturn/parts/stage/readings.js";
 import { onCircle, onRadius } from "halfturn/parts/stage/svg.js";
 
-/** @typedef {import("./types.d.ts").Pair} Pair */
-/** @typedef {import("./types.d.ts").Task} Task */
-/** @typedef {import("./types.d.ts").Hand} Hand */
-/** @typedef {import("./types.d.ts").Notation} Notation */
-/** @typedef {import("./view.js").View} View */
+/** @typedef {import("halfturn/parts/stage/types.d.ts").Pair} Pair */
+/** @typedef {import("halfturn/parts/stage/types.d.ts").Task} Task */
+/** @typedef {import("halfturn/parts/stage/types.d.ts").Hand} Hand */
+/** @typedef {import("halfturn/parts/stage/types.d.ts").Notation} Notation */
+/** @typedef {import("halfturn/parts/stage/view.js").View} View */
 /** @typedef {[string, string]} Reading */
 
 const CHART_STEP = 0.01; // of one press of an arrow key; a tenth of it with Shift

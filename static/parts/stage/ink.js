@@ -3,15 +3,15 @@
 // Everything is placed in pixels, so lines and letters keep their size at any zoom.
 
 import { DRAWINGS, inLane } from "halfturn/parts/stage/drawings.js";
-import { placeLabels } from "halfturn/parts/stage/labels.js";
+import { placeLabels, tracesOf } from "halfturn/parts/stage/labels.js";
 import { textNode } from "halfturn/parts/stage/lettering.js";
 import { shape } from "halfturn/parts/stage/svg.js";
 
-/** @typedef {import("./types.d.ts").Stroke} Stroke */
-/** @typedef {import("./types.d.ts").Group} Group */
-/** @typedef {import("./types.d.ts").Drawn} Drawn */
-/** @typedef {import("./types.d.ts").Placed} Placed */
-/** @typedef {import("./view.js").View} View */
+/** @typedef {import("halfturn/parts/stage/types.d.ts").Stroke} Stroke */
+/** @typedef {import("halfturn/parts/stage/types.d.ts").Group} Group */
+/** @typedef {import("halfturn/parts/stage/types.d.ts").Drawn} Drawn */
+/** @typedef {import("halfturn/parts/stage/types.d.ts").Placed} Placed */
+/** @typedef {import("halfturn/parts/stage/view.js").View} View */
 
 const LONGEST_DRAWING = 1200; // milliseconds for all that is new, at most
 const TEMPO = { point: 180, ring: 250, cross: 420, ray: 350, curve: 480, way: 520, region: 480 };
@@ -29,12 +29,15 @@ export class Ink {
   constructor(layer, view) {
     this.layer = layer;
     this.view = view;
-    [this.areas, this.lines, this.marks, this.words] = [0, 1, 2, 3].map(() => layer.appendChild(shape("g")));
+    this.areas = shape("g");
+    this.lines = shape("g");
+    this.marks = shape("g");
+    this.words = shape("g");
+    layer.append(this.areas, this.lines, this.marks, this.words);
   }
 
   redraw() {
     for (const part of [this.areas, this.lines, this.marks, this.words]) part.replaceChildren();
-    this.layer.style.setProperty("--letters", `${this.view.inkLetters()}px`);
     const lanes = new Map();
     this.#drawn = this.#groups.flatMap((group) => group.strokes.map((given) => this.#draw(inLane(given, lanes, this.view), given, group)));
     this.labels = placeLabels(this.view, this.#drawn);
@@ -63,10 +66,11 @@ export class Ink {
   }
 
   /** @param {Placed} placed */
-  #write({ item, text, x, y, width, height, patch }) {
-    const node = this.words.appendChild(shape("g", { class: `label role-${item.stroke.role} ${item.current ? "current" : "calm"}` }));
-    if (patch) node.append(shape("rect", { x: x - width / 2, y: y - height / 2, width, height, rx: 3 }));
-    node.append(textNode(text, { x, y, "text-anchor": "middle", dy: "0.35em" }));
+  #write({ item, text, x, y, turn, letters, patch }) {
+    const look = `label role-${item.stroke.role} ${item.current ? "current" : "calm"}`;
+    const node = this.words.appendChild(shape("g", { class: look, transform: `translate(${x} ${y})${turn ? `rotate(${turn})` : ""}` }));
+    if (patch) node.append(shape("rect", { x: -patch[0] / 2, y: -patch[1] / 2, width: patch[0], height: patch[1], rx: 3 }));
+    node.append(textNode(text, { "text-anchor": "middle", dy: "0.35em", style: `font-size: ${letters}px` }));
     item.labelNode = node;
     node.classList.toggle("unwritten", item.part < 1);
   }
@@ -102,6 +106,11 @@ export class Ink {
       if (now < begins) requestAnimationFrame(step);
     };
     requestAnimationFrame(step);
+  }
+
+  /** What the ink covers: its labels, and its lines. */
+  covered() {
+    return [...this.labels, ...tracesOf(this.view, this.#drawn)];
   }
 
   /** Directions of the rays that are drawn, in radians. */

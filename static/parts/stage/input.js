@@ -1,9 +1,9 @@
 // @ts-check
 // Pointers, wheel and keys on the stage: what moves the hand, and what moves the view.
 
-/** @typedef {import("./types.d.ts").Pair} Pair */
-/** @typedef {import("./types.d.ts").Hand} Hand */
-/** @typedef {import("./view.js").View} View */
+/** @typedef {import("halfturn/parts/stage/types.d.ts").Pair} Pair */
+/** @typedef {import("halfturn/parts/stage/types.d.ts").Hand} Hand */
+/** @typedef {import("halfturn/parts/stage/view.js").View} View */
 /** @typedef {{pad: HTMLElement, view: View, hand: () => Hand | null, moved: (touched?: boolean) => void, handIn: () => void}} Stage */
 
 /** @type {Record<string, Pair>} */

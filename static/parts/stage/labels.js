@@ -4,13 +4,13 @@
 import { widthOf } from "halfturn/parts/stage/lettering.js";
 import { between, onCircle, onRadius } from "halfturn/parts/stage/svg.js";
 
-/** @typedef {import("./types.d.ts").Pair} Pair */
-/** @typedef {import("./types.d.ts").Pairs} Pairs */
-/** @typedef {import("./types.d.ts").Stroke} Stroke */
-/** @typedef {import("./types.d.ts").Drawn} Drawn */
-/** @typedef {import("./types.d.ts").Box} Box */
-/** @typedef {import("./types.d.ts").Placed} Placed */
-/** @typedef {import("./view.js").View} View */
+/** @typedef {import("halfturn/parts/stage/types.d.ts").Pair} Pair */
+/** @typedef {import("halfturn/parts/stage/types.d.ts").Pairs} Pairs */
+/** @typedef {import("halfturn/parts/stage/types.d.ts").Stroke} Stroke */
+/** @typedef {import("halfturn/parts/stage/types.d.ts").Drawn} Drawn */
+/** @typedef {import("halfturn/parts/stage/types.d.ts").Box} Box */
+/** @typedef {import("halfturn/parts/stage/types.d.ts").Placed} Placed */
+/** @typedef {import("halfturn/parts/stage/view.js").View} View */
 /** @typedef {{taken: Box[], marks: Pairs, samples: Pairs}} Obstacles */
 /** @typedef {[Pair, Pair, number]} Anchor a place, the direction away from it, and how far */
 
@@ -28,11 +28,12 @@ export function placeLabels(view, drawn) {
   };
   return wanted.sort((a, b) => Number(b.current) - Number(a.current)).map((item) => {
     const text = labelText(item.stroke, view.layout === "compact" && !item.current);
-    const letters = view.inkLetters() * (item.current ? 1 : 0.94);
-    const width = widthOf(text, letters, item.current ? 600 : 400) + 6, height = 1.5 * letters;
-    const box = bestPlace(view, item.stroke, [width, height], obstacles);
+    const letters = item.stroke.kind === "ray" ? readingLetters(view) : view.inkLetters() * (item.current ? 1 : 0.94);
+    const width = widthOf(text, letters, item.current ? 600 : 400) + 6, height = (item.stroke.kind === "ray" ? 1.3 : 1.5) * letters;
+    const patch = item.stroke.kind === "ray", turn = patch && !view.isAfar() ? alongLane(item.stroke.at) : 0;
+    const box = bestPlace(view, item.stroke, around(turn, [width, height]), obstacles);
     obstacles.taken.push(box);
-    return { item, text, patch: item.stroke.kind === "ray", ...box };
+    return { item, text, turn, letters, ...box, patch: patch ? /** @type {Pair} */ ([width, height]) : null };
   });
 }
 
@@ -82,10 +83,28 @@ function allAnchorsOf(view, stroke) {
   return at.flatMap((point) => AROUND.map((way) => /** @type {Anchor} */ ([view.toScreen(point), way, (way[0] && way[1] ? 4 : 8) * view.inkScale()])));
 }
 
-/** The reading of a ray stands on a patch over the scales, where the ray points. @param {View} view @param {Pair} at @returns {Anchor[]} */
+/** The reading of a ray stands on a patch in the lane between the scales, where the ray points. @param {View} view @param {Pair} at @returns {Anchor[]} */
 function besideRay(view, at) {
   const place = view.toScreen(onRadius(at, view.radii().names)), [u, v] = onRadius(at, 1);
   return ASIDE.map((side) => [place, side ? [-v * side || 1e-9, -u * side || 1e-9] : [0, 0], side ? 1 : 0]);
+}
+
+/** A reading is as large as the lane is wide, if not larger than other labels. @param {View} view */
+function readingLetters(view) {
+  const lane = (view.radii().load - view.radii().generator) * view.scale();
+  return view.isAfar() ? view.inkLetters() : Math.min(view.inkLetters(), Math.max(10, 0.7 * lane));
+}
+
+/** The turn in degrees of what is written along the lane, its letters upright in either half. @param {Pair} at */
+function alongLane([u, v]) {
+  const degrees = (Math.atan2(v, u) * 180) / Math.PI;
+  return v > -1e-9 ? 90 - degrees : -90 - degrees;
+}
+
+/** The sides of the upright box around a turned one. @param {number} degrees @param {Pair} size @returns {Pair} */
+function around(degrees, [width, height]) {
+  const [c, s] = [Math.cos, Math.sin].map((part) => Math.abs(part((degrees * Math.PI) / 180)));
+  return [c * width + s * height, s * width + c * height];
 }
 
 /** @param {View} view @param {Stroke} stroke @returns {Anchor[]} */
@@ -114,6 +133,12 @@ function anglesInView(view, center, radius) {
   const fine = Array.from({ length: 720 }, (_, i) => (i * Math.PI) / 360);
   const seen = fine.filter((angle) => view.holds(view.toScreen(onCircle(center, radius, angle))));
   return [0.5, 0.35, 0.65, 0.2, 0.8].map((part) => seen[Math.floor(part * seen.length)]).filter((angle) => angle !== undefined);
+}
+
+/** What the lines of drawn strokes cover, as small boxes. @param {View} view @param {Drawn[]} drawn @returns {Box[]} */
+export function tracesOf(view, drawn) {
+  const seen = drawn.flatMap(({ stroke }) => samplesOf(view, stroke)).filter((place) => view.holds(place));
+  return seen.map(([x, y]) => ({ x, y, width: -30, height: 0 })); // what is written may reach close to a line
 }
 
 /** Points of a stroke's line on the screen, some pixels apart. @param {View} view @param {Stroke} stroke @returns {Pairs} */

@@ -29,8 +29,8 @@ export function textNode(text, attributes) {
   for (const { said, look } of parts) {
     const down = look === "sub" ? 1 : 0, dy = down - (lowered ? 1 : 0);
     lowered = look === "sub";
-    const size = look === "sub" ? SUB : 1, by = dy ? { dy: `${(dy * 0.22) / size}em` } : {};
-    node.append(look || dy ? shape("tspan", { ...by, ...(look && { class: look }) }, said) : said);
+    const drop = (dy * 0.22) / (look === "sub" ? SUB : 1);
+    node.append(look || dy ? shape("tspan", { class: look, dy: `${drop}em` }, said) : said);
   }
   return node;
 }

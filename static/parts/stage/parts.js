@@ -4,7 +4,7 @@
 import { htmlNodes } from "halfturn/parts/stage/lettering.js";
 import { shape } from "halfturn/parts/stage/svg.js";
 
-/** @typedef {import("./types.d.ts").Group} Group */
+/** @typedef {import("halfturn/parts/stage/types.d.ts").Group} Group */
 
 const COLUMN_NAMES = ["point", "z", "y", "|Γ|", "angle", "on the scale"];
 

@@ -11,9 +11,9 @@ import { makeParts, writePoints, writeReadout, writeSpoken } from "halfturn/part
 import { Printed, adoptPrinted } from "halfturn/parts/stage/printed.js";
 import { View } from "halfturn/parts/stage/view.js";
 
-/** @typedef {import("./types.d.ts").Model} Model */
-/** @typedef {import("./types.d.ts").Group} Group */
-/** @typedef {import("./types.d.ts").Hand} Hand */
+/** @typedef {import("halfturn/parts/stage/types.d.ts").Model} Model */
+/** @typedef {import("halfturn/parts/stage/types.d.ts").Group} Group */
+/** @typedef {import("halfturn/parts/stage/types.d.ts").Hand} Hand */
 
 const TASK_WORDS = { place: "Point", "on circle": "Point", radius: "Circle", along: "Walk", "along circle": "Walk", pick: "Choice" };
 const AT_REST = "Press + to look closer, 0 for the whole chart.";
@@ -90,7 +90,7 @@ class Stage {
     parts.overlay.setAttribute("viewBox", `0 0 ${view.size} ${view.size}`);
     ink.redraw();
     drawNames(parts.names, view, ink.rays());
-    drawEdges(parts.edges, view, this.printed, ink.labels);
+    drawEdges(parts.edges, view, this.printed, ink.covered());
     this.#drawHand();
     parts.wholeButton.hidden = view.isWhole();
     document.documentElement.dataset.stage ||= "ready";
@@ -156,8 +156,8 @@ class Stage {
 }
 
 /** Whoever draws the network beside the chart moves along with a walk. @param {Hand} hand */
-function tellWalk({ task, walked = null }) {
-  document.dispatchEvent(new CustomEvent("halfturn:walk", { detail: { ...task.moves, wavelengths: walked } }));
+function tellWalk({ task, walked }) {
+  document.dispatchEvent(new CustomEvent("halfturn:walk", { detail: { ...task.moves, wavelengths: walked ?? null } }));
 }
 
 /** @param {{model: Model, el: HTMLElement}} place */

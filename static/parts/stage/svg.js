@@ -1,8 +1,8 @@
 // @ts-check
 // Shapes on the screen: nodes, and paths of the curves of the chart in pixels.
 
-/** @typedef {import("./types.d.ts").Pair} Pair */
-/** @typedef {import("./view.js").View} View */
+/** @typedef {import("halfturn/parts/stage/types.d.ts").Pair} Pair */
+/** @typedef {import("halfturn/parts/stage/view.js").View} View */
 
 const SVG = "http://www.w3.org/2000/svg";
 

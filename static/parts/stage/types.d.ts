@@ -38,10 +38,11 @@ export interface Drawn {
   stroke: Stroke; given: Stroke; current: boolean; part: number; nodes: Record<string, SVGElement>; labelNode?: SVGElement;
 }
 export interface Box { x: number; y: number; width: number; height: number }
-export interface Placed extends Box { item: Drawn; text: string; patch: boolean }
+export interface Placed extends Box { item: Drawn; text: string; turn: number; letters: number; patch: Pair | null }
 
 /** A component's twin of its Python object (Panel). */
 export interface Model {
   strokes: Group[]; points: string[][]; gesture: Task | null; notation: Notation; label: string;
+  // deno-lint-ignore no-explicit-any
   on(event: string, heard: (message: any) => void): void; send_msg(message: object): void;
 }

@@ -3,11 +3,11 @@
 // size. The ink is drawn over it with the same mapping. To draw takes longer than a frame on a small machine: so while the
 // view moves, what is drawn is moved and stretched along, and drawn anew where the view comes to rest.
 
-/** @typedef {import("./types.d.ts").Pair} Pair */
-/** @typedef {import("./types.d.ts").Layout} Layout */
+/** @typedef {import("halfturn/parts/stage/types.d.ts").Pair} Pair */
+/** @typedef {import("halfturn/parts/stage/types.d.ts").Layout} Layout */
 
 const CLOSEST = 20; // how many times the whole chart can be enlarged
-const COMPACT_BELOW = 440; // pixels of width under which the scales take the compact layout
+const NARROW = { compact: 440, middle: 560 }; // pixels of width under which the scales take a layout with more room
 const REST = 120; // milliseconds without a change after which the view is at rest
 const LETTERS = { of: 0.033, least: 9, most: 16 }; // size of printed numbers, by the radius of the whole chart
 const PRINTED = 0.54; // size of printed numbers, by that of letters beside strokes, where a page sets it
@@ -73,7 +73,7 @@ export class View {
     const ask = (/** @type {string} */ name) => Number(style.getPropertyValue(name)) || 0;
     this.#wished = { scale: ask("--stage-scale"), letters: ask("--stage-letters") };
     const part = this.layout ? this.half / this.radii().extent : 1;
-    this.layout = size < COMPACT_BELOW || this.isAfar() ? "compact" : "regular";
+    this.layout = size < NARROW.compact || this.isAfar() ? "compact" : size < NARROW.middle ? "middle" : "regular";
     this.size = size;
     this.half = part * this.radii().extent;
     this.#keepWithin();

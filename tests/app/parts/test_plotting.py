@@ -1,4 +1,4 @@
-"""Where strokes and gestures are plotted, what the printed figure holds, and what the stage believes of a browser."""
+"""Where strokes and gestures are plotted, and what the stage believes of a browser."""
 
 import cmath
 import json
@@ -8,9 +8,7 @@ from typing import Any
 import pytest
 
 from app.parts.plotting import Group, plotted, plotted_gesture, points_table, unplotted
-from app.parts.screen_chart import PAINT, paper_figure, paper_pieces
 from app.parts.stage import Stage
-from core import paper
 from core.chart import UNIT_CONDUCTANCE_CIRCLE, mismatch_circle, walk
 from lessons.grammar.notation import Notation
 from lessons.grammar.strokes import (
@@ -23,8 +21,9 @@ from lessons.grammar.strokes import (
     Point,
     PointOnCircle,
     Ray,
-    Role,
+    Region,
     Stroke,
+    WalkCircle,
     Way,
 )
 
@@ -67,7 +66,7 @@ class TestPlotted:
     def test_way_runs_from_point_to_point(self, admittance: str):
         """A walk starts and ends where its first and last points are plotted, and keeps its sense."""
         arc = walk(GAMMA, 0.11)
-        drawn = only(Way(arc, "near", "admittance", "d", ""), admittance)
+        drawn = only(Way(arc, "first", "admittance", "d", ""), admittance)
         start = complex(*drawn["center"]) + cmath.rect(drawn["radius"], drawn["start"])
         end = complex(*drawn["center"]) + cmath.rect(drawn["radius"], drawn["start"] + drawn["sweep"])
         sign = -1 if admittance == HALF_TURN else 1
@@ -89,14 +88,21 @@ class TestPlotted:
 
     def test_ray_points_to_the_plotted_place(self):
         """A ray goes through its point where that is plotted."""
-        assert complex(*only(Ray(GAMMA, "near", "admittance", "", ""), HALF_TURN)["at"]) == -GAMMA
+        assert complex(*only(Ray(GAMMA, "first", "admittance", "", ""), HALF_TURN)["at"]) == -GAMMA
+
+    def test_region(self):
+        """A region is turned with its circle and keeps which side of it is meant."""
+        drawn = only(Region(UNIT_CONDUCTANCE_CIRCLE, False, "admittance", "no match", ""), HALF_TURN)
+
+        assert (drawn["kind"], drawn["role"], drawn["inside"]) == ("region", "region", False)
+        assert (drawn["center"], drawn["radius"]) == ([0.5, 0.0], 0.5)
 
     def test_is_plain(self):
         """What goes to the browser is JSON: numbers, words, lists."""
         strokes: list[Stroke] = [
             Point(GAMMA, "load", "impedance", "z", ""), Curve(mismatch_circle(GAMMA), "mismatch", "impedance", "", ""),
-            Way(walk(GAMMA, 0.1), "far", "admittance", "", ""), HalfTurn(GAMMA, "construction", "", ""),
-            Ray(GAMMA, "far", "admittance", "", ""),
+            Way(walk(GAMMA, 0.1), "second", "admittance", "", ""), HalfTurn(GAMMA, "construction", "", ""),
+            Ray(GAMMA, "second", "admittance", "", ""), Region(mismatch_circle(GAMMA), True, "impedance", "", ""),
         ]  # fmt: skip
 
         assert json.loads(json.dumps(plotted(strokes, HALF_TURN))) == plotted(strokes, HALF_TURN)
@@ -105,7 +111,7 @@ class TestPlotted:
 class TestPlottedGesture:
     @pytest.mark.parametrize("gesture", [
         PlacePoint("admittance"), PointOnCircle(mismatch_circle(GAMMA), "admittance"), DragAlong(GAMMA, "admittance"),
-        PickPoint((("short", -1 + 0j),), "admittance"),
+        WalkCircle(UNIT_CONDUCTANCE_CIRCLE, 0j, "admittance"), PickPoint((("short", -1 + 0j),), "admittance"),
     ], ids=lambda gesture: type(gesture).__name__)  # fmt: skip
     def test_says_when_points_are_turned(self, gesture):
         """Only under the half turn do points of an admittance stand at minus their reflection."""
@@ -123,6 +129,12 @@ class TestPlottedGesture:
     def test_start_of_a_walk(self):
         """A walk starts where its point is plotted."""
         assert complex(*plotted_gesture(DragAlong(GAMMA, "admittance"), HALF_TURN)["start"]) == -GAMMA
+
+    def test_walk_along_any_circle(self):
+        """The circle and its start are turned together, so that the start stays on the circle."""
+        task = plotted_gesture(WalkCircle(UNIT_CONDUCTANCE_CIRCLE, -0.5 + 0.5j, "admittance"), HALF_TURN)
+
+        assert (task["center"], task["radius"], task["start"]) == ([0.5, 0.0], 0.5, [0.5, -0.5])
 
     def test_points_to_pick(self):
         """Points to pick keep their keys and stand where they are plotted."""
@@ -148,15 +160,29 @@ class TestPointsTable:
         load = Point((25 - 50j - 50) / (25 - 50j + 50), "load", "admittance", "y", "")
         (row,) = points_table([Group("a", (load,))], Notation())
 
-        assert row == ["y", "0.500 − j1.000", "0.400 + j0.800", "0.620", "−82.9°", "0.115 λ"]
+        assert row == ["y", "0.500 − j1.000", "0.400 + j0.800", "0.620", "97.1°", "0.115 λ"]
 
-    def test_near_and_far_are_told_apart(self):
-        """Two points of the same name are told apart by their role, in words."""
-        sides: tuple[Role, Role] = ("near", "far")
-        points = tuple(Point(GAMMA, role, "admittance", "y", "") for role in sides)
-        rows = points_table([Group("a", points)], Notation())
+    def test_a_subscript_is_a_word_apart(self):
+        """What a label has as a subscript is a word of its own in the table, which is read aloud."""
+        (row,) = points_table([Group("a", (Point(GAMMA, "first", "admittance", "y_A", ""),))], Notation())
 
-        assert [row[0] for row in rows] == ["y, near", "y, far"]
+        assert row[0] == "y A"
+
+    @pytest.mark.parametrize(
+        ("read_as", "admittance", "angle"),
+        [
+            pytest.param("impedance", HALF_TURN, "−53.1°", id="z where its reflection is"),
+            pytest.param("admittance", HALF_TURN, "126.9°", id="y half a turn away"),
+            pytest.param("admittance", OVERLAY, "−53.1°", id="y under the overlay"),
+        ],
+    )
+    def test_angle_and_scale_are_read_where_the_point_is_plotted(self, read_as, admittance, angle: str):
+        """Angle and reading are those beside the point that is seen: 0.25 wavelength less 1/720 for each degree."""
+        point = Point(GAMMA, "load", read_as, "y", "")
+        (row,) = points_table([Group("a", (point,))], Notation(admittance=admittance))
+        reading = (0.25 - float(angle.replace("−", "-").rstrip("°")) / 720) % 0.5
+
+        assert (row[4], float(row[5].rstrip(" λ"))) == (angle, pytest.approx(reading, abs=6e-4))
 
     def test_match_has_no_angle(self):
         """The match point has neither an angle nor a reading on the scale."""
@@ -169,62 +195,6 @@ class TestPointsTable:
         point = Point(GAMMA, "load", "impedance", "z", "")
 
         assert len(points_table([Group("a", (point,)), Group("b", (point,))], Notation())) == 1
-
-
-class TestPrinted:
-    @pytest.fixture
-    def pieces(self) -> list[dict]:
-        return json.loads(paper_pieces())
-
-    def test_one_piece_per_weight(self, pieces: list[dict]):
-        """Each weight of each grid and of the ticks is one piece, and finer ones need more room."""
-        for start in ("impedance", "admittance", "ticks"):
-            for layout in {piece["layout"] for piece in pieces if piece["name"].startswith(f"{start} ")}:
-                from_scale = {
-                    piece["name"]: piece["from_scale"]
-                    for piece in pieces
-                    if layout in (piece["layout"], "any")
-                }
-                needed = [from_scale[f"{start} {weight}"] for weight in paper.GAPS]
-
-                assert needed == sorted(set(needed))
-
-    def test_every_column_is_filled(self, pieces: list[dict]):
-        """Each piece brings, or has a look for, every column of its glyph's source, and as many values in each."""
-        columns = {
-            renderer.data_source.name: set(renderer.data_source.data) for renderer in paper_figure().renderers
-        }
-        for piece in pieces:
-            assert columns[piece["glyph"]] <= {*piece["columns"], *piece["look"]}
-            assert len({len(values) for values in piece["columns"].values()}) == 1
-
-    def test_arcs_are_those_of_the_paper(self, pieces: list[dict]):
-        """The arcs on the screen are those of the printed chart, to a hundred-thousandth of its radius."""
-        for weight in paper.GAPS:
-            (drawn,) = (piece["columns"] for piece in pieces if piece["name"] == f"impedance {weight}")
-            for i, one in enumerate(one for one in paper.impedance_grid() if one.weight == weight):
-                middle = complex(drawn["x"][i], drawn["y"][i])
-                start = middle + cmath.rect(drawn["radius"][i], drawn["start_angle"][i])
-                turn = drawn["end_angle"][i] - drawn["start_angle"][i]
-
-                assert min(abs(start - end) for end in (one.arc.first, one.arc.last)) < 3e-5
-                assert turn == pytest.approx(abs(one.arc.sweep), abs=3e-8)
-
-    def test_whole_circles_stay_within_one_turn(self, pieces: list[dict]):
-        """Rounding never makes a whole circle more than one turn, which would be drawn as nearly nothing."""
-        for piece in pieces:
-            starts, ends = (piece["columns"].get(name, []) for name in ("start_angle", "end_angle"))
-
-            assert all(end - start <= 2 * math.pi for start, end in zip(starts, ends, strict=True))
-
-    def test_plain_lists(self):
-        """The figure holds lists, never arrays, which a page would lose when it reconnects to a restarted server."""
-        for renderer in paper_figure().renderers:
-            assert all(type(values) is list for values in renderer.data_source.data.values())
-
-    def test_paints_are_those_of_the_page(self):
-        """The colours to be replaced are five different ones, so that each finds its own role again."""
-        assert len(set(PAINT.values())) == len(PAINT)
 
 
 NO_ANSWERS = [
@@ -256,6 +226,9 @@ class TestAnswers:
             pytest.param(
                 PointOnCircle(mismatch_circle(GAMMA), "impedance"), [0.5, 0], 0.5 + 0j, id="on a circle"
             ),
+            pytest.param(
+                WalkCircle(UNIT_CONDUCTANCE_CIRCLE, 0j, "admittance"), [0.5, -0.5], -0.5 + 0.5j, id="walk"
+            ),
             pytest.param(DragRadius(), 0.62, 0.62, id="radius"),
             pytest.param(DragAlong(GAMMA, "admittance"), -0.11, -0.11, id="walk toward the load"),
             pytest.param(PickPoint((("short", -1 + 0j),), "admittance"), "short", "short", id="choice"),
@@ -271,6 +244,7 @@ class TestAnswers:
     @pytest.mark.parametrize("gesture", [
         PlacePoint("impedance"), PointOnCircle(mismatch_circle(GAMMA), "admittance"), DragRadius(),
         DragAlong(GAMMA, "impedance"), PickPoint((("short", -1 + 0j),), "admittance"),
+        WalkCircle(UNIT_CONDUCTANCE_CIRCLE, 0j, "impedance"),
     ], ids=lambda gesture: type(gesture).__name__)  # fmt: skip
     def test_bad(self, stage: Stage, heard: list, gesture):
         """Nothing but a finite answer of the right kind is passed on."""
@@ -301,6 +275,14 @@ class TestAnswers:
             stage._handle_msg(message)
 
         assert heard == []
+
+    def test_says_what_moves(self, stage: Stage):
+        """A walk says which element of which solution's network it is the length of; other gestures move nothing."""
+        stage.ask("f", DragAlong(GAMMA, "admittance"), "Walk.", {"branch": "a", "element": 1})
+        walk_of = stage.gesture["moves"]
+        stage.ask("g", DragRadius())
+
+        assert (walk_of, stage.gesture["moves"]) == ({"branch": "a", "element": 1}, None)
 
     def test_asked_again(self, stage: Stage):
         """The same question asked again is a new one, so that the hand starts afresh."""

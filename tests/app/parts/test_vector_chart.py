@@ -233,7 +233,7 @@ class TestStrokes:
     @pytest.mark.parametrize("admittance", WAYS)
     def test_walks_turn_by_the_solver_s_lengths(self, admittance: Way):
         """Distance and stub length of the near and the far solution are drawn as clockwise turns of that length."""
-        for side, network in (("near", self.NEAR), ("far", self.FAR)):
+        for side, network in (("first", self.NEAR), ("second", self.FAR)):
             (_, distance), (_, length) = np.array(
                 strokes(solved(admittance), "way", side), dtype=object
             ).reshape(2, 2)
@@ -246,7 +246,7 @@ class TestStrokes:
     def test_rays_point_at_the_readings(self, admittance: Way):
         """The rays through y and the two crossings point at the readings that their labels give."""
         page = solved(admittance)
-        rays = [one for role in ("construction", "near", "far") for one in strokes(page, "ray", role)]
+        rays = [one for role in ("construction", "first", "second") for one in strokes(page, "ray", role)]
         readings = {f"{float(rim_position(ray[1])):.3f} λ" for ray in rays}
 
         assert len(readings) == 3
@@ -260,14 +260,14 @@ class TestStrokes:
                 line_look(role)["stroke_width"],
                 MARKER.get(role),
             )
-            for role in ("load", "mismatch", "unit", "near", "far", "construction")
+            for role in ("load", "mismatch", "unit", "first", "second", "third", "fourth", "construction")
         }
 
         assert len(looks) == len(set(looks.values()))
 
     def test_palette_is_the_page_s(self):
         """Every role has its ink from the page's style sheet, by light."""
-        assert {"load", "mismatch", "unit", "near", "far", "quiet"} <= set(palette())
+        assert {"load", "mismatch", "unit", "first", "second", "third", "fourth", "quiet"} <= set(palette())
         assert "#5b3fa8" == palette()["mismatch"]
 
 

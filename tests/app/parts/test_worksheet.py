@@ -180,7 +180,7 @@ class TestKey:
         assert {"load", "constant-mismatch circle", "unit circle", "near solution", "far solution"} <= set(
             first.words()
         )
-        for role in ("mismatch", "unit", "near", "far"):
+        for role in ("mismatch", "unit", "first", "second"):
             assert first.find("path", role, within="lines")
 
     def test_says_what_the_design_achieves(self):

@@ -4,31 +4,38 @@ import cmath
 
 from playwright.sync_api import Page
 
-from core.scales import COMPACT, REGULAR
+from app.parts.screen_chart import LAYOUTS
+from core.scales import Layout
 from tests.browser.stage_page import LOAD
 
 TWO_FRAMES = "() => new Promise(done => requestAnimationFrame(() => requestAnimationFrame(done)))"
-
-
-BOKEH_SHIFT = 0.5  # Bokeh's drawing stands half a pixel to the right and down
 
 
 PLOTTED_LOAD = -LOAD  # where the load's admittance stands with the half turn
 
 
 PRINTED = """() => {
-  const roots = [], look = node => {
-    if (node.shadowRoot) roots.push(node.shadowRoot);
-    for (const child of [...(node.shadowRoot?.children ?? []), ...node.children]) look(child);
-  };
-  look(document.body);
-  const drawings = roots.filter(root => root.firstElementChild?.tagName === 'svg');
-  return drawings.flatMap(root => [...root.querySelectorAll('svg > path, svg > g path')]).map(path => {
-    const box = path.getBoundingClientRect();
-    return { box: [box.left, box.top, box.width, box.height], stroke: getComputedStyle(path).stroke,
-             dash: path.getAttribute('stroke-dasharray') };
+  const root = [...document.querySelectorAll('*')].map(e => e.shadowRoot).find(r => r?.querySelector('.printed-chart'));
+  const shown = [...root.querySelectorAll('.printed-chart .piece')].filter(piece => piece.getClientRects().length);
+  return shown.filter(piece => !piece.matches('.numbers')).flatMap(piece => {
+    const look = getComputedStyle(piece), dash = look.strokeDasharray === 'none' ? null : look.strokeDasharray;
+    const paths = piece.matches('g') ? [...piece.querySelectorAll('path')] : [piece];
+    const count = paths.reduce((sum, path) => sum + (path.getAttribute('d')?.match(/M/g)?.length ?? 1), 0);
+    return { stroke: look.stroke, dash, count };
   });
 }"""
+
+
+UNIT_CIRCLE = """() => {
+  const root = [...document.querySelectorAll('*')].map(e => e.shadowRoot).find(r => r?.querySelector('.printed-chart'));
+  const matrix = root.querySelector('.printed-chart').getScreenCTM();
+  const path = root.querySelector('.printed-chart [data-grid=impedance] .resistance[data-values~="1"]');
+  const at = path.dataset.values.split(' ').indexOf('1'), d = path.getAttribute('d').split('M')[at + 1];
+  const ends = d.split('A')[0].split(' ').map(Number), first = new DOMPoint(...ends).matrixTransform(matrix);
+  const size = Number(d.split('A')[1].split(' ')[0]) * matrix.a;
+  return [first.x - 2 * size, first.y - size, 2 * size, 2 * size];
+}"""
+"""The box on the screen of the printed circle r = 1, from its first point, at the open point, and its radius."""
 
 
 BOX = "path => { const b = path.getBoundingClientRect(); return [b.left, b.top, b.width, b.height] }"
@@ -57,9 +64,9 @@ class Board:
         """Place on the screen of a point of the whole chart."""
         box = self.pad.bounding_box()
         assert box is not None
-        extent = (REGULAR if box["width"] >= 540 else COMPACT).extent
+        extent = layout_of(box["width"]).extent
         scale = box["width"] / 2 / extent
-        middle = box["x"] + box["width"] / 2 + BOKEH_SHIFT, box["y"] + box["height"] / 2 + BOKEH_SHIFT
+        middle = box["x"] + box["width"] / 2, box["y"] + box["height"] / 2
         return middle[0] + point.real * scale, middle[1] - point.imag * scale
 
     def point(self, place: tuple[float, float]) -> complex:
@@ -94,6 +101,11 @@ class Board:
     def readout(self) -> dict[str, str]:
         cells = self.page.locator(".readout span").all()
         return {cell.locator("i").inner_text(): cell.locator("b").inner_text() for cell in cells}
+
+
+def layout_of(width: float) -> Layout:
+    """The layout of the scales of a chart of that width in pixels."""
+    return LAYOUTS["compact" if width < 440 else "middle" if width < 560 else "regular"]
 
 
 def middle(locator) -> tuple[float, float]:

@@ -16,7 +16,7 @@ class TestAdmittance:
         places = [board.point(middle(mark)) for mark in board.page.locator(".ink .mark.role-load").all()]
 
         assert places == [pytest.approx(LOAD, abs=0.004), pytest.approx(-LOAD, abs=0.004)]
-        assert not [one for one in board.page.evaluate(PRINTED) if one["dash"]]
+        assert [one for one in board.page.evaluate(PRINTED) if one["dash"]] == []
 
     def test_overlay(self, board: Board):
         """With the overlay it stays in place with a ring around it, and a dotted grid lies under the other."""
@@ -26,7 +26,7 @@ class TestAdmittance:
 
         assert places == [pytest.approx(LOAD, abs=0.004)] * 2
         assert ring == pytest.approx(LOAD, abs=0.004)
-        assert len([one for one in board.page.evaluate(PRINTED) if one["dash"]]) > 20
+        assert sum(one["count"] for one in board.page.evaluate(PRINTED) if one["dash"]) > 20
 
 
 class TestTheme:
@@ -63,16 +63,16 @@ class TestTheme:
         """Each role has its colour of the page, and a dash or marker of its own besides."""
         board.open("show=6")
         look = """path => { const s = getComputedStyle(path); return [s.stroke, s.strokeDasharray] }"""
-        far = board.page.locator(".ink .line.role-far.kind-way").evaluate(look)
-        near = board.page.locator(".ink .line.role-near.kind-way").evaluate(look)
+        second = board.page.locator(".ink .line.role-second.kind-way").evaluate(look)
+        first = board.page.locator(".ink .line.role-first.kind-way").evaluate(look)
         unit = board.page.locator(".ink .line.role-unit").evaluate(look)
         shapes = {
             role: board.page.locator(f".ink .mark.role-{role}").first.get_attribute("d")
-            for role in ("load", "near", "far")
+            for role in ("load", "first", "second")
         }
 
-        assert (far[0], near[0], unit[0]) == ("rgb(163, 44, 100)", "rgb(0, 102, 107)", "rgb(135, 85, 0)")
-        assert len({far[1], near[1], unit[1]}) == 3
+        assert (second[0], first[0], unit[0]) == ("rgb(163, 44, 100)", "rgb(0, 102, 107)", "rgb(135, 85, 0)")
+        assert len({second[1], first[1], unit[1]}) == 3
         assert len(set(shapes.values())) == 3
 
 
@@ -122,7 +122,7 @@ class TestDrawing:
         board.open("show=5")
         board.page.evaluate("window.seen = []")
         board.page.get_by_role("button", name="Next step").click()
-        expect(board.page.locator(".ink .role-far.kind-way").first).to_be_attached()
+        expect(board.page.locator(".ink .role-second.kind-way").first).to_be_attached()
         board.page.wait_for_timeout(100)
         before = len(sent)
         board.page.wait_for_timeout(1500)

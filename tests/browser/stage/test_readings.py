@@ -12,7 +12,7 @@ from tests.browser.stage.board import Board
 
 
 class TestReadings:
-    """static/readings.js beside its twins in core."""
+    """readings.js beside its twins in core."""
 
     POINTS = np.random.default_rng(7).uniform(-0.7, 0.7, (200, 2)).tolist()
 
@@ -22,7 +22,7 @@ class TestReadings:
 
         def evaluate(expression: str) -> list:
             return board.page.evaluate(
-                f"async points => {{ const r = await import('/static/readings.js'); "
+                f"async points => {{ const r = await import('/static/parts/stage/readings.js'); "
                 f"return points.map(([u, v]) => {expression}) }}",
                 self.POINTS,
             )
@@ -77,7 +77,8 @@ class TestReadings:
         board.open()
         values = [0.0, -0.0, 0.12345, -0.4999, 1e-9, -1e-9, 12.5]
         written = board.page.evaluate(
-            "async ([values, n]) => { const r = await import('/static/readings.js'); return values.map(v => "
+            "async ([values, n]) => { const r = await import('/static/parts/stage/readings.js'); "
+            "return values.map(v => "
             "[r.written(v, n.decimals), r.writtenLength(v, n), r.writtenAngle(v, n)]) }",
             [values, vars(notation)],
         )

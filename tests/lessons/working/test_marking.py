@@ -166,7 +166,7 @@ class TestNegativeLengths:
     @pytest.mark.parametrize("field", ["distance.near", "length.far", "millimetres.distance"])
     def test_any_other(self, field):
         """Any other length below zero is none, and the sentence says how one is measured."""
-        found = verdict(field, "-0.123", shipped("whip-434"))
+        found = verdict(field, "-0.2", shipped("whip-434"))
 
         assert ("wrong", "") == (found.judgement, found.slip)
         assert "cannot be negative" in found.sentence
@@ -218,7 +218,7 @@ class TestChoices:
         assert "right" == sheet.verdicts["choose.why"].judgement
 
 
-NEAR_434, FAR_434 = single_stub(35 - 45j, 50)
+NEAR_434, FAR_434 = single_stub(40 - 45j, 50)
 WAVE_434 = 299_792_458 / 434e6 * 0.66 * 1e3  # millimetres; the speed of light is exact by the SI's definition
 
 
