@@ -12,7 +12,7 @@ from playwright.sync_api import Page, expect
 from app.serving.server import Running, serve
 from lessons.grammar.kinds import Millimetres
 from lessons.grammar.notation import Notation
-from tests.browser.drawing_page import CASES, pages
+from tests.browser.drawing_page import CASES, any_networks, pages
 from tests.browser.waits import ready
 
 SIDES = ("near", "far")
@@ -394,6 +394,13 @@ class TestLabels:
             CLASHES, [MODULES, CASES, swept, [0, 0.004, 0.06, 0.2, 0.36, 0.497], width, False]
         )
 
+    @pytest.mark.parametrize("width", [340, 900])
+    def test_any_network(self, page: Page, width: int):
+        """Nor does one in drawings of networks of any elements in any order."""
+        show(page, "near")
+
+        assert [] == page.evaluate(CLASHES, [MODULES, any_networks(80), [], [], width, False])
+
     def test_would_be_seen(self, page: Page):
         """The look-out for clashes sees one where there is one: labels all put in the same place are found out."""
         show(page, "near")
@@ -430,7 +437,7 @@ CLASHES = """async ([modules, pictures, swept, lengths, width, blind]) => {
       for (const b of texts.slice(i + 1)) if (Math.min(a.right, b.right) - Math.max(a.left, b.left) > 0.5
         && Math.min(a.bottom, b.bottom) - Math.max(a.top, b.top) > 0.5) found.push(`${a.part} on ${b.part}`);
     });
-    for (const {part, d, breadth} of shapes.filter(shape => shape.tag === "path" && !shape.part.endsWith("-edge"))) {
+    for (const {part, d, breadth} of shapes.filter(shape => shape.tag === "path" && !/-edge$|^line-band/.test(shape.part))) {
       const r = (breadth ?? 0) / 2, way = points(d);
       const inside = t => ({x, y}) => x > t.left - r && x < t.right + r && y > t.top - r && y < t.bottom + r;
       for (const t of texts) if (way.some(inside(t))) found.push(`${t.part} on ${part}`);

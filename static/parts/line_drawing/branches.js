@@ -88,7 +88,7 @@ function sizeLabel(pen, { picture: { writing }, strong }, { hanging, x, edge, re
   const lines = [...name, { part: "label", runs: named(element.symbol, size) }, { part: "ohms", runs: [element.text] }];
   const to = aside ? -way : 1;
   return {
-    part: nameOf(hanging), lines, bounds, letter: [ex, ey + 0.75 * u],
+    part: nameOf(hanging), lines, bounds, letter: aside ? [x + to * (reach + 0.8 * u), edge + 2 * u] : [ex, ey + 0.75 * u],
     spots: (w, h) => [to, -to].flatMap(side => [0.5, 0, 1].map(share => /** @type {Spot} */ (
       [x + side * (reach + 0.7 * u) - (side < 0 ? w : 0), edge + 0.5 * u + share * (down - h)]))),
   };

@@ -46,7 +46,7 @@ export function figure(picture, values, current, width, u, measure, walking = fa
 function attemptAt(wish, attempt, { rows, lettered }) {
   const { picture, current, u, measure } = wish, { form } = picture.plans[current];
   const pens = lettered.map(letters => new Pen(u, measure, attempt > 0, letters)), [linePen, boardPen] = pens;
-  const { line, board, above, scenes, width } = place(linePen, wish, DEEPER[attempt] * u, rows);
+  const { line, board, above, scenes, width } = place(pens, wish, DEEPER[attempt] * u, rows);
   drawLine(linePen, scenes[0], line, above[0]);
   if (form) drawBoard(boardPen, scenes[1], board, above[1]);
   const height = Math.max(line.y + line.h, form ? board.y + board.h : 0);
@@ -57,19 +57,19 @@ function attemptAt(wish, attempt, { rows, lettered }) {
 /**
  * The panels' places: side by side where there is room, else one below the other, on one common scale that fits half
  * a wavelength, or more if more is shown.
- * @param {Pen} pen @param {Wish} wish @param {number} more @param {number[]} rows
+ * @param {Pen[]} pens @param {Wish} wish @param {number} more @param {number[]} rows
  */
-function place(pen, wish, more, rows) {
+function place(pens, wish, more, rows) {
   const { picture, values, current, width, u } = wish, strong = picture.plans[current], gap = 2.4 * u;
   const elements = shownElements(wish), lengths = values[current].slice(0, elements.length);
-  const box = 1.1 * u + Math.max(2.6 * u, ...picture.load.map(text => pen.width([text])));
+  const box = 1.1 * u + Math.max(2.6 * u, ...picture.load.map(text => pens[0].width([text])));
   const left = 7 * u, right = Math.max(2.4 * u + box, 7.4 * u), least = left + right + leastWidth(elements, lengths, u);
   const wide = Boolean(strong.form) && width >= 54 * u && least <= (width - gap) / 2;
   const panel = Math.min(Math.max(wide ? (width - gap) / 2 : width, least, 23 * u), Math.max(46 * u, least));
   const reach = reachOf(wish), scale = scaleFor(elements, lengths, reach, panel - left - right, u);
   const scenes = [0, wide ? panel + gap : 0].map(x => sceneOf(wish, elements, lengths, x + panel - right, scale));
   const frames = scenes.map((_, i) => ({ x: i && wide ? panel + gap : 0, w: panel }));
-  const above = scenes.map((scene, i) => dimension(pen, scene, frames[i], i));
+  const above = scenes.map((scene, i) => dimension(pens[i], scene, frames[i], i));
   if (wide) above.fill(Math.max(...above));
   const heights = scenes.map((scene, i) => heightOf(wish, scene, i, above[i], wide)).map((h, i) => h + more + rows[i] * 1.35 * u);
   if (wide) heights.fill(Math.max(...heights));
