@@ -92,7 +92,10 @@ function shownElements({ picture, values, current }) {
   return unknown >= 0 && others ? elements.slice(0, unknown) : elements;
 }
 
-/** Wavelengths from the load to an element. @param {Plan} plan @param {(number | null)[]} lengths @param {number} index */
+/**
+ * Wavelengths from the load to an element.
+ * @param {Plan} plan @param {(number | null)[]} lengths @param {number} index
+ */
 function distanceOf({ elements }, lengths, index) {
   return elements.slice(0, index).reduce((/** @type {number | null} */ sum, element, i) =>
     element.kind !== "section" ? sum : sum === null || lengths[i] === null ? null : sum + /** @type {number} */ (lengths[i]), 0);
@@ -107,7 +110,10 @@ function reachOf({ picture, values, current }) {
   return Math.max(0.5, ...all);
 }
 
-/** @param {Wish} wish @param {Plan["elements"]} elements @param {(number | null)[]} lengths @param {number} load @param {number} scale @returns {Scene} */
+/**
+ * @param {Wish} wish @param {Plan["elements"]} elements @param {(number | null)[]} lengths @param {number} load
+ * @param {number} scale @returns {Scene}
+ */
 function sceneOf({ picture, values, current, u }, elements, lengths, load, scale) {
   const axis = layOut(elements, lengths, load, scale, u), strong = picture.plans[current];
   const half = elements.some(element => element.kind === "part" || element.kind === "box") ? 1.6 * u : u;
@@ -121,7 +127,10 @@ function sceneOf({ picture, values, current, u }, elements, lengths, load, scale
     dimensions: { all: [], heights: [] } };
 }
 
-/** @param {Plan} plan @param {(number | null)[]} lengths @param {number} i @param {Scene["axis"]} axis @returns {Hanging[]} */
+/**
+ * @param {Plan} plan @param {(number | null)[]} lengths @param {number} i @param {Scene["axis"]} axis
+ * @returns {Hanging[]}
+ */
 function faintStubs(plan, lengths, i, axis) {
   const found = plan.elements.flatMap((element, index) => {
     const distance = element.kind === "stub" ? distanceOf(plan, lengths, index) : null;
@@ -131,7 +140,10 @@ function faintStubs(plan, lengths, i, axis) {
   return found.map((one, k) => ({ ...one, plan: i, role: plan.branch?.role ?? "plain", strong: false, first: k === 0 }));
 }
 
-/** Works out a panel's dimensions; what they take above it. @param {Pen} pen @param {Scene} scene @param {{x: number, w: number}} frame @param {number} i */
+/**
+ * Works out a panel's dimensions; what they take above it.
+ * @param {Pen} pen @param {Scene} scene @param {{x: number, w: number}} frame @param {number} i
+ */
 function dimension(pen, scene, frame, i) {
   const linesOf = (/** @type {Placed} */ placed) => {
     const more = !i && isOther(placed, scene) && !fitsInside(pen, scene, placed) ? [{ part: "ohms", runs: [placed.element.text] }] : [];
@@ -149,5 +161,6 @@ function heightOf({ u, walking }, { picture, axis, hanging, spread, strong }, i,
   const deepest = Math.min(Math.max(walking ? 0.5 : 0, ...lengths) * axis.scale, bent);
   const depth = hanging.length ? Math.max(5.6 * u, deepest) : (parts ? 5 : 2.6) * u;
   const strips = picture.plans.length && strong.form === "strips" ? 4.4 * u : 3.4 * u;
-  return i ? 2.3 * u + above + (1.9 + extraAbove(axis, strong.form === "strips")) * u + strips / 2 + depth + 4.2 * u - 0.8 * u : 3.2 * u + above + 2 * spread + depth + 4.2 * u;
+  const head = i ? (3.4 + extraAbove(axis, strong.form === "strips")) * u + strips / 2 : 3.2 * u + 2 * spread;
+  return head + above + depth + 4.2 * u;
 }
