@@ -143,6 +143,15 @@ class Sheet:
         return Work(self.lesson, self.problem, self.notation)
 
     @cached_property
+    def solution(self) -> Mapping[str, Value]:
+        """The solver's value of each field that the problem asks for."""
+        return {one.key: self.truth[one.key] for _, one in self._fields()}
+
+    def write(self, key: str) -> str:
+        """The solver's value of a field in the course's notation. Raises KeyError."""
+        return self.truth.write(key)
+
+    @cached_property
     def verdicts(self) -> Mapping[str, Verdict]:
         """Verdict on each field that has an entry."""
         return self._marked[0]
