@@ -63,12 +63,12 @@ class TestTheme:
         """Each role has its colour of the page, and a dash or marker of its own besides."""
         board.open("show=6")
         look = """path => { const s = getComputedStyle(path); return [s.stroke, s.strokeDasharray] }"""
-        far = board.page.locator(".ink .line.role-far.kind-way").evaluate(look)
-        near = board.page.locator(".ink .line.role-near.kind-way").evaluate(look)
+        far = board.page.locator(".ink .line.role-second.kind-way").evaluate(look)
+        near = board.page.locator(".ink .line.role-first.kind-way").evaluate(look)
         unit = board.page.locator(".ink .line.role-unit").evaluate(look)
         shapes = {
             role: board.page.locator(f".ink .mark.role-{role}").first.get_attribute("d")
-            for role in ("load", "near", "far")
+            for role in ("load", "first", "second")
         }
 
         assert (far[0], near[0], unit[0]) == ("rgb(163, 44, 100)", "rgb(0, 102, 107)", "rgb(135, 85, 0)")
@@ -122,7 +122,7 @@ class TestDrawing:
         board.open("show=5")
         board.page.evaluate("window.seen = []")
         board.page.get_by_role("button", name="Next step").click()
-        expect(board.page.locator(".ink .role-far.kind-way").first).to_be_attached()
+        expect(board.page.locator(".ink .role-second.kind-way").first).to_be_attached()
         board.page.wait_for_timeout(100)
         before = len(sent)
         board.page.wait_for_timeout(1500)

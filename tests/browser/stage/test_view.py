@@ -76,7 +76,7 @@ class TestView:
     def test_wheel_enlarges_where_the_pointer_is(self, board: Board):
         """Ctrl and the wheel enlarge about the pointer: what is under it stays there."""
         board.open("show=6")
-        mark = board.page.locator(".ink .mark.role-far")
+        mark = board.page.locator(".ink .mark.role-second")
         before = middle(mark)
         board.page.mouse.move(*before)
         board.page.keyboard.down("Control")
@@ -98,7 +98,7 @@ class TestView:
     def test_buttons(self, board: Board):
         """Closer enlarges, Whole chart goes back; the marks keep their size."""
         board.open("show=6")
-        mark = board.page.locator(".ink .mark.role-near")
+        mark = board.page.locator(".ink .mark.role-first")
         before = mark.bounding_box()
         board.page.get_by_role("button", name="Closer").click()
         board.page.get_by_role("button", name="Closer").click()
