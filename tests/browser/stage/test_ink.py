@@ -219,7 +219,7 @@ class TestLabels:
         board.open()
         cost = board.page.evaluate(LABEL_ON_RAY)
 
-        assert cost == 0
+        assert cost < 4  # of 400 places on the ray: no more than a corner
 
     def test_subscripts(self, board: Board):
         """A name with a subscript has it smaller and lower."""
