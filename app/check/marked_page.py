@@ -3,25 +3,33 @@
 from __future__ import annotations
 
 import re
-from typing import Any
 
-from app.parts.words import CAUTION, lesson_choices, problem_choices, problem_words, verdict_words
+from app.parts.forms import forms
+from app.parts.messages import working as wire
+from app.parts.words import (
+    CAUTION,
+    lesson_choices,
+    problem_choices,
+    problem_words,
+    verdict_words,
+    writing_words,
+)
 from lessons.grammar.catalogue import Catalogue
 from lessons.grammar.kinds import Choice, Millimetres
 from lessons.grammar.lesson import Field, Step
 from lessons.homework.working import Design, MarkedLine, Working
-from lessons.problems.texts import write_problem
-from lessons.saved.notations import notation_texts
+from lessons.saved.links import problem_texts
 from lessons.working.achieved import Achieved, Best, achieved
 
 MATCHED = {"right": ("✓", "Matched"), "close": ("≈", "Nearly matched"), "wrong": ("✗", "Not matched")}
 
 
-def check_page(working: Working, catalogue: Catalogue) -> dict[str, Any]:
+def check_page(working: Working, catalogue: Catalogue) -> wire.MarkedWorking:
     """All that the self-check shows of a working."""
     refusal = working.lesson.refuses(working.problem)
     return {
         "lesson": working.lesson.title,
+        "lessonKey": working.lesson.key,
         "problem": problem_words(working.sheet.truth),
         "refusal": refusal,
         "text": working.text,
@@ -32,11 +40,11 @@ def check_page(working: Working, catalogue: Catalogue) -> dict[str, Any]:
         if refusal
         else [_step(working, index, step) for index, step in enumerate(working.steps, 1)],
         "designs": [_design(working, design) for design in working.designs.values()],
-        "glossary": [list(row) for row in working.names.glossary()],
-        "lessons": lesson_choices(working.lesson, catalogue),
+        "writing": writing_words(working.names),
+        "lessons": lesson_choices(catalogue),
         "choices": problem_choices(working.lesson, catalogue),
-        "entries": write_problem(working.problem, working.lesson),
-        "notation": notation_texts(working.notation, working.lesson.symbols),
+        "entries": problem_texts(working.problem, catalogue),
+        "forms": forms(working.lesson, working.problem, working.notation),
         "caution": CAUTION,
     }
 
@@ -59,7 +67,7 @@ def _lines(count: int) -> str:
     return f"{count} line" if count == 1 else f"{count} lines"
 
 
-def _step(working: Working, index: int, step: Step) -> dict[str, Any]:
+def _step(working: Working, index: int, step: Step) -> wire.CheckStep:
     say = working.sheet.truth.say
     return {
         "key": step.key,
@@ -74,7 +82,7 @@ def _step(working: Working, index: int, step: Step) -> dict[str, Any]:
     }
 
 
-def _field(working: Working, one: Field) -> dict[str, Any]:
+def _field(working: Working, one: Field) -> wire.CheckField:
     """An entry for one value, with what stands there now."""
     kind = one.kind(working.sheet.truth)
     text = working.value_of(one.key)
@@ -84,14 +92,14 @@ def _field(working: Working, one: Field) -> dict[str, Any]:
     return {
         "key": one.key,
         "label": working.sheet.truth.say(one.full_label),
-        "options": [list(option) for option in kind.options],
+        "options": list(kind.options),
         "example": working.sheet.truth.say(kind.example),
         "text": text,
         "fault": unread[-1] if unread else "",
     }
 
 
-def _line(working: Working, line: MarkedLine) -> dict[str, Any]:
+def _line(working: Working, line: MarkedLine) -> wire.LineWords:
     words = verdict_words(line.verdict, settled=True)
     sentence = re.sub(r"^Right:? ", "", words["sentence"])  # the word stands before it
     return {
@@ -99,7 +107,7 @@ def _line(working: Working, line: MarkedLine) -> dict[str, Any]:
         "field": line.field.key,
         "label": line.label,
         "written": line.statement.written,
-        "verdict": words | {"sentence": sentence[:1].upper() + sentence[1:]},
+        "verdict": {**words, "sentence": sentence[:1].upper() + sentence[1:]},
         "notes": list(line.notes),
         "solver": working.solver_value(line.key) if line.key in working.asked else "",
     }
@@ -108,7 +116,7 @@ def _line(working: Working, line: MarkedLine) -> dict[str, Any]:
 # --- the finished design ------------------------------------------------------------------------------------------
 
 
-def _design(working: Working, design: Design) -> dict[str, Any]:
+def _design(working: Working, design: Design) -> wire.Design:
     """What a finished design achieves. How far its lengths are off is told unasked only where they are right."""
     result = achieved(design.network, design.ideal, working.problem.accuracy)
     sign, word = MATCHED[result.judgement]

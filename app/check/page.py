@@ -13,8 +13,11 @@ import panel as pn
 import param
 
 from app.check.marked_page import check_page
-from app.parts.component import Column, address_texts, are_texts, static_texts
+from app.parts.component import Column, address_texts, static_texts
+from app.parts.forms import forms
 from app.parts.line_drawing import LineDrawing, picture
+from app.parts.messages.said import understood
+from app.parts.messages.working import CheckPage
 from app.parts.plotting import Group
 from app.parts.stage import Stage
 from app.parts.template import page
@@ -167,27 +170,23 @@ class SelfCheckView(Column):
     module = "check/self_check.js"
     _stylesheets: ClassVar[list[Any]] = static_texts("parts/sheet.css", "check/self_check.css")
 
-    def show(self, page: dict[str, Any]) -> None:
+    def show(self, page: CheckPage) -> None:
         """Show another page, by the quick way."""
         self.tell({"page": page})
 
 
 Action = Callable[[Checking, Message], Faults | None]
-# What a student can do: the form that its faults are shown in, the parts of its message, and what it does.
-ACTIONS: dict[str, tuple[str, tuple[str, ...], Action]] = {
-    "mark": ("working", ("text",), lambda checking, said: checking.mark(said["text"])),
-    "entries": (
-        "working",
-        ("text", "texts"),
-        lambda checking, said: checking.enter(said["text"], said["texts"]),
-    ),
-    "ask": ("", ("key",), lambda checking, said: checking.ask(said["key"])),
-    "clear": ("", (), lambda checking, said: checking.clear()),
-    "own problem": ("own", ("texts",), lambda checking, said: checking.open_problem(said["texts"])),
-    "lesson": ("", ("lesson",), lambda checking, said: checking.open_lesson(said["lesson"])),
-    "open": ("", ("problem",), lambda checking, said: checking.open_shipped(said["problem"])),
-    "notation": ("notation", ("texts",), lambda checking, said: checking.write_as(said["texts"])),
-    "restore": ("", ("record",), lambda checking, said: checking.restore(said.get("record"))),
+# What a student can do: the form that its faults are shown in, and what it does.
+ACTIONS: dict[str, tuple[str, Action]] = {
+    "mark": ("working", lambda checking, said: checking.mark(said["text"])),
+    "entries": ("working", lambda checking, said: checking.enter(said["text"], said["texts"])),
+    "ask": ("", lambda checking, said: checking.ask(said["key"])),
+    "clear": ("", lambda checking, said: checking.clear()),
+    "own problem": ("own", lambda checking, said: checking.open_problem(said["texts"])),
+    "lesson": ("", lambda checking, said: checking.open_lesson(said["key"])),
+    "open": ("", lambda checking, said: checking.open_shipped(said["key"])),
+    "notation": ("notation", lambda checking, said: checking.write_as(said["texts"])),
+    "restore": ("", lambda checking, said: checking.restore(said["record"])),
 }
 CHOOSING = ("lesson", "open", "own problem")  # a problem chosen again comes back as it was left
 
@@ -205,9 +204,9 @@ class CheckDesk:
 
     def do(self, said: Message) -> None:
         """Carry out what the student did. A message that no page of ours sends is ignored."""
-        form, needs, action = ACTIONS.get(said["do"], ("", (), None))
-        if action is None or not all(self._is_sensible(part, said.get(part), said["do"]) for part in needs):
+        if not understood("check", said) or not self._concerns(said):
             return
+        form, action = ACTIONS[said["do"]]
         before = self.checking.working
         faults = action(self.checking, said)
         if faults:
@@ -219,21 +218,23 @@ class CheckDesk:
         self.view.show({**self._page(), "fresh": fresh})
         self._draw(animate=said["do"] in ("mark", "entries"))
 
-    def _page(self) -> dict[str, Any]:
-        checking = self.checking
-        page = check_page(checking.working, checking.catalogue)
-        return {**page, "notices": checking.notices, "chosen": checking.chosen, "record": checking.record()}
+    def _page(self) -> CheckPage:
+        checking, working = self.checking, self.checking.working
+        return {
+            **check_page(working, checking.catalogue),
+            "forms": forms(working.lesson, working.problem if checking.chosen else None, working.notation),
+            "notices": checking.notices,
+            "chosen": checking.chosen,
+            "record": checking.record(),
+        }
 
-    def _is_sensible(self, part: str, value: Any, action: str) -> bool:
-        if part == "record":
-            return True  # looked at where it is read
-        if part == "texts":
-            fields = {one.key for step in self.checking.working.steps for one in step.fields}
-            known = fields if action == "entries" else None
-            return are_texts(value) and (known is None or set(value) <= known)
-        if part == "key":
-            return isinstance(value, str) and value in self.checking.working.askable
-        return isinstance(value, str)
+    def _concerns(self, said: Message) -> bool:
+        """Whether a message is about this working, which may have changed since it was sent."""
+        working = self.checking.working
+        fields = {one.key for step in working.steps for one in step.fields}
+        if said["do"] == "entries":
+            return set(said["texts"]) <= fields
+        return said["do"] != "ask" or said["key"] in working.askable
 
     def _draw(self, animate: bool) -> None:
         working = self.checking.working

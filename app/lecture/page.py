@@ -1,7 +1,7 @@
 """The lecture view: a lesson projected, one construction a key press, and the presenter's own page beside it.
 
 All frames of a problem are sent at once, so that stepping, hiding and revealing happen in the browser alone. The
-server is asked only for another problem, another notation, or near and far shown otherwise.
+server is asked only for another problem, another notation, or solutions shown otherwise.
 """
 
 from __future__ import annotations
@@ -15,6 +15,9 @@ import panel as pn
 import param
 
 from app.parts.component import Column, Scripted, address_texts, are_texts, static_texts
+from app.parts.forms import forms
+from app.parts.messages.said import understood
+from app.parts.messages.showing import FrameWords, Script
 from app.parts.plotting import plotted
 from app.parts.stage import Stage
 from app.parts.template import WAYS, page
@@ -26,8 +29,8 @@ from lessons.grammar.problem import Given, Problem
 from lessons.grammar.strokes import PlacePoint
 from lessons.problems.seeds import random_problem
 from lessons.problems.sets import problems_of, shipped_problem, shipped_problems
-from lessons.problems.texts import read_problem, write_problem
-from lessons.saved.links import problem_query, read_link
+from lessons.problems.texts import read_problem
+from lessons.saved.links import problem_query, problem_texts, read_link
 from lessons.saved.notations import notation_from, write_notation
 from lessons.working.walkthrough import SIDE_BY_SIDE, Frame, showings, walkthrough, without_value
 
@@ -55,39 +58,55 @@ def opened(query: Mapping[str, str], catalogue: Catalogue) -> tuple[Topic, list[
     return Topic(linked.lesson, _with_its_story(problem, catalogue), linked.notation), list(linked.faults)
 
 
-def script(topic: Topic, catalogue: Catalogue) -> Wire:
+def script(topic: Topic, catalogue: Catalogue) -> Script:
     """All that the browser shows, frame by frame, and what a link or the forms say of the problem."""
     lesson, problem, notation = topic.lesson, topic.problem, topic.notation
     work = Work(lesson, problem, notation)
     frames = walkthrough(lesson, problem, notation, topic.showing)
     return {
         "lesson": lesson.title,
+        "lessonKey": lesson.key,
         "given": problem_words(work)["given"],
         "brief": work.say(lesson.brief),
         "refusal": lesson.refuses(problem),
         "frames": [_frame(frame, topic) for frame in frames],
         "showing": topic.showing,
-        "showings": [list(one) for one in showings(lesson)],
+        "showings": list(showings(lesson)),
         "movable": _movable(lesson) is not None,
-        "lessons": lesson_choices(lesson, catalogue),
-        "entries": write_problem(problem, lesson),
+        "lessons": lesson_choices(catalogue),
+        "entries": problem_texts(problem, catalogue),
         "notation": write_notation(notation),
+        "forms": forms(lesson, problem, notation),
         "query": problem_query(problem, notation, catalogue),
         "choices": problem_choices(lesson, catalogue),
-        "ways": [list(way) for way in WAYS],
+        "ways": list(WAYS),
         "caution": CAUTION,
     }
 
 
-def _frame(frame: Frame, topic: Topic) -> Wire:
+def _frame(frame: Frame, topic: Topic) -> FrameWords:
     drawn = plotted(frame.strokes, topic.notation.admittance)
     quiet = (without_value(stroke, topic.lesson) for stroke in frame.strokes)
     strokes = [{**wire, "quiet": words} for wire, words in zip(drawn, quiet, strict=True)]
-    outcomes = [
-        {"label": one.label, "branch": branch_wire(one.branch), "text": one.text} for one in frame.outcomes
-    ]
-    plain = asdict(replace(frame, strokes=(), outcomes=(), branch=None))
-    return {**plain, "branch": branch_wire(frame.branch), "outcomes": outcomes, "strokes": strokes}
+    return {
+        "key": frame.key,
+        "step": frame.step,
+        "number": frame.number if frame.asks else 0,
+        "title": frame.title,
+        "branch": branch_wire(frame.branch),
+        "ask": frame.ask,
+        "rule": frame.rule,
+        "numbers": frame.numbers,
+        "because": frame.because,
+        "outcomes": [
+            {"label": one.label, "branch": branch_wire(one.branch), "text": one.text}
+            for one in frame.outcomes
+        ],
+        "strokes": strokes,
+        "slips": [{"doing": s.doing, "remedy": s.remedy, "gives": list(s.gives)} for s in frame.slips],
+        "spoken": frame.spoken,
+        "spoken_values": frame.spoken_values,
+    }
 
 
 def _movable(lesson: Lesson) -> Given | None:
@@ -137,7 +156,7 @@ class LectureView(Column):
     module = "lecture/lecture.js"
     _stylesheets: ClassVar[list[Any]] = static_texts("lecture/lecture.css")
 
-    def show(self, page: Wire) -> None:
+    def show(self, page: Script) -> None:
         """Show another script, by the quick way."""
         self.tell({"script": page})
 
@@ -162,22 +181,24 @@ class Lectern:
 
     def do(self, said: Wire) -> None:
         """Carry out what the presenter did."""
+        if not understood("lecture", said):
+            return
         match said:
-            case {"do": "own problem", "texts": texts} if are_texts(texts):
+            case {"do": "own problem", "texts": texts}:
                 self._open(texts)
-            case {"do": "notation", "texts": texts} if are_texts(texts):
+            case {"do": "notation", "texts": texts}:
                 self._write(texts)
-            case {"do": "lesson", "key": str(key)}:
+            case {"do": "lesson", "key": key}:
                 self._teach(self.catalogue.find(key) or self.topic.lesson)
-            case {"do": "open", "key": str(key)}:
+            case {"do": "open", "key": key}:
                 self._choose(shipped_problem(key, self.catalogue) or self.topic.problem)
             case {"do": "random"}:
                 self._show(problem=random_problem(SystemRandom().randrange(MOST_SEED), self.topic.lesson))
-            case {"do": "showing", "showing": str(showing)} if self._can_show(showing):
+            case {"do": "showing", "showing": showing} if self._can_show(showing):
                 self._show(showing=showing)
             case {"do": "restore"}:
                 self._restore(said)
-            case {"do": "move", "on": bool(on)}:
+            case {"do": "move", "on": on}:
                 self.moving = on
                 self._offer()
 
@@ -208,8 +229,7 @@ class Lectern:
         """Bring back what the browser kept, as far as it can be read."""
         texts, written, showing = (kept.get(part) for part in ("problem", "notation", "showing"))
         if are_texts(texts) and are_texts(written):
-            named = {"lesson": kept["lesson"]} if isinstance(kept.get("lesson"), str) else {}
-            topic, _ = opened({**texts, **written, **named}, self.catalogue)
+            topic, _ = opened({**texts, **written}, self.catalogue)
             self.topic = replace(topic, showing=self.topic.showing)
         self._show(**{"showing": showing} if self._can_show(showing) else {})
 

@@ -14,18 +14,26 @@ from typing import Any, ClassVar
 import panel as pn
 import param
 
-from app.paper.setting import KEYS, LARGEST_SEED, MOST_SHEETS, Setting, link, read_setting, write_setting
+from app.paper.setting import LARGEST_SEED, MOST_SHEETS, Setting, link, read_setting, write_setting
 from app.parts.component import Column, address_texts, static_texts
+from app.parts.forms import entry, notation_entries, problem_entries
+from app.parts.messages.said import understood
+from app.parts.messages.shared import Option
+from app.parts.messages.showing import PaperForm, PaperStart
 from app.parts.template import page
-from app.parts.words import lesson_choices
-from app.parts.worksheet import DRAWINGS, SIZES, answer_key, worksheet
+from app.parts.worksheet import SIZES, answer_key, worksheet
 from lessons.grammar.catalogue import Catalogue
-from lessons.grammar.notation import STANDARD
 from lessons.problems.sets import problems_of
-from lessons.saved.notations import notation_texts
+from lessons.problems.texts import required
+from lessons.saved.notations import write_notation
 
 Wire = dict[str, Any]
 MOST_TEXTS, LONGEST_TEXT = 40, 200
+PAPER: tuple[tuple[str, str, tuple[Option, ...]], ...] = (
+    ("size", "Paper", tuple((size, size) for size in SIZES)),
+    ("drawn", "Chart", (("blank", "blank"), ("half", "first half worked and drawn"))),
+    ("key", "Key", (("with", "with the sheets"), ("without", "none"), ("only", "the key only"))),
+)
 PRINTED = re.compile(r'<g class="printed">.*?(?=<g class="lines">)', re.DOTALL)
 
 
@@ -54,7 +62,7 @@ class Press:
 
     def do(self, said: Wire) -> None:
         """Carry out what the page asks. A message that no page of ours sends is ignored."""
-        if said.get("do") == "make" and _are_texts(said.get("texts")):
+        if understood("paper", said) and _is_short(said["texts"]):
             self.make(said["texts"])
 
     def make(self, texts: Mapping[str, str]) -> None:
@@ -81,18 +89,40 @@ class Press:
         self._later(lambda: self._go_on(run, setting, seeds, shared))
 
 
-def form(setting: Setting, faults: Mapping[str, str], catalogue: Catalogue) -> Wire:
+def form(setting: Setting, faults: Mapping[str, str], catalogue: Catalogue) -> PaperForm:
     """What the form offers, and how it is filled in at first."""
+    texts = write_setting(setting, catalogue)
+    choices = [(problem.key, problem.title) for problem in problems_of(setting.lesson, catalogue)]
+    first = "" if setting.seed is None else str(setting.seed)
     return {
-        "texts": write_setting(setting, catalogue),
-        "lessons": lesson_choices(setting.lesson, catalogue),
-        "usual": notation_texts(STANDARD, setting.lesson.symbols),
+        "lessons": {
+            **entry("lesson", "Lesson", "", tuple((one.key, one.title) for one in catalogue)),
+            "text": setting.lesson.key,
+        },
+        "kind": "seed" if "seed" in texts else "own" if required(setting.lesson)[0] in texts else "problem",
+        "kinds": [
+            {
+                "key": "problem",
+                "words": "A problem of the set",
+                "entries": [entry("problem", "Problem", "", tuple(choices), text=texts.get("problem", ""))],
+            },
+            {"key": "own", "words": "My own problem", "entries": problem_entries(setting.lesson, texts)},
+            {
+                "key": "seed",
+                "words": "Random problems",
+                "entries": [
+                    {**entry("seed", "First sheet's number", text=first), "least": 0, "most": LARGEST_SEED},
+                    {
+                        **entry("count", f"Sheets, at most {MOST_SHEETS}", text=str(setting.count)),
+                        "least": 1,
+                        "most": MOST_SHEETS,
+                    },
+                ],
+            },
+        ],
+        "paper": [entry(key, label, "", options, text=texts.get(key, "")) for key, label, options in PAPER],
+        "notation": notation_entries(setting.lesson, write_notation(setting.notation)),
         "faults": dict(faults),
-        "choices": [[problem.key, problem.title] for problem in problems_of(setting.lesson, catalogue)],
-        "sizes": list(SIZES),
-        "drawings": list(DRAWINGS),
-        "keys": list(KEYS),
-        "most": {"seed": LARGEST_SEED, "count": MOST_SHEETS},
     }
 
 
@@ -106,7 +136,7 @@ def paper(catalogue: Catalogue) -> pn.Template:
     return page("Halfturn", here="/paper", needs=("paper",), sheet=view)
 
 
-def _start(setting: Setting, run: int, catalogue: Catalogue) -> Wire:
+def _start(setting: Setting, run: int, catalogue: Catalogue) -> PaperStart:
     """What the browser must know before the first sheet."""
     return {
         "run": run,
@@ -148,11 +178,7 @@ def _packed(svg: str, shared: dict[str, int]) -> Wire:
     return {"title": title, "description": description, "parts": parts}
 
 
-def _are_texts(value: Any) -> bool:
-    return (
-        isinstance(value, dict)
-        and len(value) <= MOST_TEXTS
-        and all(
-            isinstance(part, str) and len(part) <= LONGEST_TEXT for item in value.items() for part in item
-        )
+def _is_short(texts: Mapping[str, str]) -> bool:
+    return len(texts) <= MOST_TEXTS and all(
+        len(part) <= LONGEST_TEXT for item in texts.items() for part in item
     )

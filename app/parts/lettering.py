@@ -46,4 +46,6 @@ def _spans(said: str, size: float) -> Iterator[str]:
             yield words(part)
             continue
         letters = SUB * size if hangs else None
-        yield element("tspan", words(part), dy=shift or None, font_size=letters, **(ELL if look == "ell" else {}))
+        yield element(
+            "tspan", words(part), dy=shift or None, font_size=letters, **(ELL if look == "ell" else {})
+        )

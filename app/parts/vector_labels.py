@@ -118,7 +118,9 @@ def _patched(one: Drawn, place: Place, angle: float, width: float) -> str:
             stroke=ink,
             stroke_width=PATCH_EDGE,
         ),
-        lettered(0, DROP * LETTERS, label_of(one), LETTERS, fill=ink, text_anchor="middle", font_weight="600"),
+        lettered(
+            0, DROP * LETTERS, label_of(one), LETTERS, fill=ink, text_anchor="middle", font_weight="600"
+        ),
         transform=f"translate({number(x)} {number(y)}) rotate({number(turn)})",
     )
 

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from typing import Any
-
+from app.parts.messages import shared
+from app.parts.messages.working import Writing
 from lessons.grammar.branch import Branch
 from lessons.grammar.catalogue import Catalogue
 from lessons.grammar.lesson import Lesson, Work
+from lessons.homework.names import Names
 from lessons.problems.sets import problems_of
 from lessons.working.marking import Verdict
 
@@ -19,7 +20,7 @@ CAUTION = (
 )
 
 
-def problem_words(work: Work) -> dict[str, str]:
+def problem_words(work: Work) -> shared.ProblemWords:
     """A problem in words: its key, title and story, and what is given."""
     problem = work.problem
     return {
@@ -30,12 +31,12 @@ def problem_words(work: Work) -> dict[str, str]:
     }
 
 
-def branch_wire(branch: Branch | None) -> dict[str, str] | None:
+def branch_wire(branch: Branch | None) -> shared.Branch | None:
     """A branch as the browser is told of it: its key, its word, and the role that its strokes have."""
     return None if branch is None else {"key": branch.key, "word": branch.word, "role": branch.role}
 
 
-def verdict_words(verdict: Verdict, settled: bool) -> dict[str, Any]:
+def verdict_words(verdict: Verdict, settled: bool) -> shared.VerdictWords:
     """A verdict in words, and what may be done about it; `settled` where the student is past it."""
     sign, word = WORDS[verdict.judgement]
     sentence = verdict.sentence.removeprefix("Right.").removeprefix("Close:").strip()
@@ -50,11 +51,23 @@ def verdict_words(verdict: Verdict, settled: bool) -> dict[str, Any]:
     }
 
 
-def problem_choices(lesson: Lesson, catalogue: Catalogue) -> list[dict[str, str]]:
+def problem_choices(lesson: Lesson, catalogue: Catalogue) -> list[shared.Choice]:
     """The problems of a lesson that come with the program, to choose from."""
     return [{"key": problem.key, "title": problem.title} for problem in problems_of(lesson, catalogue)]
 
 
-def lesson_choices(lesson: Lesson, catalogue: Catalogue) -> list[dict[str, Any]]:
-    """The lessons in the order of the course, to choose from; which of them is open."""
-    return [{"key": one.key, "title": one.title, "open": one is lesson} for one in catalogue]
+def lesson_choices(catalogue: Catalogue) -> list[shared.Choice]:
+    """The lessons in the order of the course, to choose from."""
+    return [{"key": one.key, "title": one.title} for one in catalogue]
+
+
+def writing_words(names: Names) -> Writing:
+    """How lines of a working may be written, with the names of each quantity."""
+    words = [branch.word for branch in names.work.lesson.branches]
+    marks = f" Say {' or '.join(words)}, 1 or 2, or nothing: then the line is taken for the solution it fits best."
+    return {
+        "examples": list(names.lines_to_imitate()),
+        "glossary": names.glossary(),
+        "note": "Values in ohms or siemens, in wavelengths, degrees of line or millimetres, with j or i, as a + jb or "
+        f"size and angle.{marks if words else ''}",
+    }

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
+from app.parts.messages.shared import ProblemWords
 from app.parts.vector import LINE, document, line, shortened, text, width_of, wrapped
 from app.parts.vector_chart import Place
 from app.parts.words import CAUTION, problem_words
@@ -159,7 +160,7 @@ def _pages(sheet: Sheet, paper: _Paper) -> list[str]:
     ]
 
 
-def _chart_page(sheet: Sheet, paper: _Paper, words: dict[str, str]) -> tuple[str, str]:
+def _chart_page(sheet: Sheet, paper: _Paper, words: ProblemWords) -> tuple[str, str]:
     """The problem and the chart, as large as the page leaves room for; and what is drawn, in words."""
     top = MARGIN + HEAD
     head, written = headline(words, top, paper.inner)
@@ -209,7 +210,7 @@ def _rule(x0: float, y: float, x1: float) -> str:
 # --- the steps -----------------------------------------------------------------------------------------------------
 
 
-def _step_pages(sheet: Sheet, paper: _Paper, words: dict[str, str]) -> list[str]:
+def _step_pages(sheet: Sheet, paper: _Paper, words: ProblemWords) -> list[str]:
     """The steps in columns, with as much room for working as one page gives; more pages only if it must be."""
     width = (paper.inner - GUTTER * (COLUMNS - 1)) / COLUMNS
     ending = wrapped(closing(sheet.work) if sheet.finished else "", BODY, paper.inner)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from app.parts.messages.shared import ProblemWords
 from app.parts.plotting import Group
 from app.parts.vector import LINE, document, element, path, polyline, shortened, text, wrapped
 from app.parts.vector_chart import RADIAL_GAP, Place, printed_chart, printed_radial_scales
@@ -36,14 +37,14 @@ def chart_svg(sheet: Sheet) -> str:
     """The chart of a sheet with all that is drawn on it, and the radial scales; a sheet of any problem has one."""
     words = problem_words(sheet.truth)
     width = 2 * (PRINT.extent * LARGEST_RADIUS + MARGIN)
-    head, written = headline({**words, "story": ""}, MARGIN, width - 2 * MARGIN)
+    head, written = headline(words | {"story": ""}, MARGIN, width - 2 * MARGIN)
     place = Place(width / 2, MARGIN + head + PRINT.extent * LARGEST_RADIUS, LARGEST_RADIUS)
     drawn, spoken = drawn_chart(sheet, place, MARGIN)
     height = place.y + place.extent + RADIAL_HEIGHT + MARGIN
     return document(width, height, words["title"], spoken, written, drawn)
 
 
-def headline(problem: dict[str, str], top: float, width: float) -> tuple[float, str]:
+def headline(problem: ProblemWords, top: float, width: float) -> tuple[float, str]:
     """Title, story and task from a height downward, and how much of it they take."""
     y, parts = top, []
     looks: tuple[tuple[str, float, str, bool, int], ...] = (

@@ -7,8 +7,9 @@ from typing import Any
 
 import panel as pn
 
-from app.parts.component import address_texts, are_texts
+from app.parts.component import address_texts
 from app.parts.line_drawing import LineDrawing, picture
+from app.parts.messages.said import understood
 from app.parts.plotting import Group
 from app.parts.stage import Stage
 from app.parts.template import page
@@ -21,23 +22,22 @@ from lessons.working.construction import gesture_for, moved_by, plans, stroke_gr
 Message = dict[str, Any]
 Action = Callable[[Sitting, Message], dict[str, str] | None]
 MOST_TEXT = 20_000
-# What a student can do: the parts that its message must have, and what it does to the sitting.
-ACTIONS: dict[str, tuple[tuple[str, ...], Action]] = {
-    "enter": (("field", "text"), lambda sitting, said: sitting.enter(said["field"], said["text"])),
-    "carry": (("field",), lambda sitting, said: sitting.carry(said["field"])),
-    "hint": (("step",), lambda sitting, said: sitting.hint(said["step"])),
-    "focus": (("field",), lambda sitting, said: sitting.attend(said["field"])),
-    "show next": ((), lambda sitting, said: sitting.show_next()),
-    "solve alone": ((), lambda sitting, said: sitting.solve_alone()),
-    "start over": ((), lambda sitting, said: sitting.start_over()),
-    "lesson": (("key",), lambda sitting, said: sitting.open_lesson(said["key"])),
-    "open": (("key",), lambda sitting, said: sitting.open_shipped(said["key"])),
-    "random": ((), lambda sitting, said: sitting.open_random()),
-    "own problem": (("texts",), lambda sitting, said: sitting.open_problem(said["texts"])),
-    "notation": (("texts",), lambda sitting, said: sitting.write_as(said["texts"])),
-    "open file": (("record",), lambda sitting, said: sitting.open_file(said["record"])),
-    "export": (("what", "kind"), lambda sitting, said: None),  # changes nothing: see `Desk._export`
-    "restore": (("record",), lambda sitting, said: sitting.restore(said["record"])),
+# What a student can do, and what it does to the sitting.
+ACTIONS: dict[str, Action] = {
+    "enter": lambda sitting, said: sitting.enter(said["field"], said["text"]),
+    "carry": lambda sitting, said: sitting.carry(said["field"]),
+    "hint": lambda sitting, said: sitting.hint(said["step"]),
+    "focus": lambda sitting, said: sitting.attend(said["field"]),
+    "show next": lambda sitting, said: sitting.show_next(),
+    "solve alone": lambda sitting, said: sitting.solve_alone(),
+    "start over": lambda sitting, said: sitting.start_over(),
+    "lesson": lambda sitting, said: sitting.open_lesson(said["key"]),
+    "open": lambda sitting, said: sitting.open_shipped(said["key"]),
+    "random": lambda sitting, said: sitting.open_random(),
+    "own problem": lambda sitting, said: sitting.open_problem(said["texts"]),
+    "notation": lambda sitting, said: sitting.write_as(said["texts"]),
+    "open file": lambda sitting, said: sitting.open_file(said["record"]),
+    "restore": lambda sitting, said: sitting.restore(said["record"]),
 }
 CHOOSING = ("lesson", "open", "random", "own problem")  # a problem chosen again comes back as it was left
 
@@ -55,14 +55,13 @@ class Desk:
 
     def do(self, said: Message) -> None:
         """Carry out what the student did. A message that no page of ours sends is ignored."""
-        needs, action = ACTIONS.get(said["do"], ((), None))
-        if action is None or not all(self._is_sensible(part, said.get(part)) for part in needs):
+        if not understood("practise", said) or not self._concerns(said):
             return
         if said["do"] == "export":
             self._export(said["what"], said["kind"])
             return
         before = self.sitting.sheet
-        faults = action(self.sitting, said)
+        faults = ACTIONS[said["do"]](self.sitting, said)
         if faults:
             self.sheet.faults("notation" if said["do"] == "notation" else "own", faults)
             return
@@ -85,21 +84,18 @@ class Desk:
         drawings = finished_sheet_svg(sheet) if what == "sheet" else [chart_svg(sheet)]
         self.sheet.save(f"halfturn {sheet.problem.title or 'own load'}", drawings, kind)
 
-    def _is_sensible(self, part: str, value: Any) -> bool:
-        if part == "record":
-            return True  # looked at where it is read
-        if part == "texts":
-            return are_texts(value)
-        steps = self.sitting.sheet.steps
+    def _concerns(self, said: Message) -> bool:
+        """Whether a message is about this sheet, which may have changed since it was sent, and of a size to be read."""
+        sheet = self.sitting.sheet
         known = {
-            "field": {f.key for step in steps for f in step.fields},
-            "step": {step.key for step in steps},
-            "what": {"chart"}
-            if self.sitting.sheet.lesson.refuses(self.sitting.sheet.problem)
-            else {"chart", "sheet"},
-            "kind": {"svg", "png"},
+            "field": {one.key for step in sheet.steps for one in step.fields},
+            "step": {step.key for step in sheet.steps},
+            "what": {"chart"} if sheet.lesson.refuses(sheet.problem) else {"chart", "sheet"},
         }
-        return isinstance(value, str) and len(value) <= MOST_TEXT and value in known.get(part, {value})
+        texts = [part for part in said.values() if isinstance(part, str)]
+        return all(len(text) <= MOST_TEXT for text in texts) and all(
+            said[part] in keys for part, keys in known.items() if part in said
+        )
 
     def _draw(self, animate: bool) -> None:
         sitting = self.sitting
@@ -110,7 +106,10 @@ class Desk:
         self.stage.ask(sitting.focus, gesture, sitting.question, moved)
         branch = sitting.branch
         self.drawing.picture = picture(
-            plans(sitting.sheet), branch.key if branch else None, sitting.notation, sitting.sheet.truth.wavelength_mm
+            plans(sitting.sheet),
+            branch.key if branch else None,
+            sitting.notation,
+            sitting.sheet.truth.wavelength_mm,
         )
 
 

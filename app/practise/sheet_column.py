@@ -7,10 +7,11 @@ from typing import Any, ClassVar
 import param
 
 from app.parts.component import Column, static_texts
+from app.parts.forms import forms
+from app.parts.messages.working import SettledValue, SheetField, SheetPage, SheetStep
 from app.parts.words import (
     CAUTION,
     WORDS,
-    branch_wire,
     lesson_choices,
     problem_choices,
     problem_words,
@@ -18,9 +19,7 @@ from app.parts.words import (
 )
 from app.practise.sitting import Sitting
 from lessons.grammar.lesson import Field, Step
-from lessons.problems.texts import write_problem
-from lessons.saved.links import problem_query, sheet_link
-from lessons.saved.notations import notation_texts
+from lessons.saved.links import problem_query, problem_texts, sheet_link
 from lessons.working.achieved import closing
 from lessons.working.sheet import RUNGS, Sheet
 
@@ -33,7 +32,7 @@ class SheetView(Column):
     module = "practise/sheet.js"
     _stylesheets: ClassVar[list[Any]] = static_texts("parts/sheet.css")
 
-    def show(self, page: dict[str, Any]) -> None:
+    def show(self, page: SheetPage) -> None:
         """Show another page, by the quick way."""
         self.tell({"page": page})
 
@@ -46,7 +45,7 @@ class SheetView(Column):
         self.tell({"save": {"name": name, "drawings": drawings, "kind": kind}})
 
 
-def sheet_page(sitting: Sitting) -> dict[str, Any]:
+def sheet_page(sitting: Sitting) -> SheetPage:
     """All that the sheet shows, in the order of reading."""
     sheet = sitting.sheet
     current = sheet.current
@@ -54,6 +53,7 @@ def sheet_page(sitting: Sitting) -> dict[str, Any]:
     refusal = sheet.lesson.refuses(sheet.problem)
     return {
         "lesson": sheet.lesson.title,
+        "lessonKey": sheet.lesson.key,
         "problem": problem_words(sheet.truth),
         "notices": sitting.notices,
         "refusal": refusal,
@@ -64,10 +64,10 @@ def sheet_page(sitting: Sitting) -> dict[str, Any]:
         "ending": _ending(sitting) if sheet.finished and not refusal else "",
         "focus": sitting.focus,
         "shown": sheet.shown,
-        "lessons": lesson_choices(sheet.lesson, sitting.catalogue),
+        "lessons": lesson_choices(sitting.catalogue),
         "choices": problem_choices(sheet.lesson, sitting.catalogue),
-        "entries": write_problem(sheet.problem, sheet.lesson),
-        "notation": notation_texts(sheet.notation, sheet.lesson.symbols),
+        "entries": problem_texts(sheet.problem, sitting.catalogue),
+        "forms": forms(sheet.lesson, sheet.problem, sheet.notation),
         "links": {
             "problem": problem_query(sheet.problem, sheet.notation, sitting.catalogue),
             "sheet": sheet_link(sheet),
@@ -77,7 +77,7 @@ def sheet_page(sitting: Sitting) -> dict[str, Any]:
     }
 
 
-def _step(sheet: Sheet, step: Step, sitting: Sitting) -> dict[str, Any]:
+def _step(sheet: Sheet, step: Step, sitting: Sitting) -> SheetStep:
     work = sheet.work
     done = sheet.done(step)
     rung = sheet.hints.get(step.key, 0)
@@ -98,12 +98,11 @@ def _step(sheet: Sheet, step: Step, sitting: Sitting) -> dict[str, Any]:
     }
 
 
-def _settled(sheet: Sheet, one: Field) -> dict[str, Any]:
+def _settled(sheet: Sheet, one: Field) -> SettledValue:
     """A settled field in one line: which one, its value as the course writes it, and how it was judged."""
     verdict = sheet.verdicts[one.key]
     return {
         "which": one.branch.word.capitalize() if one.branch else "",
-        "branch": branch_wire(one.branch),
         "text": sheet.work.write(one.key),
         "judgement": verdict.judgement,
         "sign": WORDS[verdict.judgement][0],
@@ -122,14 +121,14 @@ def _just_shown(sheet: Sheet, step: Step, sitting: Sitting) -> bool:
     return sitting.guided and 0 < sheet.shown <= len(sheet.steps) and sheet.steps[sheet.shown - 1] is step
 
 
-def _field(sheet: Sheet, one: Field) -> dict[str, Any]:
+def _field(sheet: Sheet, one: Field) -> SheetField:
     kind = one.kind(sheet.work)
     verdict = sheet.verdicts.get(one.key)
     return {
         "key": one.key,
         "label": sheet.work.say(one.full_label),
-        "options": [{"key": key, "words": words} for key, words in kind.options],
-        "value": verdict.value if verdict and kind.names_a_choice else "",
+        "options": list(kind.options),
+        "value": str(verdict.value or "") if verdict and kind.names_a_choice else "",
         "example": sheet.work.say(kind.example),
         "unit": kind.unit(sheet.notation),
         "text": sheet.text(one.key),

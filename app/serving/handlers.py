@@ -155,7 +155,7 @@ class LongAddress(Matcher):
 
 
 def _our_files() -> str:
-    """Pattern of the files in `static/` and in its folders, at any depth; the libraries' own lie under the same address."""
+    """Pattern of the files in `static/` and its folders, at any depth; the libraries' own lie at the same address."""
     folders = "|".join(sorted(path.name for path in STATIC.iterdir() if path.is_dir()))
     return rf"/static/((?:{folders})/.+|[^/]+)"
 

@@ -180,6 +180,17 @@ class Names:
         firsts = (self.work.say(q.fields[0].names[0]) for q in self.quantities[:10] if q.fields[0].names)
         return tuple(dict.fromkeys(firsts))
 
+    def lines_to_imitate(self) -> tuple[str, ...]:
+        """A few lines as a student may write them: of the first quantity, and of one with several solutions."""
+        found = []
+        sided = [q for q in self.quantities if q.sided]
+        for quantity in (self.quantities[0], *sided[-3:-1]):
+            one = quantity.fields[0]
+            kind = one.kind(self.work)
+            if kind.example:
+                found.append(f"{self.name_for(quantity, one.branch)} = {self.work.say(kind.example)}")
+        return tuple(found)
+
     def twin(self, quantity: Quantity) -> Quantity:
         """The quantity that this one gives in another unit; any other quantity itself."""
         same = quantity.fields[0].same_as

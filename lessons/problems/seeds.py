@@ -18,7 +18,9 @@ from lessons.working.marking import CLOSE, predicted_all
 NOTATIONS = (Notation(admittance="half turn"), Notation(admittance="overlay"))
 CHANGES_NOTHING = 1e-6  # of a tolerance: the same value but for rounding, so nobody can go wrong by it
 VILLAGES = ("Upper Ford", "Sallow Bridge", "Mill Reach", "Heron Weir", "Otterhead", "Long Eddy")
-HARDLY_EVER = 1  # how usual a mistake is that may give the right number by chance: else few problems were left
+HARDLY_EVER = (
+    1  # how usual a mistake is that may give the right number by chance: else few problems were left
+)
 MOST_THROWS = 10_000
 
 

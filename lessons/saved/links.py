@@ -54,11 +54,16 @@ def read_link(query: Mapping[str, str], catalogue: Catalogue) -> Linked:
     return Linked(lesson, reading.problem if stated else None, notation, sentences)
 
 
-def problem_query(problem: Problem, notation: Notation, catalogue: Catalogue) -> str:
-    """The query that opens this problem, fresh, in this notation."""
+def problem_texts(problem: Problem, catalogue: Catalogue) -> dict[str, str]:
+    """The texts that name this problem among those of all lessons."""
     lesson = catalogue.find(problem.lesson) or catalogue.usual
     named = {} if lesson is catalogue.usual else {"lesson": lesson.key}
-    return urlencode({**named, **write_problem(problem, lesson), **write_notation(notation)})
+    return {**named, **write_problem(problem, lesson)}
+
+
+def problem_query(problem: Problem, notation: Notation, catalogue: Catalogue) -> str:
+    """The query that opens this problem, fresh, in this notation."""
+    return urlencode({**problem_texts(problem, catalogue), **write_notation(notation)})
 
 
 def sheet_link(sheet: Sheet) -> str:

@@ -6,9 +6,9 @@ part. Fields and steps that the lesson does not know are left out; anything wors
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Iterator, Mapping
 from dataclasses import replace
-from typing import Any, cast
+from typing import Any, cast, get_args
 
 from lessons.grammar.catalogue import Catalogue
 from lessons.grammar.lesson import Lesson
@@ -17,9 +17,9 @@ from lessons.grammar.problem import Problem
 from lessons.problems.sets import WORDS
 from lessons.problems.texts import keys_of, read_problem, write_problem
 from lessons.saved.notations import HABITS, notation_from, write_notation
-from lessons.working.sheet import RUNGS, Entry, Sheet
+from lessons.working.sheet import MOST_ATTEMPTS, RUNGS, Attempt, Doing, Entry, Sheet
 
-VERSION = 1
+VERSION = 2  # 1 had no attempts
 LONGEST_ENTRY, LONGEST_TEXT = 200, 100
 MOST_PARTS, MOST_SLIPS = 200, 20
 NOT_A_SHEET = "This is not a sheet that Halfturn saved"
@@ -45,6 +45,7 @@ def sheet_record(sheet: Sheet) -> dict[str, Any]:
         "entries": {key: _entry_record(entry) for key, entry in sheet.entries.items()},
         "hints": dict(sheet.hints),
         "shown": sheet.shown,
+        "attempts": [_attempt_record(attempt) for attempt in sheet.attempts],
     }
 
 
@@ -66,6 +67,7 @@ def sheet_from_record(record: object, catalogue: Catalogue) -> Sheet:
         {k: _entry(v) for k, v in _part(parts, "entries").items() if k in known_fields},
         {k: _count(v, RUNGS, "hints") for k, v in _part(parts, "hints").items() if k in known_steps},
         _count(parts.get("shown", 0), len(steps), "shown"),
+        tuple(_attempts(parts.get("attempts", []), known_fields | known_steps)),
     )
 
 
@@ -75,6 +77,28 @@ def _entry_record(entry: Entry) -> dict[str, Any]:
     if entry.slips:
         record["slips"] = list(dict.fromkeys(entry.slips))[:MOST_SLIPS]
     return record
+
+
+def _attempt_record(attempt: Attempt) -> list[str]:
+    """As short as can be: what was done, to what, and the text if there is one."""
+    parts = [attempt.doing, attempt.at, attempt.text[:LONGEST_ENTRY]]
+    while parts and not parts[-1]:
+        parts.pop()
+    return parts
+
+
+def _attempts(value: object, known: Collection[str]) -> Iterator[Attempt]:
+    """What was done to the sheet; what was done to fields and steps that the lesson does not know is left out."""
+    if not isinstance(value, list) or len(value) > MOST_ATTEMPTS:
+        raise BadRecord(f"{NOT_A_SHEET}: its attempts are no list of at most {MOST_ATTEMPTS}.")
+    for one in value:
+        if not isinstance(one, list) or not 1 <= len(one) <= 3:
+            raise BadRecord(f"{NOT_A_SHEET}: an attempt is no list of what was done, to what, and a text.")
+        doing, at, text = (_text(part, LONGEST_ENTRY, "an attempt") for part in (*one, "", "")[:3])
+        if doing not in get_args(Doing):
+            raise BadRecord(f"{NOT_A_SHEET}: an attempt is none that this Halfturn knows.")
+        if at in known or not at:
+            yield Attempt(cast(Doing, doing), at, text)
 
 
 def _entry(value: object) -> Entry:

@@ -98,6 +98,13 @@ class Sheet:
         """Have the tutor fill in a field; its step then counts as assisted, all hints taken. Raises KeyError."""
         return self._revealed((self.lesson.field(key),))._after(Attempt("reveal", key))
 
+    def reveal_step(self, step: str) -> Sheet:
+        """Have the tutor fill in whatever a step still lacks. Raises KeyError for an unknown step."""
+        sheet = self
+        for one in self._step(step).fields:
+            sheet = sheet if sheet.settled(one.key) else sheet.reveal(one.key)
+        return sheet
+
     def start_over(self) -> Sheet:
         """The same problem on a clean sheet, on which what was done before is not forgotten."""
         fresh = Sheet(self.lesson, self.problem, self.notation, attempts=self.attempts)
@@ -134,6 +141,15 @@ class Sheet:
     def truth(self) -> Work:
         """The solver's own derivation."""
         return Work(self.lesson, self.problem, self.notation)
+
+    @cached_property
+    def solution(self) -> Mapping[str, Value]:
+        """The solver's value of each field that the problem asks for."""
+        return {one.key: self.truth[one.key] for _, one in self._fields()}
+
+    def write(self, key: str) -> str:
+        """The solver's value of a field in the course's notation. Raises KeyError."""
+        return self.truth.write(key)
 
     @cached_property
     def verdicts(self) -> Mapping[str, Verdict]:

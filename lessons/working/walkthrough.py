@@ -62,10 +62,12 @@ class UsualSlip:
 class Frame:
     """One construction: what is asked and how it is done, what comes out, and what is drawn.
 
-    key : of the step, with the branch where a frame shows but one.  number : of the step, from 1; 0 for the opening.
+    key : of the step, with the branch where a frame shows but one.  step : that of the step alone.
+    number : of the step, from 1; 0 for the opening.
     spoken, spoken_values : the frame in words, without and with what is to be found out."""
 
     key: str
+    step: str
     number: int
     title: str
     branch: Branch | None = None
@@ -78,6 +80,11 @@ class Frame:
     slips: tuple[UsualSlip, ...] = ()
     spoken: str = ""
     spoken_values: str = ""
+
+    @property
+    def asks(self) -> bool:
+        """Whether it is a step of the lesson: neither its opening nor its end."""
+        return self.step not in ("opening", "closing")
 
 
 def walkthrough(
@@ -111,7 +118,7 @@ def without_value(stroke: Stroke, lesson: Lesson) -> str:
 def _opening(work: Work) -> Frame:
     problem, lesson = work.problem, work.lesson
     spoken = " ".join(part for part in (lesson.title + ".", problem.story, lesson.purpose) if part)
-    return Frame("opening", 0, lesson.title, ask=problem.story, rule=lesson.purpose, spoken=spoken)
+    return Frame("opening", "opening", 0, lesson.title, ask=problem.story, rule=lesson.purpose, spoken=spoken)
 
 
 def _closing(work: Work) -> Frame:
@@ -119,6 +126,7 @@ def _closing(work: Work) -> Frame:
     question = "What does the line see now?" if work.lesson.matches else ""
     number = len(work.lesson.steps_of(work.problem)) + 1
     return Frame(
+        "closing",
         "closing",
         number,
         title,
@@ -147,6 +155,7 @@ def _frame(work: Work, step: Step, number: int, branch: Branch | None, fields: t
     values = " ".join(f"{_branch_word(o.branch)}{o.label}: {o.text}." for o in outcomes)
     return Frame(
         key=f"{step.key}.{branch.key}" if branch else step.key,
+        step=step.key,
         number=number,
         title=step.title,
         branch=branch,

@@ -1,51 +1,63 @@
+// @ts-check
 // The freehand pen: lines drawn over the whole page with a finger, a stylus or a mouse. They keep their place beside the
 // chart when the window changes its size. The pen is switched on and off from outside, never by drawing.
 
-export const PEN_SVG = "http://www.w3.org/2000/svg";
+/** @typedef {[number, number]} Pair */
+/** @typedef {{left: number, top: number, width: number}} Place the rectangle that lines are fixed to */
+/** @typedef {{pointer: number, points: Pair[], path: SVGPathElement}} Line its points in widths of the place */
 
-// layer : an svg element that covers the page.  place : the rectangle that the lines are fixed to.
+const SVG = "http://www.w3.org/2000/svg";
+
+/** A layer to draw on, which covers the page. */
+export function penLayer() {
+  const layer = document.createElementNS(SVG, "svg");
+  layer.setAttribute("class", "pen");
+  return layer;
+}
+
+/** @param {SVGSVGElement} layer @param {() => Place} place */
 export function makePen(layer, place) {
-  let lines = [], current = null;
-
-  const at = event => {
-    const {left, top, width} = place();
-    return [(event.clientX - left) / width, (event.clientY - top) / width];
-  };
-
-  // A smooth path through the points: each one is turned at, and passed half way.
-  function pathOf(points) {
-    const {left, top, width} = place(), [first, ...rest] = points.map(([x, y]) => [left + x * width, top + y * width]);
-    const middle = ([x0, y0], [x1, y1]) => `${((x0 + x1) / 2).toFixed(1)} ${((y0 + y1) / 2).toFixed(1)}`;
-    const turns = rest.map((point, i) => `Q${(i ? rest[i - 1] : first).map(v => v.toFixed(1)).join(" ")} ${middle(i ? rest[i - 1] : first, point)}`);
-    const last = rest.at(-1) ?? first;
-    return `M${first.join(" ")}${turns.join("")}L${last.join(" ")}`;
-  }
-
-  const draw = line => line.path.setAttribute("d", pathOf(line.points));
-
-  layer.addEventListener("pointerdown", event => {
+  /** @type {Line[]} */
+  let lines = [];
+  /** @type {Line | null} */
+  let current = null;
+  const draw = (/** @type {Line} */ line) => line.path.setAttribute("d", pathOf(line.points, place()));
+  layer.addEventListener("pointerdown", (event) => {
     if (event.button || current) return;
     layer.setPointerCapture(event.pointerId);
-    current = {pointer: event.pointerId, points: [at(event)], path: document.createElementNS(PEN_SVG, "path")};
+    current = { pointer: event.pointerId, points: [pointAt(event, place())], path: document.createElementNS(SVG, "path") };
     layer.append(current.path);
     lines.push(current);
     draw(current);
     event.preventDefault();
   });
-  layer.addEventListener("pointermove", event => {
-    if (event.pointerId !== current?.pointer) return;
-    const passed = event.getCoalescedEvents?.() ?? [];
-    current.points.push(...(passed.length ? passed : [event]).map(at));
+  layer.addEventListener("pointermove", (event) => {
+    if (!current || event.pointerId !== current.pointer) return;
+    const passed = event.getCoalescedEvents?.() ?? [], at = place();
+    current.points.push(...(passed.length ? passed : [event]).map((one) => pointAt(one, at)));
     draw(current);
   });
-  for (const end of ["pointerup", "pointercancel"]) layer.addEventListener(end, event => {
-    if (event.pointerId === current?.pointer) current = null;
-  });
-
+  const end = (/** @type {PointerEvent} */ event) => { if (event.pointerId === current?.pointer) current = null; };
+  layer.addEventListener("pointerup", end);
+  layer.addEventListener("pointercancel", end);
   return {
-    set(on) { layer.classList.toggle("on", on); current = null; },
+    set(/** @type {boolean} */ on) { layer.classList.toggle("on", on); current = null; },
     clear() { lines = []; current = null; layer.replaceChildren(); },
     redraw() { lines.forEach(draw); },
-    count: () => lines.length,
   };
+}
+
+/** @param {{clientX: number, clientY: number}} event @param {Place} place @returns {Pair} */
+function pointAt({ clientX, clientY }, { left, top, width }) {
+  return [(clientX - left) / width, (clientY - top) / width];
+}
+
+/** A smooth path through the points: each one is turned at, and passed half way. @param {Pair[]} points @param {Place} place */
+export function pathOf(points, { left, top, width }) {
+  const [first, ...rest] = points.map(([x, y]) => [left + x * width, top + y * width]);
+  const turns = rest.map(([x, y], i) => {
+    const [x0, y0] = i ? rest[i - 1] : first;
+    return `Q${x0.toFixed(1)} ${y0.toFixed(1)} ${((x0 + x) / 2).toFixed(1)} ${((y0 + y) / 2).toFixed(1)}`;
+  });
+  return `M${first.join(" ")}${turns.join("")}L${(rest.at(-1) ?? first).join(" ")}`;
 }

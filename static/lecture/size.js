@@ -1,3 +1,4 @@
+// @ts-check
 // How large the lecture is on this screen: --u is a hundredth of the height of a screen of 16 to 9. Letters for the
 // audience are 4 of them, so that a capital is 30 pixels high on 1080 lines; the chart is told the same for its letters,
 // and on that screen draws its lines and markers twice as large as on a desk. Set before anything is drawn.

@@ -1,3 +1,4 @@
+// @ts-check
 // The page around the views: light or dark by the reader's wish, and the mark that says when it can be used.
 
 const root = document.documentElement;
@@ -7,6 +8,7 @@ function wished() {
   try { return localStorage.getItem(THEME); } catch { return null; }
 }
 
+/** @param {string} theme */
 function setTheme(theme) {
   if (theme) root.dataset.theme = theme; else delete root.dataset.theme;
   try { theme ? localStorage.setItem(THEME, theme) : localStorage.removeItem(THEME); } catch { /* only for this visit */ }
@@ -14,20 +16,32 @@ function setTheme(theme) {
 
 const isDark = () => root.dataset.theme ? root.dataset.theme === "dark" : matchMedia("(prefers-color-scheme: dark)").matches;
 
-if (["light", "dark"].includes(wished())) root.dataset.theme = wished();
+if (["light", "dark"].includes(wished() ?? "")) root.dataset.theme = wished() ?? "";
 
-document.addEventListener("DOMContentLoaded", () => {
+function bindThemeButton() {
   const button = document.getElementById("theme");
+  if (!button) return;
   const name = () => { button.textContent = isDark() ? "Light page" : "Dark page"; };
-  button?.addEventListener("click", () => { setTheme(isDark() ? "light" : "dark"); name(); });
-  if (button) name();
+  button.addEventListener("click", () => {
+    setTheme(isDark() ? "light" : "dark");
+    name();
+  });
+  name();
+}
 
-  // Each component marks itself when it has rendered; the page is ready when all that it holds are.
-  const needed = (document.body.dataset.needs ?? "").split(" ").filter(name => name);
+// Each component marks itself when it has rendered; the page is ready when all that it holds are.
+function watchComponents() {
+  const needed = (document.body.dataset.needs ?? "").split(" ").filter((name) => name);
   const watch = new MutationObserver(() => {
-    if (!needed.every(name => root.dataset[name] === "ready")) return;
-    watch.disconnect();                                        // the mark itself is a change, too
+    if (!needed.every((name) => root.dataset[name] === "ready")) return;
+    watch.disconnect(); // the mark itself is a change, too
     root.dataset.halfturn = "ready";
   });
-  watch.observe(root, {attributes: true});
-});
+  watch.observe(root, { attributes: true });
+}
+
+// A served page hears this event twice.
+document.addEventListener("DOMContentLoaded", () => {
+  bindThemeButton();
+  watchComponents();
+}, { once: true });

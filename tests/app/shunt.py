@@ -8,6 +8,7 @@ from app.lecture import page as lecture
 from app.paper import page as paper
 from app.paper import setting as settings
 from app.parts import worksheet as sheets
+from app.parts.messages.showing import PaperForm
 from app.practise.sitting import Sitting as AnySitting
 from lessons.course.catalogue import CATALOGUE
 from lessons.course.shunt_stub import LESSON
@@ -44,7 +45,7 @@ def link(one: settings.Setting) -> str:
     return settings.link(one, CATALOGUE)
 
 
-def form(one: settings.Setting, faults: Mapping[str, str]) -> dict[str, Any]:
+def form(one: settings.Setting, faults: Mapping[str, str]) -> PaperForm:
     """What the paper's form offers."""
     return paper.form(one, faults, CATALOGUE)
 

@@ -13,10 +13,10 @@ from playwright.sync_api import Download, Page, expect
 
 from app.parts.vector import width_of
 from app.parts.worksheet import SIZES, finished_sheet_svg
-from tests.app.shunt import answer_key, worksheet
 from lessons.course.shunt_stub import LESSON
 from lessons.grammar.notation import Notation
 from lessons.working.sheet import Sheet
+from tests.app.shunt import answer_key, worksheet
 from tests.browser.waits import ready
 from tests.lessons.solving import random_problem, shipped_problems
 
@@ -87,7 +87,7 @@ class TestPreview:
         page.get_by_label("Paper", exact=True).select_option("Letter")
         page.get_by_label("Chart", exact=True).select_option("half")
         expect(page.get_by_role("status")).to_contain_text("on Letter")
-        page.get_by_label("My own load").check()
+        page.get_by_label("My own problem").check()
         page.get_by_label("Load impedance, Ω").fill("60 - j80")
         page.get_by_label("Line impedance, Ω").fill("50")
         expect(page.locator("figcaption").first).to_contain_text("Your own problem")

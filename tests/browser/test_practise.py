@@ -230,9 +230,9 @@ class TestBadInput:
     def test_own_load(self, desk: Desk, entry: str, text: str):
         """A bad value for one's own load gets its reason beside it, and the sheet stays."""
         desk.answer("normalise", "1.2-1.6j")
-        desk.page.get_by_text("My own load").click()
+        desk.page.get_by_text("My own problem").click()
         desk.page.locator(f"#own-{entry}").fill(text)
-        desk.page.get_by_role("button", name="Work on this load").click()
+        desk.page.get_by_role("button", name="Work on this problem").click()
 
         expect(desk.page.locator(f"#own-{entry}-fault")).to_have_text(re.compile(r"\.$"))
         expect(desk.step("normalise").locator("summary")).to_contain_text("1.200 − j1.600")

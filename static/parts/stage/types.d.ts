@@ -43,5 +43,6 @@ export interface Placed extends Box { item: Drawn; text: string; turn: number; l
 /** A component's twin of its Python object (Panel). */
 export interface Model {
   strokes: Group[]; points: string[][]; gesture: Task | null; notation: Notation; label: string;
+  // deno-lint-ignore no-explicit-any
   on(event: string, heard: (message: any) => void): void; send_msg(message: object): void;
 }

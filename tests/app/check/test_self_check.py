@@ -7,6 +7,7 @@ import pytest
 
 from app.check.marked_page import check_page
 from app.check.page import ACTIONS, CheckDesk, Checking
+from app.parts.messages.working import MarkedWorking
 from lessons.course.catalogue import CATALOGUE
 from lessons.course.shunt_stub import LESSON
 from lessons.homework.working import LONGEST_WORKING, Working
@@ -49,10 +50,12 @@ class Told:
 class TestPage:
     @pytest.mark.parametrize("text", [text for text, _ in HOMEWORKS.values()], ids=HOMEWORKS)
     def test_is_plain_data(self, text: str):
-        """A page is plain data that goes through JSON unchanged."""
+        """A page is plain data that goes through JSON unchanged, with every key of its description and no other."""
         page = check_page(checking(text).working, CATALOGUE)
+        written = json.dumps(page, allow_nan=False)
 
-        assert page == json.loads(json.dumps(page))
+        assert written == json.dumps(json.loads(written))
+        assert MarkedWorking.__required_keys__ == set(page)
 
     def test_reveals_nothing(self):
         """No solver's value is on the page of a wrong working."""
@@ -79,7 +82,9 @@ class TestPage:
     def test_praise_is_said_once(self):
         """The word of a verdict is not said again in its sentence."""
         lines = [
-            line for step in check_page(checking(WAVELENGTHS).working, CATALOGUE)["steps"] for line in step["lines"]
+            line
+            for step in check_page(checking(WAVELENGTHS).working, CATALOGUE)["steps"]
+            for line in step["lines"]
         ]
 
         assert {
@@ -141,7 +146,7 @@ class TestProblem:
 
     def test_link(self):
         """A link brings its problem and notation; what it holds wrongly is said and left out."""
-        sitting = checking()
+        sitting = Checking(CATALOGUE)
         sitting.open_link(
             {"load": "15+10j", "line": "50", "end": "open", "d": "s", "velocity": "7", "imaginary": "k"}
         )
@@ -163,7 +168,7 @@ class TestKeeping:
     @pytest.mark.parametrize(("text", "notation"), HOMEWORKS.values(), ids=HOMEWORKS)
     def test_round_trip(self, text: str, notation: dict[str, str]):
         """What the browser keeps brings back the same working, asked values included."""
-        sitting, other = checking(text), checking()
+        sitting, other = checking(text), Checking(CATALOGUE)
         sitting.write_as(notation)
         sitting.ask("length.near")
         other.restore(json.loads(json.dumps(sitting.record())))
@@ -241,7 +246,7 @@ class TestDesk:
 
     def test_every_action_is_known_to_the_page(self):
         """Each action has a form that its faults can be shown in, or none to show."""
-        assert {"", "own", "working", "notation"} == {form for form, _, _ in ACTIONS.values()}
+        assert {"", "own", "working", "notation"} == {form for form, _ in ACTIONS.values()}
 
     def test_draws_what_was_entered(self):
         """The chart shows the student's own values, with the first wrong step at full strength."""

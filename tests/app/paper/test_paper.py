@@ -103,10 +103,30 @@ class TestSetting:
     def test_form_offers_what_there_is(self):
         """The form offers every problem of the set, every size, and the usual notation."""
         offered = form(setting(FIRST), {})
+        (problem,), size, notation = offered["kinds"][0]["entries"], offered["paper"][0], offered["notation"]
 
-        assert [[one.key, one.title] for one in shipped_problems()] == offered["choices"]
-        assert list(SIZES) == offered["sizes"]
-        assert {"decimals": "3", "d": "d", "admittance": "half turn"}.items() <= offered["usual"].items()
+        assert [(one.key, one.title) for one in shipped_problems()] == problem["options"]
+        assert [(one, one) for one in SIZES] == size["options"]
+        usual = {"decimals": "3", "d": "d", "admittance": "half turn"}
+        assert usual.items() <= {one["key"]: one["text"] for one in notation}.items()
+
+    def test_form_is_filled_in(self):
+        """The form begins with what its link asks for, in whichever kind of problem that is."""
+        kinds = {form(read_setting(texts)[0], {})["kind"] for texts in ({}, {"load": "25"}, {"seed": "7"})}
+        offered = form(read_setting({"seed": "7", "count": "3", "key": "only"})[0], {})
+
+        assert {"problem", "own", "seed"} == kinds
+        assert ["7", "3"] == [one["text"] for one in offered["kinds"][2]["entries"]]
+        assert ("key", "only") == (offered["paper"][2]["key"], offered["paper"][2]["text"])
+
+    def test_what_the_form_offers_can_be_read(self):
+        """Every option of the form is one that a setting takes: nothing is offered that would be refused."""
+        offered = form(setting(FIRST), {})
+        entries = [*offered["paper"], *offered["notation"], *offered["kinds"][0]["entries"]]
+
+        assert [{}] * sum(len(one["options"]) for one in entries) == [
+            read_setting({one["key"]: value})[1] for one in entries for value, _ in one["options"]
+        ]
 
 
 class TestPress:
@@ -157,7 +177,7 @@ class TestPress:
         browser.ask(load="60-80j", line="50")
         page = browser.heard[1]["sheet"]["pages"][0]
 
-        assert "Worksheet: Your own problem, page 1 of 2" == page["title"]
+        assert "Worksheet: Your own load, page 1 of 2" == page["title"]
         assert page["description"].startswith("Match 60 − j80 Ω to a line of 50 Ω")
 
     def test_fault_leaves_the_pages(self):

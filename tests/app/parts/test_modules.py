@@ -65,7 +65,7 @@ def test_imports_are_by_name(name: str):
 
     assert set() == {
         said
-        for said in re.findall(r"""(?:from|import)\s*\(?["']([^"']+)["']""", text)
+        for said in re.findall(r"""(?:from|^import)\s*["']([^"']+)["']""", text)
         if not re.fullmatch(rf"{PREFIX}({'|'.join(own)})/[\w/]+\.(?:js|d\.ts)", said)
     }
 

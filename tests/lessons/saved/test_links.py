@@ -31,7 +31,7 @@ def sheet() -> Sheet:
         .enter("normalise", "1.2+1.6i")
         .carry("normalise")
         .hint("place")
-        .reveal("place")
+        .reveal_step("place")
     )
 
 
@@ -55,7 +55,7 @@ class TestSheetLink:
     def test_fits_an_address(self, sheet: Sheet):
         """A finished sheet makes an address of under two thousand characters."""
         while sheet.current:
-            sheet = sheet.reveal(sheet.current.key)
+            sheet = sheet.reveal_step(sheet.current.key)
 
         assert len(sheet_link(sheet)) < 2000
 

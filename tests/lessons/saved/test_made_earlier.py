@@ -72,7 +72,9 @@ def test_problem_links(link):
 
 def test_sheet_links():
     """A link to a whole sheet opens all of it."""
-    first, second = (sheet_from_link(dict(parse_qsl(link))["sheet"], CATALOGUE) for link in LINKS if "sheet=" in link)
+    first, second = (
+        sheet_from_link(dict(parse_qsl(link))["sheet"], CATALOGUE) for link in LINKS if "sheet=" in link
+    )
 
     assert is_as_it_was(first)
     assert 4 == second.shown

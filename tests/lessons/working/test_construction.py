@@ -6,7 +6,7 @@ import pytest
 from lessons.course.shunt_stub import LESSON
 from lessons.grammar.plan import is_known
 from lessons.grammar.strokes import DragAlong, PickPoint, PlacePoint, Point
-from lessons.working.construction import gesture_for, in_writing, plans, stroke_groups
+from lessons.working.construction import gesture_for, plans, stroke_groups
 from lessons.working.sheet import Sheet
 from tests.lessons.solving import problem
 
@@ -20,7 +20,7 @@ def sheet() -> Sheet:
 def revealed(sheet: Sheet, last: str) -> Sheet:
     """The sheet with every step up to one shown."""
     for step in sheet.steps:
-        sheet = sheet.reveal(step.key)
+        sheet = sheet.reveal_step(step.key)
         if step.key == last:
             return sheet
     raise KeyError(last)
@@ -44,11 +44,11 @@ class TestInWriting:
             "crossing.near": (1 - value) / (1 + value) if key == "crossing.near" else None,
         }.get(key, value)
 
-        assert at.enter(key, in_writing(at, key, drawn)).verdicts[key].judgement == "right"
+        assert at.enter(key, at.in_writing(key, drawn)).verdicts[key].judgement == "right"
 
     def test_a_picked_point(self, sheet: Sheet):
         """A picked point is the option of that name."""
-        assert in_writing(revealed(sheet, "needed"), "start.point", "short") == "short"
+        assert revealed(sheet, "needed").in_writing("start.point", "short") == "short"
 
     @pytest.mark.parametrize(
         ("key", "answer"), [("place", "short"), ("normalise", 0.5), ("start.point", 0.5)]
@@ -56,7 +56,7 @@ class TestInWriting:
     def test_an_answer_of_another_kind(self, sheet: Sheet, key: str, answer: object):
         """An answer that the field's gesture cannot give is refused."""
         with pytest.raises(TypeError, match=key):
-            in_writing(revealed(sheet, "needed"), key, answer)
+            revealed(sheet, "needed").in_writing(key, answer)
 
 
 class TestGesture:

@@ -106,7 +106,7 @@ class TestImmutable:
             first.enter("normalise", "1"),
             first.carry("normalise"),
             first.hint("place"),
-            first.reveal("place"),
+            first.reveal_step("place"),
         ]
 
         assert before == (first.entries, first.hints)
@@ -202,7 +202,7 @@ class TestImpossibleCarry:
 
     def test_showing_says_so(self):
         """The tutor cannot show it either, and the step stays open."""
-        sheet = self.SHEET.reveal("crossing")
+        sheet = self.SHEET.reveal_step("crossing")
 
         assert "impossible" == sheet.verdicts["crossing.near"].judgement
         assert not sheet.settled("crossing.near")
@@ -259,7 +259,7 @@ class TestHints:
 class TestReveal:
     def test_shown_and_not_clean(self):
         """What the tutor shows settles the step, and the step does not count as the student's."""
-        sheet = blank(WHIP).reveal("admittance")
+        sheet = blank(WHIP).reveal_step("admittance")
         step = next(step for step in sheet.steps if step.key == "admittance")
 
         assert ("0.441 + j0.735", True, False) == (
@@ -270,25 +270,25 @@ class TestReveal:
 
     def test_typing_over_it_does_not_clean_it(self):
         """Copying what the tutor showed does not make the step one's own."""
-        sheet = blank(WHIP).reveal("admittance").enter("admittance", "0.441+0.735j")
+        sheet = blank(WHIP).reveal_step("admittance").enter("admittance", "0.441+0.735j")
         step = next(step for step in sheet.steps if step.key == "admittance")
 
         assert (True, False) == (sheet.done(step), sheet.clean(step))
 
     def test_only_what_is_lacking(self):
         """A right answer of the student's stays; only the open box is filled in."""
-        sheet = blank(WHIP).enter("distance.near", "0.063").reveal("distance")
+        sheet = blank(WHIP).enter("distance.near", "0.063").reveal_step("distance")
 
         assert ("0.063", "0.216 λ") == (sheet.text("distance.near"), sheet.text("distance.far"))
 
     def test_what_was_typed_is_kept_below(self):
         """The student's own text is still there under what the tutor shows."""
-        assert "9.9" == blank(WHIP).enter("mismatch", "9.9").reveal("mismatch").entries["mismatch"].text
+        assert "9.9" == blank(WHIP).enter("mismatch", "9.9").reveal_step("mismatch").entries["mismatch"].text
 
     def test_follows_from_the_students_values(self):
         """What is shown after a carried error is what follows from it."""
         near, _ = single_stub(50 / WRONG_Y, 50)
-        sheet = TestFollowThrough.CARRIED.reveal("distance")
+        sheet = TestFollowThrough.CARRIED.reveal_step("distance")
 
         assert f"{near.distance:.3f} λ" == sheet.text("distance.near")
 
@@ -365,7 +365,7 @@ class TestUnknown:
     def test_step(self):
         """A step that the lesson does not have is refused."""
         with pytest.raises(KeyError, match="nonsense"):
-            blank(WHIP).reveal("nonsense")
+            blank(WHIP).reveal_step("nonsense")
 
 
 @pytest.mark.parametrize("seed", range(150))

@@ -1,0 +1,66 @@
+"""What the browser says was done, and whether a message is one of these."""
+
+from __future__ import annotations
+
+from typing import Any, Literal, get_args, get_origin
+
+Texts = dict[str, str]
+
+# Page by page, the parts that each message has beside `do`. A record is an object, as it is looked at where it is read.
+SAID: dict[str, dict[str, dict[str, Any]]] = {
+    "practise": {
+        "enter": {"field": str, "text": str},
+        "carry": {"field": str},
+        "hint": {"step": str},
+        "focus": {"field": str},
+        "show next": {},
+        "solve alone": {},
+        "start over": {},
+        "lesson": {"key": str},
+        "open": {"key": str},
+        "random": {},
+        "own problem": {"texts": Texts},
+        "notation": {"texts": Texts},
+        "open file": {"record": object},
+        "export": {"what": Literal["chart", "sheet"], "kind": Literal["svg", "png"]},
+        "restore": {"record": object},
+    },
+    "check": {
+        "mark": {"text": str},
+        "entries": {"text": str, "texts": Texts},
+        "ask": {"key": str},
+        "clear": {},
+        "own problem": {"texts": Texts},
+        "lesson": {"key": str},
+        "open": {"key": str},
+        "notation": {"texts": Texts},
+        "restore": {"record": object},
+    },
+    "lecture": {
+        "own problem": {"texts": Texts},
+        "notation": {"texts": Texts},
+        "lesson": {"key": str},
+        "open": {"key": str},
+        "random": {},
+        "showing": {"showing": str},
+        "restore": {"problem": object, "notation": object, "showing": object},
+        "move": {"on": bool},
+    },
+    "paper": {"make": {"texts": Texts}},
+}
+
+
+def understood(page: str, said: object) -> bool:
+    """Whether this is a message that the page's own script sends: known, with all its parts, each of its kind."""
+    if not isinstance(said, dict) or not isinstance(said.get("do"), str):
+        return False
+    parts = SAID[page].get(said["do"])
+    return parts is not None and all(name in said and _fits(said[name], kind) for name, kind in parts.items())
+
+
+def _fits(value: object, kind: Any) -> bool:
+    if get_origin(kind) is Literal:
+        return isinstance(value, str) and value in get_args(kind)
+    if kind == Texts:
+        return isinstance(value, dict) and all(isinstance(one, str) for item in value.items() for one in item)
+    return isinstance(value, kind)

@@ -1,0 +1,73 @@
+"""What several pages are told."""
+
+from typing import NotRequired, TypedDict
+
+Texts = dict[str, str]
+Option = tuple[str, str]  # its value, and its words
+
+
+class Branch(TypedDict):
+    """One of a lesson's solutions: how it is called, and the part that it plays in drawings."""
+
+    key: str
+    word: str
+    role: str
+
+
+class Entry(TypedDict):
+    """An entry of a form: a box for a text, or a choice where it has options, or a whole number between two."""
+
+    key: str
+    label: str
+    example: str
+    text: str
+    options: list[Option]
+    least: NotRequired[int]
+    most: NotRequired[int]
+
+
+class Forms(TypedDict):
+    """The entries of the two forms that most pages have."""
+
+    own: list[Entry]
+    notation: list[Entry]
+
+
+class Faults(TypedDict):
+    """What is wrong with the entries of a form, by their keys."""
+
+    form: str
+    faults: Texts
+
+
+class ProblemWords(TypedDict):
+    """A problem in words."""
+
+    key: str
+    title: str
+    story: str
+    given: str
+
+
+class Choice(TypedDict):
+    """A problem that can be chosen."""
+
+    key: str
+    title: str
+
+
+class Mark(TypedDict):
+    """A judgement: its kind, its sign and word, and a sentence."""
+
+    judgement: str
+    sign: str
+    word: str
+    sentence: str
+
+
+class VerdictWords(Mark):
+    """A judgement of an entry, and what may be done about it."""
+
+    canCarry: bool
+    carried: bool
+    backTo: str

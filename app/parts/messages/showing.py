@@ -1,0 +1,112 @@
+"""What the pages for a class are told: the lecture, and the paper."""
+
+from typing import Any, NotRequired, TypedDict
+
+from app.parts.messages.shared import Branch, Choice, Entry, Forms, Option, Texts
+
+
+class Outcome(TypedDict):
+    """A value that a frame leads to."""
+
+    label: str
+    branch: Branch | None
+    text: str
+
+
+class UsualSlip(TypedDict):
+    """A mistake to warn of."""
+
+    doing: str
+    remedy: str
+    gives: list[str]
+
+
+class FrameWords(TypedDict):
+    """One construction, with its strokes as the stage draws them; each also has words that keep its value back."""
+
+    key: str
+    step: str
+    number: int
+    title: str
+    branch: Branch | None
+    ask: str
+    rule: str
+    numbers: str
+    because: str
+    outcomes: list[Outcome]
+    strokes: list[dict[str, Any]]
+    slips: list[UsualSlip]
+    spoken: str
+    spoken_values: str
+
+
+class Script(TypedDict):
+    """All frames of a lecture, and what the forms and links say of its problem."""
+
+    lesson: str
+    given: str
+    brief: str
+    refusal: str
+    frames: list[FrameWords]
+    showing: str
+    showings: list[Option]
+    movable: bool
+    lessonKey: str
+    entries: Texts
+    notation: Texts
+    forms: Forms
+    query: str
+    lessons: list[Choice]
+    choices: list[Choice]
+    ways: list[Option]
+    caution: str
+    notices: NotRequired[list[str]]
+    linked: NotRequired[bool]
+
+
+class Kind(TypedDict):
+    """One of the ways to say what is printed, with its entries."""
+
+    key: str
+    words: str
+    entries: list[Entry]
+
+
+class PaperForm(TypedDict):
+    """What the paper view's form offers: the kinds of problem, the paper and the notation."""
+
+    lessons: Entry
+    kind: str
+    kinds: list[Kind]
+    paper: list[Entry]
+    notation: list[Entry]
+    faults: Texts
+
+
+class PaperStart(TypedDict):
+    """What is known before the first sheet comes."""
+
+    run: int
+    sheets: int
+    size: str
+    millimetres: list[float]
+    link: str
+
+
+class PaperPage(TypedDict):
+    """A page to print: its own texts, and indices of texts that several pages share."""
+
+    kind: str
+    name: str
+    title: str
+    description: str
+    parts: list[str | int]
+
+
+class PaperSheet(TypedDict):
+    """The pages of one sheet, and the shared texts that come with them."""
+
+    run: int
+    index: int
+    pages: list[PaperPage]
+    parts: list[str]

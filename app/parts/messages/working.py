@@ -1,0 +1,179 @@
+"""What the pages for one student are told: the sheet of practice, and the self-check."""
+
+from typing import Any, NotRequired, TypedDict
+
+from app.parts.messages.shared import Choice, Forms, Mark, Option, ProblemWords, Texts, VerdictWords
+
+
+class SettledValue(TypedDict):
+    """A settled field in one line."""
+
+    which: str
+    text: str
+    judgement: str
+    sign: str
+    carried: str
+
+
+class SheetField(TypedDict):
+    """What the sheet asks in one box or one choice."""
+
+    key: str
+    label: str
+    options: list[Option]
+    value: str
+    example: str
+    unit: str
+    text: str
+    drawable: bool
+    verdict: VerdictWords | None
+
+
+class SheetStep(TypedDict):
+    """A step on the sheet."""
+
+    key: str
+    title: str
+    done: bool
+    ask: str
+    because: str
+    values: list[SettledValue]
+    said: str
+    fields: list[SheetField]
+    hints: list[str]
+    worked: list[str]
+    nextHint: str
+
+
+class SheetLinks(TypedDict):
+    """Queries of the addresses that bring the problem, or the whole sheet."""
+
+    problem: str
+    sheet: str
+
+
+class SheetPage(TypedDict):
+    """All that the sheet shows. `fresh` says that another problem was chosen, `brought` that a link or file came."""
+
+    lesson: str
+    lessonKey: str
+    problem: ProblemWords
+    notices: list[str]
+    refusal: str
+    guided: bool
+    steps: list[SheetStep]
+    count: int
+    closing: str
+    ending: str
+    focus: str
+    shown: int
+    lessons: list[Choice]
+    choices: list[Choice]
+    entries: Texts
+    forms: Forms
+    links: SheetLinks
+    caution: str
+    record: dict[str, Any]
+    fresh: NotRequired[bool]
+    linked: NotRequired[bool]
+    brought: NotRequired[bool]
+
+
+class Draft(TypedDict):
+    """An answer drawn on the chart, to be put into its box."""
+
+    field: str
+    text: str
+
+
+class Drawings(TypedDict):
+    """Drawings to save as files."""
+
+    name: str
+    drawings: list[str]
+    kind: str
+
+
+class CheckField(TypedDict):
+    """An entry for one value of a working."""
+
+    key: str
+    label: str
+    options: list[Option]
+    example: str
+    text: str
+    fault: str
+
+
+class LineWords(TypedDict):
+    """A line of the working, and what is said of it."""
+
+    key: str
+    field: str
+    label: str
+    written: str
+    verdict: VerdictWords
+    notes: list[str]
+    solver: str
+
+
+class CheckStep(TypedDict):
+    """A step of the lesson with the lines that belong to it."""
+
+    key: str
+    number: int
+    title: str
+    ask: str
+    goal: list[str]
+    fields: list[CheckField]
+    lines: list[LineWords]
+
+
+class Design(TypedDict):
+    """A finished design and what it achieves."""
+
+    key: str
+    title: str
+    lengths: str
+    verdict: Mark
+    mayAsk: bool
+    offs: list[str]
+
+
+class Writing(TypedDict):
+    """How lines are written: some examples, the names of each value, and a word on units and solutions."""
+
+    examples: list[str]
+    glossary: list[Option]
+    note: str
+
+
+class MarkedWorking(TypedDict):
+    """All that is said of a working."""
+
+    lesson: str
+    lessonKey: str
+    problem: ProblemWords
+    refusal: str
+    text: str
+    summary: str
+    remarks: list[str]
+    unread: list[str]
+    steps: list[CheckStep]
+    designs: list[Design]
+    writing: Writing
+    lessons: list[Choice]
+    choices: list[Choice]
+    entries: Texts
+    forms: Forms
+    caution: str
+
+
+class CheckPage(MarkedWorking):
+    """All that the self-check shows. `fresh` says that another problem was chosen."""
+
+    notices: list[str]
+    chosen: bool
+    record: dict[str, Any]
+    fresh: NotRequired[bool]
+    linked: NotRequired[bool]

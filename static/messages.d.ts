@@ -1,0 +1,385 @@
+// deno-lint-ignore-file no-explicit-any
+
+// Made by `python -m app.parts.messages.typescript`: what the program and the browser say to each other.
+
+/** One of a lesson's solutions: how it is called, and the part that it plays in drawings. */
+export interface Branch {
+  key: string;
+  word: string;
+  role: string;
+}
+
+/** An entry of a form: a box for a text, or a choice where it has options, or a whole number between two. */
+export interface Entry {
+  key: string;
+  label: string;
+  example: string;
+  text: string;
+  options: Array<[string, string]>;
+  least?: number;
+  most?: number;
+}
+
+/** The entries of the two forms that most pages have. */
+export interface Forms {
+  own: Array<Entry>;
+  notation: Array<Entry>;
+}
+
+/** What is wrong with the entries of a form, by their keys. */
+export interface Faults {
+  form: string;
+  faults: Record<string, string>;
+}
+
+/** A problem in words. */
+export interface ProblemWords {
+  key: string;
+  title: string;
+  story: string;
+  given: string;
+}
+
+/** A problem that can be chosen. */
+export interface Choice {
+  key: string;
+  title: string;
+}
+
+/** A judgement: its kind, its sign and word, and a sentence. */
+export interface Mark {
+  judgement: string;
+  sign: string;
+  word: string;
+  sentence: string;
+}
+
+/** A judgement of an entry, and what may be done about it. */
+export interface VerdictWords {
+  judgement: string;
+  sign: string;
+  word: string;
+  sentence: string;
+  canCarry: boolean;
+  carried: boolean;
+  backTo: string;
+}
+
+/** A settled field in one line. */
+export interface SettledValue {
+  which: string;
+  text: string;
+  judgement: string;
+  sign: string;
+  carried: string;
+}
+
+/** What the sheet asks in one box or one choice. */
+export interface SheetField {
+  key: string;
+  label: string;
+  options: Array<[string, string]>;
+  value: string;
+  example: string;
+  unit: string;
+  text: string;
+  drawable: boolean;
+  verdict: VerdictWords | null;
+}
+
+/** A step on the sheet. */
+export interface SheetStep {
+  key: string;
+  title: string;
+  done: boolean;
+  ask: string;
+  because: string;
+  values: Array<SettledValue>;
+  said: string;
+  fields: Array<SheetField>;
+  hints: Array<string>;
+  worked: Array<string>;
+  nextHint: string;
+}
+
+/** Queries of the addresses that bring the problem, or the whole sheet. */
+export interface SheetLinks {
+  problem: string;
+  sheet: string;
+}
+
+/** All that the sheet shows. `fresh` says that another problem was chosen, `brought` that a link or file came. */
+export interface SheetPage {
+  lesson: string;
+  lessonKey: string;
+  problem: ProblemWords;
+  notices: Array<string>;
+  refusal: string;
+  guided: boolean;
+  steps: Array<SheetStep>;
+  count: number;
+  closing: string;
+  ending: string;
+  focus: string;
+  shown: number;
+  lessons: Array<Choice>;
+  choices: Array<Choice>;
+  entries: Record<string, string>;
+  forms: Forms;
+  links: SheetLinks;
+  caution: string;
+  record: Record<string, any>;
+  fresh?: boolean;
+  linked?: boolean;
+  brought?: boolean;
+}
+
+/** An answer drawn on the chart, to be put into its box. */
+export interface Draft {
+  field: string;
+  text: string;
+}
+
+/** Drawings to save as files. */
+export interface Drawings {
+  name: string;
+  drawings: Array<string>;
+  kind: string;
+}
+
+/** An entry for one value of a working. */
+export interface CheckField {
+  key: string;
+  label: string;
+  options: Array<[string, string]>;
+  example: string;
+  text: string;
+  fault: string;
+}
+
+/** A line of the working, and what is said of it. */
+export interface LineWords {
+  key: string;
+  field: string;
+  label: string;
+  written: string;
+  verdict: VerdictWords;
+  notes: Array<string>;
+  solver: string;
+}
+
+/** A step of the lesson with the lines that belong to it. */
+export interface CheckStep {
+  key: string;
+  number: number;
+  title: string;
+  ask: string;
+  goal: Array<string>;
+  fields: Array<CheckField>;
+  lines: Array<LineWords>;
+}
+
+/** A finished design and what it achieves. */
+export interface Design {
+  key: string;
+  title: string;
+  lengths: string;
+  verdict: Mark;
+  mayAsk: boolean;
+  offs: Array<string>;
+}
+
+/** How lines are written: some examples, the names of each value, and a word on units and solutions. */
+export interface Writing {
+  examples: Array<string>;
+  glossary: Array<[string, string]>;
+  note: string;
+}
+
+/** All that is said of a working. */
+export interface MarkedWorking {
+  lesson: string;
+  lessonKey: string;
+  problem: ProblemWords;
+  refusal: string;
+  text: string;
+  summary: string;
+  remarks: Array<string>;
+  unread: Array<string>;
+  steps: Array<CheckStep>;
+  designs: Array<Design>;
+  writing: Writing;
+  lessons: Array<Choice>;
+  choices: Array<Choice>;
+  entries: Record<string, string>;
+  forms: Forms;
+  caution: string;
+}
+
+/** All that the self-check shows. `fresh` says that another problem was chosen. */
+export interface CheckPage {
+  lesson: string;
+  lessonKey: string;
+  problem: ProblemWords;
+  refusal: string;
+  text: string;
+  summary: string;
+  remarks: Array<string>;
+  unread: Array<string>;
+  steps: Array<CheckStep>;
+  designs: Array<Design>;
+  writing: Writing;
+  lessons: Array<Choice>;
+  choices: Array<Choice>;
+  entries: Record<string, string>;
+  forms: Forms;
+  caution: string;
+  notices: Array<string>;
+  chosen: boolean;
+  record: Record<string, any>;
+  fresh?: boolean;
+  linked?: boolean;
+}
+
+/** A value that a frame leads to. */
+export interface Outcome {
+  label: string;
+  branch: Branch | null;
+  text: string;
+}
+
+/** A mistake to warn of. */
+export interface UsualSlip {
+  doing: string;
+  remedy: string;
+  gives: Array<string>;
+}
+
+/** One construction, with its strokes as the stage draws them; each also has words that keep its value back. */
+export interface FrameWords {
+  key: string;
+  step: string;
+  number: number;
+  title: string;
+  branch: Branch | null;
+  ask: string;
+  rule: string;
+  numbers: string;
+  because: string;
+  outcomes: Array<Outcome>;
+  strokes: Array<Record<string, any>>;
+  slips: Array<UsualSlip>;
+  spoken: string;
+  spoken_values: string;
+}
+
+/** All frames of a lecture, and what the forms and links say of its problem. */
+export interface Script {
+  lesson: string;
+  given: string;
+  brief: string;
+  refusal: string;
+  frames: Array<FrameWords>;
+  showing: string;
+  showings: Array<[string, string]>;
+  movable: boolean;
+  lessonKey: string;
+  entries: Record<string, string>;
+  notation: Record<string, string>;
+  forms: Forms;
+  query: string;
+  lessons: Array<Choice>;
+  choices: Array<Choice>;
+  ways: Array<[string, string]>;
+  caution: string;
+  notices?: Array<string>;
+  linked?: boolean;
+}
+
+/** One of the ways to say what is printed, with its entries. */
+export interface Kind {
+  key: string;
+  words: string;
+  entries: Array<Entry>;
+}
+
+/** What the paper view's form offers: the kinds of problem, the paper and the notation. */
+export interface PaperForm {
+  lessons: Entry;
+  kind: string;
+  kinds: Array<Kind>;
+  paper: Array<Entry>;
+  notation: Array<Entry>;
+  faults: Record<string, string>;
+}
+
+/** What is known before the first sheet comes. */
+export interface PaperStart {
+  run: number;
+  sheets: number;
+  size: string;
+  millimetres: Array<number>;
+  link: string;
+}
+
+/** A page to print: its own texts, and indices of texts that several pages share. */
+export interface PaperPage {
+  kind: string;
+  name: string;
+  title: string;
+  description: string;
+  parts: Array<string | number>;
+}
+
+/** The pages of one sheet, and the shared texts that come with them. */
+export interface PaperSheet {
+  run: number;
+  index: number;
+  pages: Array<PaperPage>;
+  parts: Array<string>;
+}
+
+/** What the practise page says was done. */
+export type PractiseSaid =
+  | { do: "enter"; field: string; text: string }
+  | { do: "carry"; field: string }
+  | { do: "hint"; step: string }
+  | { do: "focus"; field: string }
+  | { do: "show next" }
+  | { do: "solve alone" }
+  | { do: "start over" }
+  | { do: "lesson"; key: string }
+  | { do: "open"; key: string }
+  | { do: "random" }
+  | { do: "own problem"; texts: Record<string, string> }
+  | { do: "notation"; texts: Record<string, string> }
+  | { do: "open file"; record: unknown }
+  | { do: "export"; what: "chart" | "sheet"; kind: "svg" | "png" }
+  | { do: "restore"; record: unknown };
+
+/** What the check page says was done. */
+export type CheckSaid =
+  | { do: "mark"; text: string }
+  | { do: "entries"; text: string; texts: Record<string, string> }
+  | { do: "ask"; key: string }
+  | { do: "clear" }
+  | { do: "own problem"; texts: Record<string, string> }
+  | { do: "lesson"; key: string }
+  | { do: "open"; key: string }
+  | { do: "notation"; texts: Record<string, string> }
+  | { do: "restore"; record: unknown };
+
+/** What the lecture page says was done. */
+export type LectureSaid =
+  | { do: "own problem"; texts: Record<string, string> }
+  | { do: "notation"; texts: Record<string, string> }
+  | { do: "lesson"; key: string }
+  | { do: "open"; key: string }
+  | { do: "random" }
+  | { do: "showing"; showing: string }
+  | { do: "restore"; problem: unknown; notation: unknown; showing: unknown }
+  | { do: "move"; on: boolean };
+
+/** What the paper page says was done. */
+export type PaperSaid =
+  | { do: "make"; texts: Record<string, string> };
