@@ -10,12 +10,14 @@ from app.check.page import SelfCheckView
 from app.lecture.page import LectureView, NotesView
 from app.paper.page import PaperView
 from app.parts.component import Scripted
+from app.parts.line_drawing import LineDrawing
 from app.parts.modules import PREFIX, import_map, modules
+from app.parts.stage import Stage
 from app.parts.template import STATIC, asset
 from app.practise.sheet_column import SheetView
 
 TOP = Path(__file__).resolve().parents[3]
-COMPONENTS = (SheetView, SelfCheckView, LectureView, NotesView, PaperView)
+COMPONENTS = (SheetView, SelfCheckView, LectureView, NotesView, PaperView, Stage, LineDrawing)
 FOLDERS = sorted(path.name for path in STATIC.iterdir() if path.is_dir())
 WRITTEN = sorted(path.relative_to(STATIC).as_posix() for path in STATIC.rglob("*/*.js"))
 CLASSIC = {"parts/page.js", "lecture/size.js"}  # run before anything is drawn, so they are no modules
