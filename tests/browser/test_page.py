@@ -3,6 +3,8 @@
 import pytest
 from playwright.sync_api import Page, expect
 
+from tests.browser.waits import ready
+
 PAPER = "getComputedStyle(document.documentElement).backgroundColor"
 LIGHT, DARK = "rgb(251, 250, 246)", "rgb(22, 24, 29)"
 
@@ -64,3 +66,21 @@ class TestKeyboard:
         expect(link).to_be_in_viewport(ratio=1)
         page.keyboard.press("Enter")
         expect(page.locator("#sheet")).to_be_focused()
+
+
+class TestModules:
+    def test_a_newer_version_is_taken(self, page: Page):
+        """A page that stays open while the program is upgraded takes the new versions of its modules."""
+        page.goto("/")
+        ready(page)
+        name = "halfturn/practise/sheet.js"
+        newer = page.evaluate(
+            """name => {
+              importShim.addImportMap({imports: {[name]: importShim.resolve(name)}});
+              importShim.addImportMap({imports: {[name]: "/static/practise/sheet.js?v=newer"}});
+              return importShim.resolve(name);
+            }""",
+            name,
+        )
+
+        assert newer.endswith("/static/practise/sheet.js?v=newer")
