@@ -134,14 +134,11 @@ class Turns(Kind):
         return "q"
 
 
-COMPASS = tuple(
-    Branch(key, word, role)
-    for key, word, role in (
-        ("n", "northern", "first"),
-        ("e", "eastern", "second"),
-        ("s", "southern", "third"),
-        ("w", "western", "fourth"),
-    )
+COMPASS = (
+    Branch("n", "northern", "first"),
+    Branch("e", "eastern", "second"),
+    Branch("s", "southern", "third"),
+    Branch("w", "western", "fourth"),
 )
 GAIN = Given(
     key="gain",

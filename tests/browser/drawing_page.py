@@ -178,7 +178,6 @@ CASES: dict[str, dict[str, Any]] = {
     ),
     "long-line": alone(Section(3.2, 50.0), Stub(0.1, 50.0)),
     "no-part": alone(Reactance(0.0), Section(0.1, 50.0), Reactance(0.0, "shunt")),
-    "unknown-load": alone(Section(0.25, 50.0), load=complex(nan)),
 }
 AFTER = {"near": "far", "distance": "near", "nothing": "distance", "one-length": "millimetres"}
 """What the buttons of a case's page lead to."""

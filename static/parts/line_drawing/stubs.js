@@ -116,7 +116,7 @@ function lengthLabel(pen, line, scene, hanging, bounds) {
 
 /** @param {Pen} pen @param {number} x @param {number} to @param {number} base @param {number} y */
 function arrowFits(pen, x, to, base, y) {
-  const { u } = pen, near = x + to * u, column = { x: Math.min(near, near + to * 0.8 * u), w: 0.8 * u };
+  const { u } = pen, beside = x + to * u, column = { x: Math.min(beside, beside + to * 0.8 * u), w: 0.8 * u };
   const above = y - base > 1.65 * u || pen.isFree({ ...column, y: base - 1.2 * u, h: 0.9 * u });
   return above && pen.isFree({ ...column, y: base + 0.25 * u, h: Math.max(0.2 * u, y - base) });
 }

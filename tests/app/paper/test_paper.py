@@ -177,7 +177,7 @@ class TestPress:
         browser.ask(load="60-80j", line="50")
         page = browser.heard[1]["sheet"]["pages"][0]
 
-        assert "Worksheet: Your own load, page 1 of 2" == page["title"]
+        assert "Worksheet: Your own problem, page 1 of 2" == page["title"]
         assert page["description"].startswith("Match 60 − j80 Ω to a line of 50 Ω")
 
     def test_fault_leaves_the_pages(self):

@@ -17,7 +17,6 @@ from core import single_stub
 from core.board import guide_wavelength_m
 from core.lumped import LumpedPart, l_network
 from core.network import ENDS, PLACEMENTS, Element, MatchingNetwork, Reactance, Section, Stub
-from core.readable import Readable
 from lessons.grammar.branch import Branch
 from lessons.grammar.notation import Notation
 from lessons.grammar.plan import Plan
@@ -52,13 +51,13 @@ def elements_drawn(*elements: Element) -> list[dict]:
 
 ohms = st.sampled_from([50.0, 1.0, 1000.0]) | st.floats(1.0, 1000.0)
 lengths = st.sampled_from([0.0, nan, 0.25, 0.5, 1e-9, 7.3, 1e6]) | st.floats(0.0, 3.0)
-reactances = st.sampled_from([0.0, nan, inf, -inf]) | st.floats(-1e4, 1e4)
+reactances = st.sampled_from([0.0, nan, 1e140]) | st.floats(-1e4, 1e4)
 lines = st.builds(Section, lengths, ohms, st.sampled_from([0.0, 0.1]))
 stubs = st.builds(Stub, lengths, ohms, st.sampled_from(PLACEMENTS), st.sampled_from(ENDS))
 parts = st.builds(Reactance, reactances, st.sampled_from(PLACEMENTS)) | st.builds(
     LumpedPart, reactances, st.sampled_from(PLACEMENTS), st.sampled_from([None, 434e6])
 )
-loads = st.sampled_from([0.0, inf, nan, complex(nan, nan), complex(inf, 0), -40j]) | st.builds(
+loads = st.sampled_from([0.0, inf, complex(inf, 0), -40j]) | st.builds(
     complex, st.floats(0, 1e4), st.floats(-1e4, 1e4)
 )
 networks = st.builds(MatchingNetwork, loads, ohms, st.lists(lines | stubs | parts, max_size=6).map(tuple))
@@ -101,17 +100,6 @@ class TestAnyNetwork:
 
         assert (OPEN_END if opened else "") == picture([Plan(None, one)], None, Notation())["note"]
 
-    def test_of_another_kind(self):
-        """An element that the solver may know one day is a box with its name, and has no copper."""
-
-        class Ferrite(Readable):
-            pass
-
-        made = drawn(Section(0.1, 50.0), Ferrite())  # type: ignore[arg-type]
-
-        assert {"kind": "box", "text": "Ferrite", "symbol": ""} == made["plans"][0]["elements"][1]
-        assert "not every element" in made["caption"].lower()
-
     def test_array(self):
         """An array of networks is refused, for one drawing shows one of them."""
         with pytest.raises(ValueError, match="Only one network can be drawn at a time"):
@@ -146,7 +134,6 @@ class TestElements:
             (-50.0, "capacitor", "−j50 Ω"),
             (nan, "unknown", "?"),
             (0.0, "wire", ""),
-            (inf, "gap", ""),
         ],
     )
     def test_part(self, reactance: float, part: str, text: str):
@@ -282,7 +269,6 @@ class TestWriting:
             (75 + 0j, ["75 Ω"]),
             (0j, ["0 Ω"]),
             (complex(inf), ["open", "circuit"]),
-            (complex(nan), ["?"]),
         ],
     )
     def test_load(self, load: complex, lines: list[str]):
@@ -335,9 +321,6 @@ class TestSpoken:
         assert "The far solution is not known yet." in picture(plans, "near", Notation())["spoken"]
         assert "a length not known yet (d) of line of 75 ohm; then a shorted stub" in asked
         assert "across the line, of a length not known yet (l)." in asked
-        assert (
-            "From the load, not known yet, toward" in drawn(Section(0.1, 50.0), load=complex(nan))["spoken"]
-        )
 
     def test_nothing_in_the_line(self):
         """A line with nothing in it is said as one."""
@@ -346,15 +329,10 @@ class TestSpoken:
         )
 
     def test_no_part(self):
-        """A part of no reactance in the line is none, across it a short circuit; infinite ones the other way round."""
-        spoken = drawn(Reactance(0.0), Reactance(0.0, "shunt"), Reactance(inf), Reactance(inf, "shunt"))[
-            "spoken"
-        ]
+        """A part of no reactance in the line is none, across it a short circuit."""
+        spoken = drawn(Reactance(0.0), Reactance(0.0, "shunt"))["spoken"]
 
-        assert (
-            "no part in the line; then a short circuit across the line; then an open circuit in the line; then no part "
-            "across the line" in spoken
-        )
+        assert "no part in the line; then a short circuit across the line" in spoken
 
     def test_units(self):
         """Degrees and millimetres are said in words where the course and the problem ask for them: 0.1104 of a wave of
