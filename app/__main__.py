@@ -86,7 +86,8 @@ def _places(address: str, port: int) -> Iterator[tuple]:
 def _serve(address: str, port: int, *, open_browser: bool) -> None:
     # Imported late: a wrong option or a busy port is then answered at once.
     from app.pages import pages
-    from app.serving.server import accepted_hosts, serve
+    from app.serving.places import accepted_hosts
+    from app.serving.server import serve
 
     def announce(url: str) -> None:
         print(f"Halfturn is at {url} (Ctrl-C ends it)", flush=True)

@@ -3,7 +3,6 @@
 This module and its handlers know nothing of lessons.
 """
 
-import ipaddress
 import os
 import sys
 import threading
@@ -11,17 +10,18 @@ import webbrowser
 from collections.abc import Callable, Mapping
 from concurrent.futures import Future
 from dataclasses import dataclass
-from urllib.parse import urlunsplit
 
 import panel as pn
 from panel.io.server import get_server
 from tornado.ioloop import IOLoop
 
 from app.serving.handlers import Missing, first_rules, own_handlers, reported
+from app.serving.limits import Limits, most_connections
+from app.serving.places import accepted_hosts, page_url
+from app.serving.tokens import TOKEN_SECONDS, Tokens
 
 MAX_MESSAGE = 1024 * 1024  # bytes in one websocket message; a page that meets a new server sends a third
-SESSION_TOKEN_SECONDS = 7 * 24 * 3600  # a page left open overnight can still reconnect
-LOOPBACK_HOSTS = {"localhost", "127.0.0.1", "[::1]"}
+IDLE_SECONDS = 75  # a connection kept for further requests; a page's websocket is not idle
 
 Pages = Mapping[str, Callable[[], object]]
 
@@ -76,34 +76,9 @@ def serve(
     return Running(url, server, thread)
 
 
-def page_url(address: str, port: int) -> str:
-    """The address to type into a browser for a server bound to `address`."""
-    if address in ("0.0.0.0", "::", ""):
-        address = "127.0.0.1"  # bound to every interface: this one is always among them
-    return urlunsplit(("http", f"{_bracketed(address)}:{port}", "/", "", ""))
-
-
-def accepted_hosts(address: str) -> set[str] | None:
-    """Host names answered when bound to `address`, or None for any, where names of the network must work."""
-    if address == "localhost" or _is_loopback(address):
-        return LOOPBACK_HOSTS | {_bracketed(address).lower()}
-    return None
-
-
 def _has_screen() -> bool:
     """False on a Linux without a display, where a text browser would take over the terminal."""
     return not sys.platform.startswith("linux") or bool(os.environ.keys() & {"DISPLAY", "WAYLAND_DISPLAY"})
-
-
-def _bracketed(address: str) -> str:
-    return f"[{address}]" if ":" in address else address
-
-
-def _is_loopback(address: str) -> bool:
-    try:
-        return ipaddress.ip_address(address).is_loopback
-    except ValueError:
-        return False
 
 
 def _run_or_fail(pages: Pages, port: int, address: str, started: Future) -> None:
@@ -129,22 +104,35 @@ def _run(pages: Pages, port: int, address: str, started: Callable) -> None:
 
 
 def _build(pages: Pages, port: int, address: str, loop: IOLoop):
+    hosts, tokens = accepted_hosts(address), Tokens()
+    limits = Limits(most_connections=most_connections())
     with own_handlers():
         server = get_server(
             {route: reported(make) for route, make in pages.items()},
             port=port,
             address=address,
             loop=loop,
-            liveness=True,
+            location=False,
             default_handler_class=Missing,
             use_index=False,
             ico_path="none",
+            http_server_kwargs={"idle_connection_timeout": IDLE_SECONDS},
             websocket_max_message_size=MAX_MESSAGE,
-            session_token_expiration=SESSION_TOKEN_SECONDS,
+            session_token_expiration=TOKEN_SECONDS,
             include_headers=[],
             include_cookies=[],
+            sign_sessions=True,
+            secret_key=tokens.key,
+            tokens=tokens,
+            hosts=hosts,
+            limits=limits,
+            log_function=_say_nothing,
         )
-    server._tornado.default_router.rules[:0] = first_rules(
-        accepted_hosts(address), page_url(address, server.port)
-    )
+    limits.watch(server._http)
+    rules = first_rules(hosts, page_url(address, server.port), limits)
+    server._tornado.default_router.rules[:0] = rules
     return server
+
+
+def _say_nothing(handler: object) -> None:
+    """No line in the log for a request that went well or was mistyped: nothing is recorded of who asks for what."""
