@@ -81,7 +81,10 @@ class Socket(WSHandler):
         try:
             if said.events is None:
                 return await ServerSession.pull(pull_doc_req(said.header, {}, {}), connection)
-            known = {None, *connection.session.document.models._models}  # a page rebuilt since has other models
+            known = {
+                None,
+                *connection.session.document.models._models,
+            }  # a page rebuilt since has other models
             events = [event for event in said.events if speaker(event) in known]
             message = patch_doc(said.header, {}, {"events": events})
             return await ServerSession.patch(message, connection) if events else connection.ok(message)

@@ -5,6 +5,7 @@ version and tests/app/serving checks each of them on a running server.
 """
 
 import contextlib
+import gzip
 import logging
 from collections.abc import Callable, Iterator
 from typing import Any
@@ -18,15 +19,18 @@ from panel.io.resources import LOCAL_DIST
 from panel.io.server import DocHandler
 from tornado.httputil import HTTPServerRequest
 from tornado.routing import Matcher, PathMatches, Rule
-from tornado.web import HTTPError, RequestHandler, StaticFileHandler
+from tornado.web import HTTPError, RequestHandler
 
-from app.parts.template import STATIC, message_page
+from app.parts.template import message_page
 from app.serving.connection import Socket
 from app.serving.limits import Limits
+from app.serving.packed import LEAST, coding_for, find
 from app.serving.tokens import NAMES_A_SESSION
 
 MAX_ADDRESS = 16 * 1024  # characters in a path with its query; a problem in a link needs a few hundred
 RETRY_SECONDS = 30
+KEPT = "public, max-age=31536000, immutable"  # a year
+QUICK = 5  # gzip's level for what is made for one visitor
 
 HEADERS = {
     # Bokeh needs inline scripts and styles, Panel's components blob: modules; neither needs eval.
@@ -72,6 +76,23 @@ class OwnLook(RequestHandler):
     def set_default_headers(self) -> None:
         for name, value in HEADERS.items():
             self.set_header(name, value)
+
+    def finish(self, chunk: Any = None) -> Any:
+        """A page made for one visitor is compressed on its way out."""
+        if chunk is not None:
+            self.write(chunk)
+        if "Content-Encoding" not in self._headers and sum(map(len, self._write_buffer)) >= LEAST:
+            self.set_header("Vary", "Accept-Encoding")
+            if coding_for(self._accepted(), ("gzip",)):
+                self._write_buffer = [gzip.compress(b"".join(self._write_buffer), QUICK)]
+                self.set_header("Content-Encoding", "gzip")
+        return super().finish()
+
+    def compute_etag(self) -> str | None:
+        return None  # a page made for one visitor is never the same again
+
+    def _accepted(self) -> str:
+        return self.request.headers.get("Accept-Encoding", "")
 
     def write_error(self, status_code: int, **kwargs: Any) -> None:
         if status_code == 503:
@@ -131,12 +152,28 @@ class Page(OwnLook, DocHandler):
         return bool({name.lower() for name in given}.intersection(NAMES_A_SESSION))
 
 
-class Static(OwnLook, StaticFileHandler):
-    """A file from `static/`: kept for long when its address names a version, else asked for each time."""
+class Static(OwnLook):
+    """A file of ours or of the libraries', compressed, and kept for a year where its address names this content."""
 
-    def set_extra_headers(self, path: str) -> None:
-        if "v" not in self.request.arguments:
-            self.set_header("Cache-Control", "no-cache")
+    tag: str | None = None
+
+    async def get(self, path: str) -> None:
+        file = find(path)
+        if file is None:
+            raise HTTPError(404)
+        packed = await self.settings["shelf"].take(file, coding_for(self._accepted()))
+        self.tag = packed.tag
+        named = self.request.arguments.get("v", [b""])[-1].decode("ascii", "replace")
+        self.set_header("Cache-Control", KEPT if named in packed.versions else "no-cache")
+        self.set_header("Content-Type", packed.kind)
+        self.set_header("Vary", "Accept-Encoding")
+        self.set_header("Content-Encoding", packed.coding or "identity")
+        self.write(packed.body)
+
+    head = get
+
+    def compute_etag(self) -> str | None:
+        return self.tag
 
 
 class Alive(OwnLook):
@@ -204,7 +241,7 @@ def first_rules(hosts: set[str] | None, url: str, limits: Limits) -> list[Rule]:
         Rule(When(lambda request: not_ours(request, hosts)), Refused, {"url": url}),
         Rule(When(is_long), Says, {"status": 414}),
         Rule(When(is_no_path), Missing),
-        Rule(PathMatches(r"/static/([^/]+)"), Static, {"path": str(STATIC)}),
+        Rule(PathMatches(r"/static/(.*)"), Static),
         # Panel would import any installed module that such an address names; ours are enough.
         Rule(PathMatches(r"/components/(?!app\.).*"), Missing),
     ]

@@ -12,15 +12,19 @@ from concurrent.futures import Future
 from dataclasses import dataclass
 
 import panel as pn
+from bokeh.resources import Resources
 from panel.io.server import get_server
 from tornado.ioloop import IOLoop
 
 from app.serving.handlers import Missing, first_rules, own_handlers, reported
 from app.serving.limits import Limits, most_connections
+from app.serving.packed import Shelf
 from app.serving.places import accepted_hosts, page_url
 from app.serving.tokens import TOKEN_SECONDS, Tokens
 
 MAX_MESSAGE = 1024 * 1024  # bytes in one websocket message; a page that meets a new server sends a third
+SOCKET_MEMORY = 5  # zlib's, of each page's connection: 144 kB
+UNUSED = ("bokeh-gl",)  # drawing by the graphics processor, which the chart does not ask for
 IDLE_SECONDS = 75  # a connection kept for further requests; a page's websocket is not idle
 
 Pages = Mapping[str, Callable[[], object]]
@@ -126,12 +130,22 @@ def _build(pages: Pages, port: int, address: str, loop: IOLoop):
             tokens=tokens,
             hosts=hosts,
             limits=limits,
+            shelf=Shelf(),
+            websocket_compression_level=1,
+            websocket_compression_mem_level=SOCKET_MEMORY,
             log_function=_say_nothing,
         )
     limits.watch(server._http)
+    everything = server._tornado.resources
+    server._tornado.resources = lambda url=None: without_unused(everything(url))
     rules = first_rules(hosts, page_url(address, server.port), limits)
     server._tornado.default_router.rules[:0] = rules
     return server
+
+
+def without_unused(resources: Resources) -> Resources:
+    """The libraries' scripts without those that no page of ours needs."""
+    return resources.clone(components=[one for one in resources.components if one not in UNUSED])
 
 
 def _say_nothing(handler: object) -> None:

@@ -9,7 +9,7 @@ from urllib.parse import urlsplit
 import panel as pn
 import pytest
 
-from app.parts.template import asset, page
+from app.parts.template import page
 from app.serving.handlers import MAX_ADDRESS
 from app.serving.places import accepted_hosts, page_url
 from app.serving.server import MAX_MESSAGE, Running, serve
@@ -66,28 +66,6 @@ class TestAnswers:
         assert (301, "/practise?load=25") == (status, headers["location"])
 
 
-class TestStatic:
-    def test_served(self, site: Running):
-        """The style sheet comes with its type, and a browser asks each time whether it has changed."""
-        status, headers, text = ask(site, "/static/page.css")
-
-        assert (200, "text/css", "no-cache") == (status, headers["content-type"], headers["cache-control"])
-        assert "--paper" in text
-
-    def test_version_is_kept(self, site: Running):
-        """An address that names a version of a file lets the browser keep it: its content cannot change."""
-        assert "max-age=" in ask(site, asset("page.css"))[1]["cache-control"]
-
-    def test_libraries_still_served(self, site: Running):
-        """Our folder does not hide the scripts of the libraries under the same address."""
-        assert 200 == ask(site, "/static/js/bokeh.min.js")[0]
-
-    @pytest.mark.parametrize("path", ["/static/no-such.css", "/static/..%2fapp%2fserver.py"])
-    def test_nothing_else(self, site: Running, path: str):
-        """Only what lies in the folder is served."""
-        assert ask(site, path)[0] in (403, 404)
-
-
 class TestErrors:
     @pytest.mark.parametrize(
         "path", ["/nowhere", "/practise/nowhere", "/autoload.js", "/components/this/s/_css/x"]
@@ -113,6 +91,27 @@ class TestErrors:
         assert "This page could not be made" in sentence(text)
         assert "a fault inside" not in text
         assert "a fault inside" in caplog.text
+
+    @pytest.mark.parametrize(
+        "query",
+        ["theme=%ff", "theme=dark", "load=%ff", "%ff=1", "a=%00", "bokeh-app-path=%20", "load=%ed%a0%80"],
+    )
+    def test_odd_query(self, site: Running, query: str):
+        """Whatever bytes stand in a query, the page opens; what it cannot use it says itself."""
+        assert 200 == ask(site, f"/?{query}")[0]
+
+    def test_log_keeps_no_query(self, serve_here, caplog: pytest.LogCaptureFixture):
+        """The log says which page failed, and nothing of the problem or the sheet in its address."""
+
+        def broken():
+            raise RuntimeError("a fault inside")
+
+        site = serve_here({"/": broken})
+        ask(site, "/?load=25-10j")
+        ask(site, "/nowhere?load=25-10j")
+
+        assert "a fault inside" in caplog.text
+        assert "25-10j" not in caplog.text
 
     def test_wrong_method(self, site: Running):
         """Sending a form to a page is refused with a sentence."""
