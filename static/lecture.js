@@ -183,7 +183,7 @@ export function render({model, el}) {
       if (document.fullscreenElement) document.exitFullscreen();
       else html.requestFullscreen().catch(() => say("This browser does not allow full screen here."));
     },
-    notes() { open("/lecture/notes", "halfturn-notes"); },
+    notes() { open("lecture/notes", "halfturn-notes"); },
     keys() { if (card.open) shut(card); else card.showModal(); },
     end() {
       if (card.open) return shut(card);

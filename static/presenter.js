@@ -62,7 +62,7 @@ export function render({model, el}) {
 
   function alone() {
     controls.hidden = true;
-    state.replaceChildren(node("p", {}, "No lecture is open in this browser. ", node("a", {href: "/lecture"}, "Open the lecture"),
+    state.replaceChildren(node("p", {}, "No lecture is open in this browser. ", node("a", {href: "../lecture"}, "Open the lecture"),
       " in another window: this page follows it."));
   }
 

@@ -9,6 +9,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from urllib.parse import urlencode
 
+from app.parts.template import at
 from app.parts.worksheet import DRAWINGS, SIZES
 from lessons.course.shunt_stub import LESSON
 from lessons.grammar.lesson import Lesson, Problem
@@ -97,7 +98,7 @@ def write_setting(setting: Setting) -> dict[str, str]:
 
 def link(setting: Setting) -> str:
     """The address that opens the paper view with this setting."""
-    return f"/paper?{urlencode(write_setting(setting))}"
+    return at(f"/paper?{urlencode(write_setting(setting))}")
 
 
 def _problem(texts: Mapping[str, str], lesson: Lesson, faults: dict[str, str]) -> Problem:

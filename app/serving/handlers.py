@@ -7,6 +7,7 @@ version and tests/app/serving checks each of them on a running server.
 import contextlib
 import gzip
 import logging
+import re
 from collections.abc import Callable, Iterator
 from typing import Any
 from urllib.parse import unquote
@@ -21,10 +22,11 @@ from tornado.httputil import HTTPServerRequest
 from tornado.routing import Matcher, PathMatches, Rule
 from tornado.web import HTTPError, RequestHandler
 
-from app.parts.template import message_page
+from app.parts.template import at, message_page
 from app.serving.connection import Socket
 from app.serving.limits import Limits
 from app.serving.packed import LEAST, coding_for, find
+from app.serving.setup import Setup
 from app.serving.tokens import NAMES_A_SESSION
 
 MAX_ADDRESS = 16 * 1024  # characters in a path with its query; a problem in a link needs a few hundred
@@ -73,6 +75,13 @@ class OwnLook(RequestHandler):
     The log learns of an address its path alone: what follows is a visitor's problem, or a whole sheet.
     """
 
+    def __init__(self, *given: Any, **named: Any) -> None:
+        super().__init__(*given, **named)
+        self.settings["limits"].at_work.add(self)
+
+    def on_finish(self) -> None:
+        self.settings["limits"].at_work.discard(self)
+
     def set_default_headers(self) -> None:
         for name, value in HEADERS.items():
             self.set_header(name, value)
@@ -114,7 +123,7 @@ def reported(make: Callable[[], object]) -> Callable[[], object]:
     def made() -> object:
         # A page rebuilt over the socket, after a restart, never asked for its address: without this its style sheets
         # would be looked for on another host.
-        pn.state.curdoc.template_variables.setdefault("dist_url", f"/{LOCAL_DIST}")
+        pn.state.curdoc.template_variables.setdefault("dist_url", at(f"/{LOCAL_DIST}"))
         try:
             return make()
         except Exception:
@@ -142,7 +151,9 @@ class Page(OwnLook, DocHandler):
 
     async def prepare(self) -> None:
         await DocHandler.prepare(self)
-        bare = self.request.path.rstrip("/") or "/"
+        bare = self.request.path.rstrip("/")
+        if bare == self.application.prefix:
+            bare += "/"
         if bare != self.request.path:  # files named relative to the page would be looked for a level too deep
             self.redirect(f"{bare}?{self.request.query}".rstrip("?"), permanent=True)
 
@@ -233,17 +244,18 @@ def is_no_path(request: HTTPServerRequest) -> bool:
     return "�" in path or not path.isprintable()
 
 
-def first_rules(hosts: set[str] | None, url: str, limits: Limits) -> list[Rule]:
-    """What is looked at before Panel's own rules, in this order; `hosts` as for accepted_hosts, None for any."""
+def first_rules(setup: Setup, url: str, limits: Limits) -> list[Rule]:
+    """What is looked at before Panel's own rules, in this order; `url` is where the program says that it is."""
+    prefix, hosts = re.escape(setup.prefix), setup.hosts
     return [
         Rule(When(lambda request: limits.crowded()), Says, {"status": 503}),
-        Rule(PathMatches(r"/liveness"), Alive),
+        Rule(PathMatches(rf"{prefix}/liveness"), Alive),
         Rule(When(lambda request: not_ours(request, hosts)), Refused, {"url": url}),
         Rule(When(is_long), Says, {"status": 414}),
         Rule(When(is_no_path), Missing),
-        Rule(PathMatches(r"/static/(.*)"), Static),
+        Rule(PathMatches(rf"{prefix}/static/(.*)"), Static),
         # Panel would import any installed module that such an address names; ours are enough.
-        Rule(PathMatches(r"/components/(?!app\.).*"), Missing),
+        Rule(PathMatches(rf"{prefix}/components/(?!app\.).*"), Missing),
     ]
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import socket
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Any
 
 from tornado.httpserver import HTTPServer
@@ -25,6 +25,7 @@ class Limits:
     most_pages: int = MOST_PAGES
     most_connections: int = MOST_FILES
     http: HTTPServer | None = None
+    at_work: set[Any] = field(default_factory=set)
 
     def full(self, application: Any, session: str = "") -> bool:
         """Whether a further page would be one too many; one that is open already is not."""

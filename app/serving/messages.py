@@ -1,8 +1,8 @@
 """What a browser may say over a page's websocket; all else is refused before any library has looked at it.
 
 It may ask for its document, say that the page is ready, and say what was done in one of its components, in plain data.
-It cannot write a property of any model: the library in the browser reports the sizes of what it laid out in that way,
-and these reports, like any other write, are let fall.
+It cannot change the document itself: the library in the browser reports the sizes of what it laid out as properties of
+models, and the roots of a page that it has rebuilt, and these reports, like any other change, are let fall.
 """
 
 from __future__ import annotations
@@ -13,6 +13,15 @@ from typing import Any
 
 DEEPEST = 32  # levels of lists and maps in a message; a record of a sheet has eight
 LARGEST = 2**53  # whole numbers beyond it are not exact in a browser
+CHANGES = (
+    "ModelChanged",
+    "RootAdded",
+    "RootRemoved",
+    "TitleChanged",
+    "ColumnDataChanged",
+    "ColumnsStreamed",
+    "ColumnsPatched",
+)
 OF_THE_PAGE = ("document_ready", "client_reconnected", "connection_lost")
 OF_A_COMPONENT = "data_event"
 NOT_NUMBERS = ("nan", "+inf", "-inf")
@@ -86,7 +95,7 @@ def _refuse(constant: str) -> None:
 def _event(event: object) -> dict[str, Any] | None:
     """The event as it may go on; None if it is let fall."""
     kind = event.get("kind") if isinstance(event, dict) else None
-    if kind == "ModelChanged":
+    if kind in CHANGES:
         return None
     data = event.get("msg_data") if isinstance(event, dict) else None
     if kind != "MessageSent" or not isinstance(data, dict) or data.get("type") != "event":

@@ -251,6 +251,25 @@ class TestProperties:
             {"kind": "ColumnDataChanged", "model": {"id": "p1"}, "attr": "data", "data": {}, "cols": None},
             {"kind": "ColumnsStreamed", "model": {"id": "p1"}, "attr": "data", "data": {}, "rollover": None},
             {"kind": "ColumnsPatched", "model": {"id": "p1"}, "attr": "data", "patches": {}},
+        ],
+        ids=lambda event: event["kind"],
+    )
+    def test_no_other_change(self, site: Running, event: dict[str, Any]):
+        """Roots, title and tables of a page cannot be changed from a browser either."""
+
+        async def attack(client):
+            before = await document(client)
+            await tell(client, "PATCH-DOC", {"events": [event]})
+            await heard(client, "OK")
+            return before, await document(client)
+
+        before, after = converse(site, attack)
+
+        assert before == after
+
+    @pytest.mark.parametrize(
+        "event",
+        [
             {"kind": "MessageSent", "msg_type": "other", "msg_data": None},
             {
                 "kind": "MessageSent",
@@ -265,7 +284,7 @@ class TestProperties:
         ids=str,
     )
     def test_no_other_event(self, site: Running, event: object):
-        """Any event that no page of ours sends ends the connection, and changes nothing."""
+        """Any event that no page of ours sends ends the connection."""
 
         async def attack(client):
             await tell(client, "PATCH-DOC", {"events": [event]})

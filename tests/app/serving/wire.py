@@ -5,8 +5,13 @@ import base64
 import http.client
 import json
 import re
-from collections.abc import Awaitable, Callable
+import signal
+import socket
+import subprocess
+import sys
+from collections.abc import Awaitable, Callable, Iterator
 from concurrent.futures import ThreadPoolExecutor
+from contextlib import contextmanager
 from typing import Any
 from urllib.parse import urlsplit
 
@@ -16,7 +21,7 @@ from tornado.websocket import WebSocketClientConnection, websocket_connect
 from app.serving.server import Running
 
 Conversation = Callable[[WebSocketClientConnection], Awaitable[Any]]
-SECONDS = 10
+SECONDS = 60
 
 
 def ask_bytes(url: str, path: str, method: str = "GET", **headers: str) -> tuple[int, dict[str, str], bytes]:
@@ -122,3 +127,27 @@ def converse(
                 await closed(client)
 
     return in_own_loop(talk)
+
+
+def free_port() -> int:
+    """A port on which nobody listens."""
+    with socket.socket() as probe:
+        probe.bind(("127.0.0.1", 0))
+        return probe.getsockname()[1]
+
+
+@contextmanager
+def program(port: int, *options: str) -> Iterator[subprocess.Popen[str]]:
+    """The program in a process of its own, listening on `port`; ended as a system would end it."""
+    command = [sys.executable, "-m", "app", "--no-browser", "--port", str(port), *options]
+    with subprocess.Popen(command, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True) as process:
+        assert process.stdout is not None
+        try:
+            assert process.stdout.readline().startswith("Halfturn is at ")
+            yield process
+        finally:
+            process.send_signal(signal.SIGTERM)
+            try:
+                process.communicate(timeout=20)
+            except (subprocess.TimeoutExpired, ValueError):
+                process.kill()
