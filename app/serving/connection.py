@@ -25,6 +25,8 @@ SORRY = "This could not be done; what you entered is kept in your browser."
 class Socket(WSHandler):
     """The page's connection. Without TCP_NODELAY each answer waits some 40 ms."""
 
+    _token: str | None
+
     def check_origin(self, origin: str) -> bool:
         """Whether a page from `origin` may connect: from the host asked, or from one of our own names."""
         return same_or_allowed(origin, self.request.host, self.settings["hosts"])

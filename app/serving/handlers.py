@@ -152,7 +152,7 @@ class Page(OwnLook, DocHandler):
     async def prepare(self) -> None:
         await DocHandler.prepare(self)
         bare = self.request.path.rstrip("/")
-        if bare == self.application.prefix:
+        if bare == self.application.prefix:  # type: ignore[attr-defined]
             bare += "/"
         if bare != self.request.path:  # files named relative to the page would be looked for a level too deep
             self.redirect(f"{bare}?{self.request.query}".rstrip("?"), permanent=True)

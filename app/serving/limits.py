@@ -6,7 +6,7 @@ import socket
 from dataclasses import dataclass, field
 from typing import Any
 
-from tornado.httpserver import HTTPServer
+from tornado.netutil import add_accept_handler
 
 MOST_PAGES = 1000  # open at once in one process; each takes some 0.8 MB
 MOST_FILES = 65_536
@@ -24,7 +24,7 @@ class Limits:
 
     most_pages: int = MOST_PAGES
     most_connections: int = MOST_FILES
-    http: HTTPServer | None = None
+    http: Any = None
     at_work: set[Any] = field(default_factory=set)
 
     def full(self, application: Any, session: str = "") -> bool:
@@ -40,10 +40,9 @@ class Limits:
 
     def connections(self) -> int:
         """Connections open now, the pages' websockets included."""
-        assert self.http is not None
         return len(self.http._connections) + len(self.http.request_callback._clients)
 
-    def watch(self, http: HTTPServer) -> None:
+    def watch(self, http: Any) -> None:
         """Shut connections out that not even the sentence can be sent on, where accepting them would fail."""
         self.http = http
         accept = http._handle_connection
@@ -56,7 +55,9 @@ class Limits:
             else:
                 accept(connection, address)
 
-        http._handle_connection = accept_some
+        for number, listening in http._sockets.items():
+            http._handlers[number]()  # gives up the one that tornado has set
+            http._handlers[number] = add_accept_handler(listening, accept_some)
 
 
 def most_connections() -> int:

@@ -137,7 +137,7 @@ class TestPlace:
             a: status for a, status in answered.items() if status != 200 or not a.startswith("/halfturn/")
         }
         assert [404, 404, 404] == elsewhere
-        assert (302, "/halfturn/") == (status, headers["location"])
+        assert (301, "/halfturn/") == (status, headers["location"])
         assert 'href="/halfturn/"' in missing
 
 

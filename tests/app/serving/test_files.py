@@ -64,9 +64,14 @@ class TestCompression:
 
     def test_once(self, shelf: Shelf, monkeypatch: pytest.MonkeyPatch):
         """However many ask for a file, also at the same time, it is compressed once."""
-        packings = []
+        packings: list[str] = []
         really = packed.pack
-        monkeypatch.setattr(packed, "pack", lambda *given: packings.append(given[1]) or really(*given))
+
+        def counted(body: bytes, coding: str) -> bytes:
+            packings.append(coding)
+            return really(body, coding)
+
+        monkeypatch.setattr(packed, "pack", counted)
 
         async def crowd():
             import asyncio

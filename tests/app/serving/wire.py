@@ -78,7 +78,9 @@ async def greeted(
     address = url.rstrip("/").replace("http", "ws", 1) + path.rstrip("/") + "/ws"
     client = await websocket_connect(HTTPRequest(address, headers=headers), subprotocols=["bokeh", token])
     for _ in ("header", "metadata", "content"):
-        assert await client.read_message() is not None, "closed before greeting"
+        if await client.read_message() is None:
+            client.close()
+            raise AssertionError(f"closed before greeting, with {client.close_code}")
     return client
 
 
@@ -105,7 +107,7 @@ def in_own_loop(talk: Callable[[], Awaitable[Any]]) -> Any:
     """Run a conversation in a thread with a loop of its own; its result."""
 
     async def timed() -> Any:
-        return await asyncio.wait_for(talk(), timeout=SECONDS)  # type: ignore[arg-type]
+        return await asyncio.wait_for(talk(), timeout=SECONDS)
 
     with ThreadPoolExecutor(1) as pool:
         return pool.submit(asyncio.run, timed()).result()
