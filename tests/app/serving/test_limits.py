@@ -7,7 +7,7 @@ import panel as pn
 import pytest
 
 from app.serving.server import serve
-from tests.app.serving.wire import ask, converse, sentence
+from tests.app.serving.wire import ask, closed, converse, sentence
 
 
 @pytest.fixture
@@ -35,7 +35,7 @@ class TestPages:
             ask(small, "/")
 
         with pytest.raises(AssertionError, match="closed before greeting, with 1013"):
-            converse(small, lambda client: None, token="of.another")
+            converse(small, closed, token="of.another")
 
 
 class TestConnections:
