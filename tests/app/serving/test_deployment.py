@@ -120,7 +120,7 @@ class TestPlace:
             pages = {path: ask_bytes(url(port), path) for path in paths}
             named = {a for path, (_, _, text) in pages.items() for a in addresses(path, text.decode())}
             answered = {address: ask_bytes(url(port), address)[0] for address in named}
-            elsewhere = [ask_bytes(url(port), path)[0] for path in ("/", "/check", "/static/page.css")]
+            elsewhere = [ask_bytes(url(port), path)[0] for path in ("/", "/check", "/static/parts/page.css")]
             status, headers, _ = ask_bytes(url(port), "/halfturn")
             missing = ask_bytes(url(port), "/halfturn/nowhere")[2].decode()
 

@@ -27,7 +27,7 @@ def shelf() -> Iterator[Shelf]:
 
 
 class TestCompression:
-    @pytest.mark.parametrize("path", [LIBRARY, "/static/page.css", "/static/extensions/panel/panel.min.js"])
+    @pytest.mark.parametrize("path", [LIBRARY, "/static/parts/page.css", "/static/extensions/panel/panel.min.js"])
     @pytest.mark.parametrize(("coding", "unpack"), [("br", brotli.decompress), ("gzip", gzip.decompress)])
     def test_same_file(self, site: Running, path: str, coding: str, unpack):
         """A file comes compressed to those who ask for it, and is the same once unpacked."""
@@ -76,7 +76,7 @@ class TestCompression:
         async def crowd():
             import asyncio
 
-            waiting = [shelf.take(STATIC / "page.css", "gzip") for _ in range(50)]
+            waiting = [shelf.take(STATIC / "parts/page.css", "gzip") for _ in range(50)]
             return {file.digest for file in await asyncio.gather(*waiting)}
 
         digests = in_own_loop(crowd)
@@ -104,7 +104,7 @@ class TestKeeping:
         assert {YEAR} == {ask(site, f"/{a.lstrip('/')}")[1]["cache-control"] for a in addresses}
 
     @pytest.mark.parametrize(
-        "address", ["/static/page.css", "/static/page.css?v=", "/static/page.css?v=0123456789ab"]
+        "address", ["/static/parts/page.css", "/static/parts/page.css?v=", "/static/parts/page.css?v=0123456789ab"]
     )
     def test_no_version_of_this_content(self, site: Running, address: str):
         """Without a version, or with an older server's, a browser asks again each time: the content may differ."""
@@ -114,8 +114,8 @@ class TestKeeping:
     def test_not_sent_twice(self, site: Running, coding: str):
         """A file that the browser still has is not sent again."""
         wish = {"Accept-Encoding": coding}
-        tag = ask_bytes(site.url, asset("page.css"), **wish)[1]["etag"]
-        status, _, body = ask_bytes(site.url, asset("page.css"), **wish, **{"If-None-Match": tag})
+        tag = ask_bytes(site.url, asset("parts/page.css"), **wish)[1]["etag"]
+        status, _, body = ask_bytes(site.url, asset("parts/page.css"), **wish, **{"If-None-Match": tag})
 
         assert (304, b"") == (status, body)
 
@@ -136,7 +136,7 @@ class TestNothingElse:
             "/static/..%2fapp%2f__main__.py",
             "/static/../app/__main__.py",
             "/static/%00",
-            "/static/page.css%00",
+            "/static/parts/page.css%00",
             "/static/%ff",
             "/static/" + "a" * 5000,
             "/static/extensions/panel/../../../server/tornado.py",
@@ -151,7 +151,7 @@ class TestNothingElse:
         """Only what lies in the folders is served, and an odd name is answered like any other that is not there."""
         assert 404 == ask(site, path)[0]
 
-    @pytest.mark.parametrize("path", [LIBRARY, "/liveness", "/static/page.css", "/", "/nowhere"])
+    @pytest.mark.parametrize("path", [LIBRARY, "/liveness", "/static/parts/page.css", "/", "/nowhere"])
     def test_no_guessing(self, site: Running, path: str):
         """Every answer tells the browser to take its type as it is given."""
         assert "nosniff" == ask(site, path)[1]["x-content-type-options"]

@@ -39,19 +39,18 @@ def installed(tmp_path_factory: pytest.TempPathFactory) -> Path:
 def address(installed: Path, tmp_path_factory: pytest.TempPathFactory):
     """The installed program, serving; its working folder is elsewhere."""
     environment = {**os.environ, "PYTHONPATH": str(installed), "PYTHONSAFEPATH": "1", "PYTHONUNBUFFERED": "1"}
-    server = subprocess.Popen(
+    with subprocess.Popen(
         [sys.executable, "-m", "app", "--port", "0", "--no-browser"],
         cwd=tmp_path_factory.mktemp("elsewhere"),
         env=environment,
         stdout=subprocess.PIPE,
         text=True,
-    )
-    assert server.stdout is not None
-    found = re.search(r"http://\S+", server.stdout.readline())
-    assert found is not None
-    yield found[0]
-    server.terminate()
-    server.wait(timeout=20)
+    ) as server:
+        assert server.stdout is not None
+        found = re.search(r"http://\S+", server.stdout.readline())
+        assert found is not None
+        yield found[0]
+        server.terminate()
 
 
 def test_no_file_is_missing(installed: Path):
