@@ -31,6 +31,7 @@ from core.line import (
 )
 from core.loads import ConstantLoad, ParallelLoad, SampledLoad, SeriesLoad
 from core.lossy import lossy_single_stub
+from core.lossy_double_stub import lossy_double_stub
 from core.lumped import LNetwork, LumpedPart, l_network
 from core.measure import load_from_minimum_shift, load_from_standing_wave
 from core.microstrip import Microstrip
@@ -89,6 +90,7 @@ __all__ = [
     "least_extra_line",
     "load_from_minimum_shift",
     "load_from_standing_wave",
+    "lossy_double_stub",
     "lossy_single_stub",
     "monte_carlo",
     "nearest_preferred",
