@@ -18,7 +18,7 @@ from core.line import _plain
 from core.lossy_designs import ONE_SHORT, LossyDesigns
 from core.network import impedance_state
 from core.ranges import real_in_range
-from core.stubs import ALREADY_MATCHED, NO_SOLUTION, SingleStub, Solutions
+from core.stubs import ALREADY_MATCHED, NO_SOLUTION, ROUNDING, SingleStub, Solutions
 from core.two_lengths import HORIZON, TwoLengths
 
 LOST = (
@@ -45,7 +45,7 @@ def lossy_single_stub(
     Returns `Solutions` of `SingleStub` networks whose elements carry the attenuation: all whose distance and
     stub length are both in [0, 0.5), the smallest sum of the two first; where there is none the shortest
     longer one, with a sum up to 4 wavelengths. For one load as many as there are, with the reason in
-    `.reason` where they are not two; for arrays as many as any load has and at least two, nan where a load
+    `.reason` where they are fewer than two; for arrays as many as any load has and at least two, nan where a load
     has fewer. Each is verified by the evaluator: |reflection| <= 1e-10, or, for a load of so high an SWR that
     no lengths come so near, as near as the last digits of the lengths allow.
     Raises NotAnImpedance, NegativeResistance, OutOfRange, UnknownChoice.
@@ -59,9 +59,9 @@ def lossy_single_stub(
     loss, stub_loss = attenuations(attenuation, stub_attenuation)
     load, line = passive_impedance(load_impedance), real_impedance(line_impedance)
     own = line if stub_impedance is None else real_impedance(stub_impedance, "stub impedance")
-    kind = choice(placement, PLACEMENTS, "placement"), choice(end, ENDS, "end")
+    placement, end = choice(placement, PLACEMENTS, "placement"), choice(end, ENDS, "end")
     values = np.broadcast_arrays(load, line, own, loss, stub_loss)
-    problems, shape = _Junctions(*map(np.ravel, values), *kind), values[0].shape
+    problems, shape = _Junctions(placement, end, *map(np.ravel, values)), values[0].shape
     found, long = problems.solve()
     found[0][:, problems.matched] = [[0.0], [0.0 if problems.vanishes else 0.25]]
     count = np.sum(~np.isnan(found[:, 0]), axis=0)
@@ -86,13 +86,13 @@ def attenuations(attenuation: ArrayLike, stub_attenuation: ArrayLike | None) -> 
 class _Junctions(LossyDesigns):
     """Many single-stub problems, in flat arrays."""
 
+    placement: str
+    end: str
     load: Array
     line: Array
     own: Array
     loss: Array
     stub_loss: Array
-    placement: str
-    end: str
 
     def network(self, lengths: Array, which: Array | slice, shape: tuple[int, ...] = (-1,)) -> SingleStub:
         own = (self.load, self.line, self.own, self.loss, self.stub_loss)
@@ -113,13 +113,18 @@ class _Junctions(LossyDesigns):
         return (self.placement == "shunt") == (self.end == "open")
 
     @property
+    def needless(self) -> Array:
+        """Loads that need no stub, by rounding at most."""
+        return np.abs(np.where(np.isinf(self.load), 0.0, self.load) - self.line) <= ROUNDING * self.line
+
+    @property
     def matched(self) -> Array:
-        """Loads that need no stub, and have one that adds nothing."""
-        return (self.load == self.line) & (self.vanishes | (self.stub_loss == 0))
+        """Those of them that have a stub that adds nothing."""
+        return self.needless & (self.vanishes | (self.stub_loss == 0))
 
     @property
     def hopeless(self) -> Array:
-        return self.powerless & self.lossless | (self.load == self.line)
+        return self.powerless & self.lossless | self.needless
 
     def equations(self) -> TwoLengths:
         """The wave on the line is the reflection, of admittance for a shunt stub, of impedance for a series one.

@@ -51,8 +51,8 @@ def lossy_double_stub(
     of both stubs; the stubs' is by default the line's.
     Returns `Solutions` of `DoubleStub` networks whose elements carry the attenuation: all whose stub lengths
     are both in [0, 0.5), the smallest sum first; where there is none the shortest longer one, with a sum up
-    to 4 wavelengths. For one load as many as there are, with the reason in `.reason` where they are not two;
-    for arrays as many as any load has and at least two, nan where a load has fewer. Verified as
+    to 4 wavelengths. For one load as many as there are, with the reason in `.reason` where they are fewer
+    than two; for arrays as many as any load has and at least two, nan where a load has fewer. Verified as
     `lossy_single_stub` is.
     Raises NotAnImpedance, NegativeResistance, NotALength, OutOfRange, UnknownChoice.
     Source: y_1 + y_stub 1 through the spacing, + y_stub 2 = 1, on lines as in Pozar, 4th ed., eq. 2.91 (from
@@ -60,7 +60,7 @@ def lossy_double_stub(
 
     >>> first, second = lossy_double_stub(60 - 80j, 50, 1 / 8, attenuation=0.06, ends=("open", "open"))
     >>> [round(length, 4) for length in first.stub_lengths]
-    [0.1432, 0.2034]
+    [0.1534, 0.1993]
     """
     kinds = two_ends(ends)
     loss, stub_loss = attenuations(attenuation, stub_attenuation)
@@ -68,7 +68,7 @@ def lossy_double_stub(
     apart, distance = finite_length(spacing, "spacing"), finite_length(first_distance, "first distance")
     given = (load, line, apart, distance, loss, stub_loss, *two_impedances(stub_impedances, line))
     values = np.broadcast_arrays(*given)
-    problems, shape = _StubPairs(*map(np.ravel, values), kinds), values[0].shape
+    problems, shape = _StubPairs(kinds, *map(np.ravel, values)), values[0].shape
     found, long = problems.solve()
     return problems.solutions(found, shape, problems.reasons(found, long, shape), long)
 
@@ -77,6 +77,7 @@ def lossy_double_stub(
 class _StubPairs(LossyDesigns):
     """Many double-stub problems, in flat arrays."""
 
+    ends: tuple[str, str]
     load: Array
     line: Array
     spacing: Array
@@ -85,7 +86,6 @@ class _StubPairs(LossyDesigns):
     stub_loss: Array
     first: Array
     second: Array
-    ends: tuple[str, str]
 
     def network(self, lengths: Array, which: Array | slice, shape: tuple[int, ...] = (-1,)) -> DoubleStub:
         own = (self.load, self.line, self.spacing, self.distance, self.loss, self.stub_loss, self.first, self.second)

@@ -22,7 +22,8 @@ from core import (
     single_stub,
     with_attenuation,
 )
-from core.lossy import LOST, ONE_LOST
+from core.lossy import LOST
+from core.lossy_designs import ONE_SHORT
 from core.stubs import ALREADY_MATCHED, NO_SOLUTION
 from tests.core import brute_force
 
@@ -147,7 +148,7 @@ class TestReasons:
         """Near a match an open stub may leave one solution, and it is said why."""
         solutions = lossy_single_stub(51, 50, 0.1, end="open")
 
-        assert (1, ONE_LOST) == (len(solutions), solutions.reason)
+        assert (1, ONE_SHORT) == (len(solutions), solutions.reason)
 
     def test_none_left(self):
         """A shorted stub of lossy line cannot be out of the way, and spoils what is nearly matched."""
