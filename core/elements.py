@@ -39,6 +39,10 @@ class Element(Protocol):
         """What the state that `act` returns is multiplied by, beside the voltage and current that are
         there."""
 
+    def heat(self, state: State, ratio: Array) -> Array | float:
+        """Watts that the element turns to heat, zero or more, for the state on its load's side, on the scale of
+        the state that `act` returns."""
+
     def detuned(self, ratio: ArrayLike) -> Any:
         """The element as it is at `ratio` times its design frequency; the ratio broadcasts with its
         arrays."""
@@ -73,6 +77,13 @@ class Section(Readable):
 
     def factor(self, ratio: Array) -> ArrayLike:
         return 1.0
+
+    def heat(self, state: State, ratio: Array) -> Array:
+        """The wave that comes grows toward the generator, the wave that goes back shrinks: each loses."""
+        impedance, nepers = _spread(self.impedance, ratio), _spread(self.attenuation * self.length, ratio)
+        voltage, drop = state[0], impedance * state[1]
+        coming, returned = np.abs(voltage + drop) ** 2, np.abs(voltage - drop) ** 2
+        return (coming * np.expm1(2 * nepers) - returned * np.expm1(-2 * nepers)) / (8 * impedance)
 
     def detuned(self, ratio: ArrayLike) -> Section:
         return _detuned_line(self, ratio)
@@ -118,6 +129,10 @@ class Stub(Readable):
     def factor(self, ratio: Array) -> ArrayLike:
         return self.impedance_fraction(ratio)[self.placement == "series"]
 
+    def heat(self, state: State, ratio: Array) -> Array:
+        numerator, denominator = self.impedance_fraction(ratio)
+        return 0.5 * np.abs(state[self.placement == "series"]) ** 2 * (numerator * np.conj(denominator)).real
+
     def detuned(self, ratio: ArrayLike) -> Stub:
         return _detuned_line(self, ratio)
 
@@ -157,6 +172,9 @@ class Reactance(Readable):
 
     def factor(self, ratio: Array) -> ArrayLike:
         return self.impedance_fraction(ratio)[self.placement == "series"]
+
+    def heat(self, state: State, ratio: Array) -> float:
+        return 0.0
 
     def detuned(self, ratio: ArrayLike) -> Reactance:
         reactance, ratio = np.asarray(self.reactance), np.asarray(ratio)
@@ -208,8 +226,8 @@ def _detuned_line(line: Line, ratio: ArrayLike) -> Line:
 
 
 def _line_as_built(line: Line, length_error: Array, impedance_error: Array, velocity_error: Array) -> Line:
-    """A line cannot be shorter than nothing: where it would be, the error counts the other way."""
-    length = np.abs(_spread(line.length, length_error) + length_error)
+    """A line cannot be shorter than nothing: there an error stops."""
+    length = np.maximum(_spread(line.length, length_error) + length_error, 0.0)
     impedance = _spread(line.impedance, impedance_error) * (1 + impedance_error)
     attenuation = _spread(line.attenuation, velocity_error) * (1 + velocity_error)
     return replace(line, length=length / (1 + velocity_error), impedance=impedance, attenuation=attenuation)

@@ -18,7 +18,7 @@ from core.line import _plain
 from core.lossy_designs import ONE_SHORT, LossyDesigns
 from core.network import impedance_state
 from core.ranges import real_in_range
-from core.stubs import ALREADY_MATCHED, NO_SOLUTION, ROUNDING, SingleStub, Solutions
+from core.stubs import ALREADY_MATCHED, NO_SOLUTION, ROUNDING, SingleStub, Solutions, single_stub
 from core.two_lengths import HORIZON, TwoLengths
 
 LOST = (
@@ -103,11 +103,6 @@ class _Junctions(LossyDesigns):
         return SingleStub(load, line, (Section(distance, line, loss), branch))
 
     @property
-    def lossless(self) -> Array:
-        """Whether neither line nor stub takes power."""
-        return (self.loss == 0) & (self.stub_loss == 0)
-
-    @property
     def vanishes(self) -> bool:
         """Whether a stub of no length adds nothing: open across the line, or shorted in it."""
         return (self.placement == "shunt") == (self.end == "open")
@@ -123,8 +118,13 @@ class _Junctions(LossyDesigns):
         return self.needless & (self.vanishes | (self.stub_loss == 0))
 
     @property
-    def hopeless(self) -> Array:
-        return self.powerless & self.lossless | self.needless
+    def idle(self) -> Array:
+        return self.needless
+
+    def lossless_lengths(self, which: Array) -> Array:
+        load, line, own = self.load[which], self.line[which], self.own[which]
+        networks = single_stub(load, line, own, self.placement, self.end)
+        return np.array([(network.distance, network.stub_length) for network in networks])
 
     def equations(self) -> TwoLengths:
         """The wave on the line is the reflection, of admittance for a shunt stub, of impedance for a series one.

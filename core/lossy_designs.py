@@ -7,7 +7,7 @@ from typing import Any
 
 import numpy as np
 
-from core.checks import Array
+from core.checks import OPEN_CIRCUIT, Array
 from core.designs import sentences
 from core.network import MatchingNetwork
 from core.stubs import Solutions
@@ -21,7 +21,9 @@ LONG = (
     "extra line loses power."
 )
 ONE_SHORT = "With this loss only one solution has both lengths below half a wavelength."
-WASTED = "This load takes no power: nothing is reflected, but only because line and stubs turn all of it to heat."
+WASTED = (
+    "This load takes no power: nothing is reflected, but only because line and stubs turn all of it to heat."
+)
 
 
 class LossyDesigns(ABC):
@@ -29,9 +31,13 @@ class LossyDesigns(ABC):
 
     load: Array
     line: Array
+    loss: Array
+    stub_loss: Array
 
     @abstractmethod
-    def network(self, lengths: Array, which: Array | slice, shape: tuple[int, ...] = (-1,)) -> MatchingNetwork:
+    def network(
+        self, lengths: Array, which: Array | slice, shape: tuple[int, ...] = (-1,)
+    ) -> MatchingNetwork:
         """The design of some problems with these lengths, of shape (2, problems), in the shape asked for."""
 
     @abstractmethod
@@ -40,23 +46,35 @@ class LossyDesigns(ABC):
 
     @property
     @abstractmethod
-    def hopeless(self) -> Array:
+    def idle(self) -> Array:
         """Problems whose equation has no root, or no end of them."""
+
+    @abstractmethod
+    def lossless_lengths(self, which: Array) -> Array:
+        """Of some problems without loss the lengths by the lossless designer, of shape (2, 2, problems)."""
 
     @property
     def powerless(self) -> Array:
         """Loads that take no power."""
-        return np.isinf(self.load.real) | (self.load.real == 0)
+        return np.isinf(self.load.real) | (self.load.real < 1 / OPEN_CIRCUIT)
+
+    @property
+    def lossless(self) -> Array:
+        """Problems in which neither line nor stubs take power."""
+        return (self.loss == 0) & (self.stub_loss == 0)
 
     def solve(self) -> tuple[Array, Array]:
         """Lengths, of shape (solutions, 2, problems), and whether the only one is longer than a half wave."""
-        open_ones = np.flatnonzero(~self.hopeless)
+        open_ones = np.flatnonzero(~self.idle & ~self.lossless)
 
         def is_match(number: Array, *lengths: Array) -> Array:
             return self.is_match(open_ones[number], np.array(lengths))
 
         (number, *lengths), long = self.equations().part(open_ones).all_pairs(is_match)
         found = in_columns(open_ones[number], np.array(lengths), self.load.size)
+        lossless = np.flatnonzero(self.lossless)
+        if lossless.size:
+            found[:2, :, lossless] = _shorter_first(self.lossless_lengths(lossless))
         return found, np.isin(np.arange(self.load.size), open_ones[long])
 
     def is_match(self, which: Array, lengths: Array) -> Array:
@@ -84,3 +102,10 @@ class LossyDesigns(ABC):
         kept = found if shape else found[exists[:, 0]]
         networks = tuple(self.network(lengths, slice(None), shape) for lengths in kept)
         return Solutions(networks, sentences(reasons))
+
+
+def _shorter_first(lengths: Array) -> Array:
+    """Two solutions of each problem by the sum of their lengths; where they are one, it and nan."""
+    one, other = lengths
+    one, other = np.where(one.sum(axis=0) <= other.sum(axis=0), [one, other], [other, one])
+    return np.array([one, np.where(np.all(one == other, axis=0), np.nan, other)])

@@ -88,7 +88,16 @@ class _StubPairs(LossyDesigns):
     second: Array
 
     def network(self, lengths: Array, which: Array | slice, shape: tuple[int, ...] = (-1,)) -> DoubleStub:
-        own = (self.load, self.line, self.spacing, self.distance, self.loss, self.stub_loss, self.first, self.second)
+        own = (
+            self.load,
+            self.line,
+            self.spacing,
+            self.distance,
+            self.loss,
+            self.stub_loss,
+            self.first,
+            self.second,
+        )
         load, line, spacing, distance, loss, stub_loss, first, second, *both = (
             _plain(value.reshape(shape)) for value in (*(value[which] for value in own), *lengths)
         )
@@ -100,13 +109,11 @@ class _StubPairs(LossyDesigns):
         return DoubleStub(load, line, (to_first, stubs[0], between, stubs[1]))
 
     @property
-    def lossless(self) -> Array:
-        """Whether neither lines nor stubs take power."""
-        return (self.loss == 0) & (self.stub_loss == 0)
+    def idle(self) -> Array:
+        return self._at_first_stub()[0] == 0
 
-    @property
-    def hopeless(self) -> Array:
-        return self.powerless & self.lossless | (self._at_first_stub()[0] == 0)
+    def lossless_lengths(self, which: Array) -> Array:
+        return np.array([network.stub_lengths for network in self._lossless_designs(which)])
 
     def reasons(self, found: Array, long: Array, shape: tuple[int, ...]) -> list[tuple[str, Array]]:
         """Why there are not two solutions; without loss as the lossless designer says."""
@@ -117,16 +124,14 @@ class _StubPairs(LossyDesigns):
             known.append((MATCHED_ALREADY, (count > 0) & (found[0] == 0).all(axis=0) & ~self.lossless))
             known.append((ONE_SHORT, (count == 1) & ~long & ~self.lossless))
         if np.any(self.lossless):
-            known.append((self._lossless_reason(shape), True))
+            which = np.flatnonzero(self.lossless) if shape else 0
+            known.append((self._lossless_designs(which).reason, True))
         return known
 
-    def _lossless_reason(self, shape: tuple[int, ...]) -> str:
-        which = self.lossless
-        load, line, spacing, distance, *stubs = (
-            value[which] if shape else value.item()
-            for value in (self.load, self.line, self.spacing, self.distance, self.first, self.second)
-        )
-        return double_stub(load, line, spacing, distance, self.ends, stubs).reason
+    def _lossless_designs(self, which: Array | int) -> Solutions:
+        own = (self.load, self.line, self.spacing, self.distance, self.first, self.second)
+        load, line, spacing, distance, *stubs = (value[which] for value in own)
+        return double_stub(load, line, spacing, distance, self.ends, stubs)
 
     def _at_first_stub(self) -> tuple[Array, Array]:
         """Voltage, and current through the line's impedance, where the first stub is put."""

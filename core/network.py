@@ -107,7 +107,7 @@ class MatchingNetwork(Readable):
         """The network as a workshop makes it, an error in every value: of shape S + T for errors of shape T.
 
         length_errors : wavelengths, shape (elements,) + T; a line cannot be shorter than nothing, and where
-        it would be the error counts the other way.  impedance_errors : relative, of each line's impedance or
+        it would be the error stops.  impedance_errors : relative, of each line's impedance or
         each lumped reactance, shape (elements,) + T.  velocity_errors : relative, common to all lines, shape
         T. load_errors : complex, shape T; the real part relative to the load's resistance, the imaginary part
         an error of its reactance relative to its magnitude.  Each may also be a single number."""

@@ -7,14 +7,13 @@ conjugate current. The arrays of a network have a shape S, frequencies a shape F
 from __future__ import annotations
 
 from dataclasses import dataclass
-from itertools import pairwise
 from typing import Any
 
 import numpy as np
 from numpy.typing import ArrayLike
 
 from core.checks import Array
-from core.elements import State
+from core.elements import State, _spread
 from core.line import _plain
 from core.network import MatchingNetwork, impedance_state
 from core.readable import Readable, Rows, percent
@@ -56,8 +55,10 @@ def power_flow(
 
     network : any, of shape S.  frequency_ratio : frequency over design frequency, shape F.
     load_impedance : complex ohms at those frequencies; by default the design load.
-    Raises NotAnImpedance, NegativeResistance.  Source: real part of voltage times conjugate current at each
-    cut; for one mismatched lossy line it is Pozar, 4th ed., eq. 2.92 to 2.94 (from memory).
+    What is accepted is the sum of what is delivered and lost, so that energy balances to rounding.
+    Raises NotAnImpedance, NegativeResistance.  Source: real part of voltage times conjugate current in the
+    load and in each stub, and of each wave on a line what it loses; for one mismatched lossy line it is
+    Pozar, 4th ed., eq. 2.92 to 2.94 (from memory).
 
     >>> from core.elements import Section
     >>> cable = MatchingNetwork(50, 50, (Section(10.0, 50, attenuation=0.01),))
@@ -67,12 +68,24 @@ def power_flow(
     ratio = np.asarray(frequency_ratio, dtype=float)
     load = None if load_impedance is None else impedance_state(load_impedance)
     states, factors = true_states(network, ratio, load)
-    taken = [np.abs(factor) ** 2 * power_in(state) for factor, state in zip(factors, states, strict=True)]
-    with np.errstate(divide="ignore", invalid="ignore"):
-        shares = [np.where(taken[0] == 0, 0.0, power / taken[-1]) for power in taken]
-    lost = tuple(_plain(after - before) for before, after in pairwise(shares))
-    accepted = 1 - np.abs(network.input_reflection(ratio, load_impedance)) ** 2
-    return PowerFlow(_plain(accepted), _plain(shares[0]), lost)
+    sizes = [np.abs(factor) ** 2 for factor in factors]
+    delivered = sizes[0] * power_in(states[0])
+    heat = [
+        size * element.heat(state, ratio)
+        for element, size, state in zip(network.elements, sizes[1:], states[:-1], strict=True)
+    ]
+    taken = np.asarray(delivered + sum(heat))
+    whole = np.where(taken == 0, 1.0, taken)
+    accepted = taken / _available(states[-1], _spread(network.line_impedance, ratio))
+    return PowerFlow(
+        _plain(accepted), _plain(delivered / whole), tuple(_plain(lost / whole) for lost in heat)
+    )
+
+
+def _available(state: State, line: Array) -> Array:
+    """Watts of the wave that comes from a generator matched to the line."""
+    voltage, current = state
+    return np.abs(voltage + line * current) ** 2 / (8 * line)
 
 
 def true_states(

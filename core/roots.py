@@ -60,7 +60,7 @@ def newton_in_brackets(
         low, high = np.where(same, place, low), np.where(same, high, place)
         step = value / np.where(slope == 0, np.inf, slope)
         good = (place - step > low) & (place - step < high) & (2 * np.abs(step) <= last)
-        going = ~(np.abs(step) <= CLOSE * np.abs(place))
+        going = ~(np.abs(step) <= CLOSE * np.abs(place)) & (high - low > CLOSE * np.abs(place))
         last = np.where(good, np.abs(step), high - low)
         place = np.where(good | ~going, place - np.where(good, step, 0.0), (low + high) / 2)
         found[moving] = place

@@ -14,7 +14,7 @@ monotone and its signs at the ends tell whether there is a root: none can be mis
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from copy import copy
 from dataclasses import dataclass, fields, replace
 
@@ -60,39 +60,40 @@ class TwoLengths:
 
         is_match : of number, first length, second length: whether they are a match, told by the evaluator.
         Returns the pairs, shortest in all first for each problem, and which problems have only a long one."""
-        count = self.start.size
-        found = _kept(self.pairs(np.arange(count), 0, 0), is_match)
-        none = np.bincount(found[0], minlength=count) == 0
+        numbers = np.arange(self.start.size)
+        found = _kept(self._pairs(numbers, 0, [0]), is_match)
+        none = np.bincount(found[0], minlength=numbers.size) == 0
         beyond = self._shortest(np.flatnonzero(none), is_match)
         number, x, y = (np.concatenate(both) for both in zip(found, beyond, strict=True))
         order = np.lexsort((x + y, number))
-        return (number[order], x[order], y[order]), np.isin(np.arange(count), beyond[0])
+        return (number[order], x[order], y[order]), np.isin(numbers, beyond[0])
 
-    def pairs(self, which: Array, turns: int, more: int) -> Pairs:
-        """The pairs of some problems with lengths in one half wave each, `turns` and `more` half waves on."""
+    def _shortest(self, which: Array, is_match: Callable[[Array, Array, Array], Array]) -> Pairs:
+        """The shortest pair of each of these problems with a length of a half wave or more."""
+        best = np.full((3, self.start.size), np.inf)
+        for turns in range(HORIZON):
+            which = which[best[0, which] > turns / 2]
+            if not which.size:
+                break
+            pairs = _kept(self._pairs(which, turns, range(turns == 0, HORIZON - turns)), is_match)
+            for number, x, y in zip(*pairs, strict=True):
+                if x + y < min(best[0, number], HORIZON / 2):
+                    best[:, number] = x + y, x, y
+        found = np.flatnonzero(np.isfinite(best[0]))
+        return found, best[1, found], best[2, found]
+
+    def _pairs(self, which: Array, turns: int, more: Iterable[int]) -> Pairs:
+        """The pairs of some problems with a first length in the half wave after `turns` half waves, and the
+        second in each of the half waves that follow `more` of them."""
         some = self.part(which)
         some = replace(some, start=some.start * np.exp(-turns * some.first.real))
         number, low, high = some._stretches()
-        excess = Excess(some.part(number), more, (low + high) / 2)
-        at_low, at_high = excess.snapped(low), excess.snapped(high)
-        crossed = np.flatnonzero(at_low * at_high < 0)
-        inside = excess.only(crossed)
-        first_guess = inside.guess(low[crossed], high[crossed])
-        place = newton_in_brackets(inside, low[crossed], high[crossed], at_low[crossed] > 0, first_guess)
-        starts, ends = np.flatnonzero(at_low == 0), np.flatnonzero((at_high == 0) & (high < 0.5))
-        all_found, x = np.r_[crossed, starts, ends], np.r_[place, low[starts], high[ends]]
-        y = excess.only(all_found).length(x)
-        good = (x < 0.5 - EDGE) & (y < 0.5 - EDGE)
-        number, x, y = number[all_found[good]], x[good], np.maximum(y[good], 0.0)
-        corner = np.flatnonzero(some._corner()) if turns == more == 0 else number[:0]
-        number, x, y = np.r_[number, corner], np.r_[x, 0.0 * corner], np.r_[y, 0.0 * corner]
-        return which[number], x + turns / 2, y + more / 2
-
-    def _corner(self) -> Array:
-        """Whether both lengths may be nothing: the one place with no stretch beside it that shows it."""
-        a, b, c, d = self.fraction
-        above, below = a * self.start + b, (c * self.start + d) * self.end
-        return np.abs(above - below) <= ROUNDING * np.abs(below)
+        excess = Excess(some.part(number), low, high)
+        pairs = [excess.pairs(half_waves) for half_waves in more]
+        stretch, x, y = (np.concatenate(part) for part in zip(*pairs, strict=True))
+        corner = some._corner() if turns == 0 and 0 in more else number[:0]
+        none = np.zeros(corner.size)
+        return which[np.r_[number[stretch], corner]], np.r_[x + turns / 2, none], np.r_[y, none]
 
     def _stretches(self) -> Pairs:
         """Stretches of the first length on which the excess is monotone and the second length does not jump:
@@ -137,38 +138,53 @@ class TwoLengths:
         a, b, c, d = self.fraction
         return -2 * self.first * (a * d - b * c) * (1 + 1j * self.second.real / (2 * np.pi))
 
-    def _shortest(self, which: Array, is_match: Callable[[Array, Array, Array], Array]) -> Pairs:
-        """The shortest pair of each of these problems with a length of a half wave or more."""
-        best = np.full((3, self.start.size), np.inf)
-        for half_waves in range(1, HORIZON + 1):
-            open_ones = which[best[0, which] > half_waves / 2]
-            for turns in range(half_waves + 1):
-                more = half_waves - turns
-                lossy = ((self.first.real > 0) | (turns == 0)) & ((self.second.real > 0) | (more == 0))
-                number, x, y = _kept(self.pairs(open_ones[lossy[open_ones]], turns, more), is_match)
-                for n, one, other in zip(number, x, y, strict=True):
-                    best[:, n] = min(tuple(best[:, n]), (one + other, one, other))
-        found = which[np.isfinite(best[0, which])]
-        return found, best[1, found], best[2, found]
+    def _corner(self) -> Array:
+        """Which problems may have no length of either line: the one place with no stretch beside it that shows it."""
+        a, b, c, d = self.fraction
+        above, below = a * self.start + b, (c * self.start + d) * self.end
+        return np.flatnonzero(np.abs(above - below) <= ROUNDING * np.abs(below))
 
 
 class Excess:
     """The excess of each problem on a stretch of its own, and the second length there, which does not jump."""
 
-    def __init__(self, problems: TwoLengths, more: int, middle: Array) -> None:
-        """problems : one for each stretch.  more : whole half waves on the second line.  middle : of the
-        stretch, where the quarter wave is told in which the second length stays."""
+    def __init__(self, problems: TwoLengths, low: Array, high: Array) -> None:
+        """problems : one for each stretch, from `low` to `high`."""
         p = problems
+        self.low, self.high = low, high
         self._values = (*p.fraction, p.start, -2 * p.first, 2 * p.second.real, p.slope_factor(), p.end)
-        self._more = more / 2
-        self._branch = np.full(middle.shape, 0.25)
-        self._branch = np.where(self.length(middle) < 0.25, 0.125, 0.375)
+        self._branch = np.full(low.shape, 0.25)
+        self._branch = np.where(self.length((low + high) / 2) < 0.25, 0.125, 0.375)
+        self._at_ends: tuple[Array, ...] = (*self(slice(None), low), *self(slice(None), high))
+
+    def pairs(self, more: int) -> Pairs:
+        """Stretch and both lengths of every pair whose second length has `more` whole half waves."""
+        at_low, slope_low, at_high, slope_high = self._at_ends
+        raised = more / 2 * self._values[6]
+        at_low, at_high = _snapped(at_low + raised, slope_low), _snapped(at_high + raised, slope_high)
+        crossed, starts = np.flatnonzero(np.sign(at_low) * np.sign(at_high) < 0), np.flatnonzero(at_low == 0)
+        ends = np.flatnonzero((at_high == 0) & (self.high < 0.5))
+        stretch = np.r_[crossed, starts, ends]
+        x = np.r_[self.only(crossed).root(raised[crossed]), self.low[starts], self.high[ends]]
+        y = self.only(stretch).length(x)
+        good = (x < 0.5 - EDGE) & (y < 0.5 - EDGE)
+        return stretch[good], x[good], np.maximum(y[good], 0.0) + more / 2
+
+    def root(self, raised: Array) -> Array:
+        """Where the excess, so much raised, is zero on stretches where it changes sign."""
+
+        def function(which: Array | slice, place: Array) -> tuple[Array, Array]:
+            excess, slope = self(which, place)
+            return excess + raised[which], slope
+
+        return newton_in_brackets(function, self.low, self.high, self._at_ends[0] + raised > 0, self.guess())
 
     def only(self, which: Array) -> Excess:
         """Of some of the stretches."""
         some = copy(self)
         some._values = tuple(value[which] for value in self._values)
-        some._branch = self._branch[which]
+        some.low, some.high, some._branch = self.low[which], self.high[which], self._branch[which]
+        some._at_ends = tuple(value[which] for value in self._at_ends)
         return some
 
     def __call__(self, which: Array | slice, place: Array) -> tuple[Array, Array]:
@@ -176,7 +192,7 @@ class Excess:
         a, b, c, d, start, rate, loss, factor, end = (value[which] for value in self._values)
         wave = start * np.exp(rate * place)
         above, below = a * wave + b, c * wave + d
-        length = _length(above * np.conj(below) * end, self._branch[which]) + self._more
+        length = _length(above * np.conj(below) * end, self._branch[which])
         with np.errstate(divide="ignore", invalid="ignore"):  # no wave wanted, or no end of it: sign enough
             logarithm = 0.5 * np.log(_square(above) / _square(below))
             slope = (factor * wave / (above * below)).real
@@ -188,16 +204,10 @@ class Excess:
         wave = start * np.exp(rate * place)
         return _length((a * wave + b) * np.conj(c * wave + d) * end, self._branch)
 
-    def snapped(self, place: Array) -> Array:
-        """The excess, zero where it is rounding."""
-        excess, slope = self(slice(None), place)
-        return np.where(np.abs(excess) <= ROUNDING * (1 + np.abs(slope)), 0.0, excess)
-
-    def guess(self, low: Array, high: Array) -> Array:
-        """Where the wave wanted would have the size one if nothing were lost from `low` to `high`; else the
-        middle."""
+    def guess(self) -> Array:
+        """Where the wave wanted would have the size one if nothing were lost on the stretch; else its middle."""
         a, b, c, d, start, rate, *_ = self._values
-        middle = (low + high) / 2
+        middle = (self.low + self.high) / 2
         size = np.abs(start) * np.exp(rate.real * middle)
         beat = 2 * (a * np.conj(b) - c * np.conj(d)) * size * np.exp(1j * np.angle(start))
         level = (_square(d) - _square(b) + (_square(c) - _square(a)) * size**2) / np.abs(beat)
@@ -205,7 +215,7 @@ class Excess:
         guess = middle
         for turn in (np.angle(beat) - half, np.angle(beat) + half):
             place = np.mod(turn / (4 * np.pi), 0.5)
-            guess = np.where((place > low) & (place < high), place, guess)
+            guess = np.where((place > self.low) & (place < self.high), place, guess)
         return guess
 
 
@@ -213,6 +223,11 @@ def _length(wave: Array, branch: Array) -> Array:
     """Length at the angle of a wave, within a quarter wave of its branch."""
     turned = wave * np.exp(4j * np.pi * branch)
     return branch - np.arctan2(turned.imag, turned.real) / (4 * np.pi)
+
+
+def _snapped(excess: Array, slope: Array) -> Array:
+    """The excess, zero where it is rounding."""
+    return np.where(np.abs(excess) <= ROUNDING * (1 + np.abs(slope)), 0.0, excess)
 
 
 def _square(wave: Array) -> Array:
@@ -230,7 +245,9 @@ def _kept(pairs: Pairs, is_match: Callable[[Array, Array, Array], Array]) -> Pai
     number, x, y = number[good], x[good], y[good]
     order = np.lexsort((x, number))
     number, x, y = number[order], x[order], y[order]
-    again = np.r_[False, (np.diff(number) == 0) & (np.diff(x) < EDGE) & (np.abs(np.diff(y)) < EDGE)][: number.size]
+    again = np.r_[False, (np.diff(number) == 0) & (np.diff(x) < EDGE) & (np.abs(np.diff(y)) < EDGE)][
+        : number.size
+    ]
     return number[~again], x[~again], y[~again]
 
 
