@@ -27,6 +27,9 @@ from core.roots import newton_in_brackets
 ROUNDING = 64 * float(np.finfo(float).eps)
 """Below this an excess is zero: where two solutions are one, or one is at no length, rounding hides its sign."""
 
+NEAR = 1e-9
+"""Excess and wavelengths within which rounding of a steep excess may move a solution past no length."""
+
 EDGE = 1e-14
 """Wavelengths by which a length short of a half wave is that half wave."""
 
@@ -159,10 +162,12 @@ class Excess:
 
     def pairs(self, more: int) -> Pairs:
         """Stretch and both lengths of every pair whose second length has `more` whole half waves."""
-        at_low, slope_low, at_high, slope_high = self._at_ends
+        at_low, slope_low, at_high, _ = self._at_ends
         raised = more / 2 * self._values[6]
-        at_low, at_high = _snapped(at_low + raised, slope_low), _snapped(at_high + raised, slope_high)
-        crossed, starts = np.flatnonzero(np.sign(at_low) * np.sign(at_high) < 0), np.flatnonzero(at_low == 0)
+        at_low, at_high = _snapped(at_low + raised), _snapped(at_high + raised)
+        crossed = np.flatnonzero(np.sign(at_low) * np.sign(at_high) < 0)
+        at_nothing = (self.low == 0) & (np.abs(at_low) <= np.minimum(ROUNDING * np.abs(slope_low), NEAR))
+        starts = np.flatnonzero((at_low == 0) | at_nothing)
         ends = np.flatnonzero((at_high == 0) & (self.high < 0.5))
         stretch = np.r_[crossed, starts, ends]
         x = np.r_[self.only(crossed).root(raised[crossed]), self.low[starts], self.high[ends]]
@@ -225,9 +230,9 @@ def _length(wave: Array, branch: Array) -> Array:
     return branch - np.arctan2(turned.imag, turned.real) / (4 * np.pi)
 
 
-def _snapped(excess: Array, slope: Array) -> Array:
-    """The excess, zero where it is rounding."""
-    return np.where(np.abs(excess) <= ROUNDING * (1 + np.abs(slope)), 0.0, excess)
+def _snapped(excess: Array) -> Array:
+    """The excess, zero where it is rounding: where two solutions fall together."""
+    return np.where(np.abs(excess) <= ROUNDING, 0.0, excess)
 
 
 def _square(wave: Array) -> Array:
@@ -245,7 +250,7 @@ def _kept(pairs: Pairs, is_match: Callable[[Array, Array, Array], Array]) -> Pai
     number, x, y = number[good], x[good], y[good]
     order = np.lexsort((x, number))
     number, x, y = number[order], x[order], y[order]
-    again = np.r_[False, (np.diff(number) == 0) & (np.diff(x) < EDGE) & (np.abs(np.diff(y)) < EDGE)][
+    again = np.r_[False, (np.diff(number) == 0) & (np.diff(x) < EDGE) & (np.abs(np.diff(y)) < NEAR)][
         : number.size
     ]
     return number[~again], x[~again], y[~again]

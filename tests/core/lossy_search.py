@@ -57,7 +57,7 @@ class SingleStubs:
         """What the designer is asked with."""
         line = self.line[case]
         return (
-            self.load[case] * line,
+            _ohms(self.load[case], line),
             line,
             self.loss[case],
             self.stub_loss[case],
@@ -108,7 +108,7 @@ class DoubleStubs:
         """What the designer is asked with."""
         line = self.line[case]
         return (
-            self.load[case] * line,
+            _ohms(self.load[case], line),
             line,
             self.spacing[case],
             self.loss[case],
@@ -216,6 +216,11 @@ def _losses(rng: np.random.Generator, count: int) -> tuple[Array, Array]:
 
 def _passive(voltage: Array, current: Array) -> Array:
     return np.isfinite(voltage / current) & ((voltage / current).real >= 0)
+
+
+def _ohms(load: Any, line: Any) -> Any:
+    is_open = np.isinf(load)
+    return np.where(is_open, complex(np.inf, 0.0), np.where(is_open, 0.0, load) * line)[()]
 
 
 def _state(load: Array) -> tuple[Array, Array]:
