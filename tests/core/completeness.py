@@ -14,7 +14,16 @@ from typing import Any
 
 import numpy as np
 
-from core import MatchingNetwork, Section, Stub, double_stub, l_network, one_section_transformer, quarter_wave, single_stub
+from core import (
+    MatchingNetwork,
+    Section,
+    Stub,
+    double_stub,
+    l_network,
+    one_section_transformer,
+    quarter_wave,
+    single_stub,
+)
 from core.designs import TAKES_NO_POWER
 from core.double_stub import MATCHED_ALREADY as TWO_STUBS_ADD_NOTHING
 from core.double_stub import ON_THE_BOUNDARY
@@ -45,7 +54,12 @@ def edge_loads(line: float, x: float) -> list[complex]:
     """Short, open, matched, reactive, real, on the unit circles, and 1e9 or 1e-9 of something."""
     real = [0.0, line, abs(x), 1e9, 1e-9]
     mixed = [1e-9 + 1j * x, 1e9 + 1j * x, complex(line, 1e9), complex(line, -1e-9), complex(1e9, 1e9)]
-    circles = [complex(line, x), complex(line, -line), 1 / (1 / line + 1j / x), 1 / complex(1 / line, 1 / line)]
+    circles = [
+        complex(line, x),
+        complex(line, -line),
+        1 / (1 / line + 1j / x),
+        1 / complex(1 / line, 1 / line),
+    ]
     return [complex(np.inf, 0), 1j * x, -1j * line, *map(complex, real), *mixed, *circles]
 
 
@@ -118,7 +132,9 @@ def _says(reason: str, wanted: str) -> bool:
 def _values(network: MatchingNetwork) -> tuple[float, ...]:
     """What makes a network different from another, to nine digits."""
     parts = [vars(element) for element in network.elements]
-    numbers = [v for part in parts for name, v in part.items() if name in ("length", "impedance", "reactance")]
+    numbers = [
+        v for part in parts for name, v in part.items() if name in ("length", "impedance", "reactance")
+    ]
     kinds = [str(part.get("placement", "")) + str(part.get("end", "")) for part in parts]
     return (*(float(f"{number:.9g}") for number in numbers), *map(hash, kinds))
 

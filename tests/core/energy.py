@@ -24,7 +24,9 @@ def unbalanced(count: int, seed: int) -> Counter[str]:
         for load in [*edge_loads(line, x), complex(rng.uniform(1, 300), x)]:
             elements = tuple(_element(rng) for _ in range(rng.integers(0, 6)))
             found["networks"] += 1
-            found["failed to balance"] += not balances(MatchingNetwork(load, line, elements), rng.uniform(0.5, 1.5))
+            found["failed to balance"] += not balances(
+                MatchingNetwork(load, line, elements), rng.uniform(0.5, 1.5)
+            )
     return found
 
 
@@ -54,4 +56,8 @@ def _element(rng: np.random.Generator) -> Element:
     kind = rng.integers(3)
     if kind == 0:
         return Section(length, impedance, loss)
-    return Stub(length, impedance, placement, end, loss) if kind == 1 else Reactance(float(rng.normal(0, 80)), placement)
+    return (
+        Stub(length, impedance, placement, end, loss)
+        if kind == 1
+        else Reactance(float(rng.normal(0, 80)), placement)
+    )

@@ -55,12 +55,16 @@ def _part(problems: Any, kept: Array) -> Any:
 
 
 def _with_other_loads(problems: Any, seed: int) -> Any:
-    """The problems twice, with loads anywhere on the chart and on its edges, and some loss in all of them."""
+    """The problems twice, with loads anywhere on the chart and on its edges; some loss in all of them, so heavy in
+    every fifth that only a longer solution or none is left."""
     twice = _part(problems, np.tile(np.arange(problems.load.size), 2))
     anywhere = brute_force.disc_loads(problems.load.size, seed)
     edges = np.array([load for x in (0.3, -2.0, 7.0) for load in completeness.edge_loads(1.0, x)])
     load = np.concatenate([anywhere, np.resize(edges, anywhere.size)])
-    some = {name: np.maximum(getattr(twice, name), 1e-3) for name in ("loss", "stub_loss")}
+    heavy = np.arange(load.size) % 5 == 0
+    some = {
+        name: np.where(heavy, 1.0, np.maximum(getattr(twice, name), 1e-3)) for name in ("loss", "stub_loss")
+    }
     return replace(twice, load=load, **some)
 
 
@@ -78,7 +82,9 @@ def _faults(problems: Any, designer: Any, planted: tuple[Array, Array] | None) -
     long = np.flatnonzero(np.bincount(number[short], minlength=cases.size) == 0)
     missed[_shorter_exists(problems, long, given)] = True
     false = problems.reflection(number, one, other) > 1e-9
-    wrong = [not _right_reason(problems, case, solutions) for case, solutions in zip(cases, given, strict=True)]
+    wrong = [
+        not _right_reason(problems, case, solutions) for case, solutions in zip(cases, given, strict=True)
+    ]
     return Counter(
         {
             "cases": cases.size,

@@ -1,0 +1,38 @@
+"""A sample of the full counts: every designer gives all solutions, only solutions, and the right reason."""
+
+import pytest
+
+from core import Solutions, single_stub
+from tests.core import completeness, energy
+
+
+@pytest.mark.parametrize("designer", completeness.SUITES)
+def test_none_missed_none_false(designer):
+    """Of 300 loads, half of them on the chart's edges and circles, each has as many matches as it must."""
+    counts = completeness.SUITES[designer](300, 51)
+
+    assert counts["cases"] > 250
+    assert (0, 0, 0) == (counts["missed"], counts["false"], counts["wrong reasons"])
+
+
+@pytest.mark.parametrize(
+    ("fault", "solutions"),
+    [
+        ("missed", lambda right: Solutions(right[1:], right.reason)),
+        ("false", lambda right: Solutions((*right, single_stub(12 + 5j, 50)[0]), right.reason)),
+        ("wrong reasons", lambda right: Solutions(tuple(right), "Because.")),
+    ],
+)
+def test_faults_are_counted(monkeypatch, fault, solutions):
+    """A designer that drops a solution, adds one that is none, or gives another reason is found out."""
+    monkeypatch.setattr(completeness, "single_stub", lambda *given: solutions(single_stub(*given)))
+
+    assert completeness.single_stubs(40, 52)[fault] > 20
+
+
+def test_energy_balances():
+    """In 300 networks of any parts, between any loads, all power is accounted for to 1e-12."""
+    counts = energy.unbalanced(300, seed=53)
+
+    assert counts["networks"] >= 300
+    assert counts["failed to balance"] == 0
