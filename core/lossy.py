@@ -135,7 +135,7 @@ class _Junctions(LossyDesigns):
         shunt = self.placement == "shunt"
         ratio = self.line / self.own if shunt else self.own / self.line
         wave = (voltage - self.line * current) / (voltage + self.line * current)
-        fraction = np.array([ratio - 2, -ratio, -2 - ratio, ratio], dtype=complex)
+        fraction = np.array([ratio - 2, -ratio, -2 - ratio, ratio])
         first, second = self.loss + 2j * np.pi, self.stub_loss + 2j * np.pi
         end = np.full(ratio.shape, -1.0 if self.vanishes else 1.0)
         return TwoLengths(fraction, -wave if shunt else wave, first, second, end)

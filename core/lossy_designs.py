@@ -70,7 +70,10 @@ class LossyDesigns(ABC):
         def is_match(number: Array, *lengths: Array) -> Array:
             return self.is_match(open_ones[number], np.array(lengths))
 
-        (number, *lengths), long = self.equations().part(open_ones).all_pairs(is_match)
+        equations = self.equations()
+        if open_ones.size < self.load.size:
+            equations = equations.part(open_ones)
+        (number, *lengths), long = equations.all_pairs(is_match)
         found = in_columns(open_ones[number], np.array(lengths), self.load.size)
         lossless = np.flatnonzero(self.lossless)
         if lossless.size:

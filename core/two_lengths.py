@@ -15,29 +15,16 @@ monotone and its signs at the ends tell whether there is a root: none can be mis
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from copy import copy
 from dataclasses import dataclass, fields, replace
 
 import numpy as np
 
 from core.checks import Array
+from core.excess import EDGE, NEAR, ROUNDING, Excess, Pairs
 from core.exponential_sums import ExponentialSums
-from core.roots import newton_in_brackets
-
-ROUNDING = 64 * float(np.finfo(float).eps)
-"""Below this an excess is zero: where two solutions are one, or one is at no length, rounding hides its sign."""
-
-NEAR = 1e-9
-"""Excess and wavelengths within which rounding of a steep excess may move a solution past no length."""
-
-EDGE = 1e-14
-"""Wavelengths by which a length short of a half wave is that half wave."""
 
 HORIZON = 8
 """Half waves of both lengths together up to which the shortest pair is looked for where none is short."""
-
-Pairs = tuple[Array, Array, Array]
-"""Number of the problem, first length and second length, of each pair found."""
 
 
 @dataclass(frozen=True)
@@ -64,12 +51,11 @@ class TwoLengths:
         is_match : of number, first length, second length: whether they are a match, told by the evaluator.
         Returns the pairs, shortest in all first for each problem, and which problems have only a long one."""
         numbers = np.arange(self.start.size)
-        found = _kept(self._pairs(numbers, 0, [0]), is_match)
+        found = _confirmed(self._pairs(numbers, 0, [0]), is_match)
         none = np.bincount(found[0], minlength=numbers.size) == 0
         beyond = self._shortest(np.flatnonzero(none), is_match)
-        number, x, y = (np.concatenate(both) for both in zip(found, beyond, strict=True))
-        order = np.lexsort((x + y, number))
-        return (number[order], x[order], y[order]), np.isin(numbers, beyond[0])
+        pairs = tuple(np.concatenate(both) for both in zip(found, beyond, strict=True))
+        return _shortest_first(*pairs), np.isin(numbers, beyond[0])
 
     def _shortest(self, which: Array, is_match: Callable[[Array, Array, Array], Array]) -> Pairs:
         """The shortest pair of each of these problems with a length of a half wave or more."""
@@ -78,7 +64,7 @@ class TwoLengths:
             which = which[best[0, which] > turns / 2]
             if not which.size:
                 break
-            pairs = _kept(self._pairs(which, turns, range(turns == 0, HORIZON - turns)), is_match)
+            pairs = _confirmed(self._pairs(which, turns, range(turns == 0, HORIZON - turns)), is_match)
             for number, x, y in zip(*pairs, strict=True):
                 if x + y < min(best[0, number], HORIZON / 2):
                     best[:, number] = x + y, x, y
@@ -88,10 +74,11 @@ class TwoLengths:
     def _pairs(self, which: Array, turns: int, more: Iterable[int]) -> Pairs:
         """The pairs of some problems with a first length in the half wave after `turns` half waves, and the
         second in each of the half waves that follow `more` of them."""
-        some = self.part(which)
-        some = replace(some, start=some.start * np.exp(-turns * some.first.real))
+        some = self if which.size == self.start.size else self.part(which)
+        if turns:
+            some = replace(some, start=some.start * np.exp(-turns * some.first.real))
         number, low, high = some._stretches()
-        excess = Excess(some.part(number), low, high)
+        excess = Excess(tuple(value[number] for value in some.values()), low, high)
         pairs = [excess.pairs(half_waves) for half_waves in more]
         stretch, x, y = (np.concatenate(part) for part in zip(*pairs, strict=True))
         corner = some._corner() if turns == 0 and 0 in more else number[:0]
@@ -101,6 +88,8 @@ class TwoLengths:
     def _stretches(self) -> Pairs:
         """Stretches of the first length on which the excess is monotone and the second length does not jump:
         number, begin, end."""
+        if not np.any(self.fraction.imag) and np.all(self.first.real == self.second.real):
+            return self._quarter_waves()
         number, place = self._turning_points()
         ends = np.arange(self.start.size).repeat(2)
         number, place = np.r_[number, ends], np.r_[place, np.tile([0.0, 0.5], self.start.size)]
@@ -108,6 +97,18 @@ class TwoLengths:
         number, place = number[order], place[order]
         within = (number[1:] == number[:-1]) & (place[1:] > place[:-1])
         return number[1:][within], place[:-1][within], place[1:][within]
+
+    def _quarter_waves(self) -> Pairs:
+        """The stretches where the wave turns from real to real, or less at the ends."""
+        real, none = self._real_wave(), np.zeros(self.start.size)
+        place = np.array([none, real, real + 0.25, none + 0.5])
+        number, low, high = np.arange(3 * none.size) // 3, place[:-1].T.ravel(), place[1:].T.ravel()
+        longer = high > low
+        return number[longer], low[longer], high[longer]
+
+    def _real_wave(self) -> Array:
+        """Where the wave on the first line is real first."""
+        return np.mod(np.angle(self.start) / (4 * np.pi), 0.25)
 
     def _turning_points(self) -> tuple[Array, Array]:
         """Where the excess may turn, and where the wave wanted is real and the second length may jump.
@@ -117,14 +118,13 @@ class TwoLengths:
         is zero where w is real, and so is the first if both lines lose alike."""
         if np.any(self.fraction.imag):
             return _both(self._turns().zeros(0.0, 0.5), self._jumps().zeros(0.0, 0.5))
-        real = np.mod(np.angle(self.start) / (4 * np.pi), 0.25)
-        number = np.arange(real.size)
+        real, number = self._real_wave(), np.arange(self.start.size)
         unlike = np.flatnonzero(self.first.real != self.second.real)
         turning, place = self.part(unlike)._turns().zeros(0.0, 0.5)
         return np.r_[number, number, unlike[turning]], np.r_[real, real + 0.25, place]
 
     def _turns(self) -> ExponentialSums:
-        (a, b, c, d), k, u = self.fraction, self.slope_factor(), self.start
+        (a, b, c, d), k, u = self.fraction, self._slope_factor(), self.start
         size, rate, loss = np.abs(u) ** 2, -2 * self.first, -4 * self.first.real
         terms = k * np.conj(b * d) * u, k * np.conj(a * d + b * c) * size, k * np.conj(a * c * u) * size
         return ExponentialSums(np.array(terms), np.array([rate, loss, loss + np.conj(rate)]))
@@ -136,8 +136,18 @@ class TwoLengths:
             -1j * np.array(terms), np.array([0 * self.first, -2 * self.first, -4 * self.first.real])
         )
 
-    def slope_factor(self) -> Array:
-        """k of the excess's slope."""
+    def values(self) -> tuple[Array, ...]:
+        """a, b, c, d, the wave at no length, rates of the wave and of the loss, k of the slope, the end."""
+        return (
+            *self.fraction,
+            self.start,
+            -2 * self.first,
+            2 * self.second.real,
+            self._slope_factor(),
+            self.end,
+        )
+
+    def _slope_factor(self) -> Array:
         a, b, c, d = self.fraction
         return -2 * self.first * (a * d - b * c) * (1 + 1j * self.second.real / (2 * np.pi))
 
@@ -148,111 +158,23 @@ class TwoLengths:
         return np.flatnonzero(np.abs(above - below) <= ROUNDING * np.abs(below))
 
 
-class Excess:
-    """The excess of each problem on a stretch of its own, and the second length there, which does not jump."""
-
-    def __init__(self, problems: TwoLengths, low: Array, high: Array) -> None:
-        """problems : one for each stretch, from `low` to `high`."""
-        p = problems
-        self.low, self.high = low, high
-        self._values = (*p.fraction, p.start, -2 * p.first, 2 * p.second.real, p.slope_factor(), p.end)
-        self._branch = np.full(low.shape, 0.25)
-        self._branch = np.where(self.length((low + high) / 2) < 0.25, 0.125, 0.375)
-        self._at_ends: tuple[Array, ...] = (*self(slice(None), low), *self(slice(None), high))
-
-    def pairs(self, more: int) -> Pairs:
-        """Stretch and both lengths of every pair whose second length has `more` whole half waves."""
-        at_low, slope_low, at_high, _ = self._at_ends
-        raised = more / 2 * self._values[6]
-        at_low, at_high = _snapped(at_low + raised), _snapped(at_high + raised)
-        crossed = np.flatnonzero(np.sign(at_low) * np.sign(at_high) < 0)
-        at_nothing = (self.low == 0) & (np.abs(at_low) <= np.minimum(ROUNDING * np.abs(slope_low), NEAR))
-        starts = np.flatnonzero((at_low == 0) | at_nothing)
-        ends = np.flatnonzero((at_high == 0) & (self.high < 0.5))
-        stretch = np.r_[crossed, starts, ends]
-        x = np.r_[self.only(crossed).root(raised[crossed]), self.low[starts], self.high[ends]]
-        y = self.only(stretch).length(x)
-        good = (x < 0.5 - EDGE) & (y < 0.5 - EDGE)
-        return stretch[good], x[good], np.maximum(y[good], 0.0) + more / 2
-
-    def root(self, raised: Array) -> Array:
-        """Where the excess, so much raised, is zero on stretches where it changes sign."""
-
-        def function(which: Array | slice, place: Array) -> tuple[Array, Array]:
-            excess, slope = self(which, place)
-            return excess + raised[which], slope
-
-        return newton_in_brackets(function, self.low, self.high, self._at_ends[0] + raised > 0, self.guess())
-
-    def only(self, which: Array) -> Excess:
-        """Of some of the stretches."""
-        some = copy(self)
-        some._values = tuple(value[which] for value in self._values)
-        some.low, some.high, some._branch = self.low[which], self.high[which], self._branch[which]
-        some._at_ends = tuple(value[which] for value in self._at_ends)
-        return some
-
-    def __call__(self, which: Array | slice, place: Array) -> tuple[Array, Array]:
-        """Excess and slope of those stretches at a place on each."""
-        a, b, c, d, start, rate, loss, factor, end = (value[which] for value in self._values)
-        wave = start * np.exp(rate * place)
-        above, below = a * wave + b, c * wave + d
-        length = _length(above * np.conj(below) * end, self._branch[which])
-        with np.errstate(divide="ignore", invalid="ignore"):  # no wave wanted, or no end of it: sign enough
-            logarithm = 0.5 * np.log(_square(above) / _square(below))
-            slope = (factor * wave / (above * below)).real
-        return logarithm + loss * length, slope
-
-    def length(self, place: Array) -> Array:
-        """The second length, whole half waves not counted."""
-        a, b, c, d, start, rate, _, _, end = self._values
-        wave = start * np.exp(rate * place)
-        return _length((a * wave + b) * np.conj(c * wave + d) * end, self._branch)
-
-    def guess(self) -> Array:
-        """Where the wave wanted would have the size one if nothing were lost on the stretch; else its middle."""
-        a, b, c, d, start, rate, *_ = self._values
-        middle = (self.low + self.high) / 2
-        size = np.abs(start) * np.exp(rate.real * middle)
-        beat = 2 * (a * np.conj(b) - c * np.conj(d)) * size * np.exp(1j * np.angle(start))
-        level = (_square(d) - _square(b) + (_square(c) - _square(a)) * size**2) / np.abs(beat)
-        half = np.arccos(np.clip(level, -1, 1))
-        guess = middle
-        for turn in (np.angle(beat) - half, np.angle(beat) + half):
-            place = np.mod(turn / (4 * np.pi), 0.5)
-            guess = np.where((place > self.low) & (place < self.high), place, guess)
-        return guess
-
-
-def _length(wave: Array, branch: Array) -> Array:
-    """Length at the angle of a wave, within a quarter wave of its branch."""
-    turned = wave * np.exp(4j * np.pi * branch)
-    return branch - np.arctan2(turned.imag, turned.real) / (4 * np.pi)
-
-
-def _snapped(excess: Array) -> Array:
-    """The excess, zero where it is rounding: where two solutions fall together."""
-    return np.where(np.abs(excess) <= ROUNDING, 0.0, excess)
-
-
-def _square(wave: Array) -> Array:
-    return wave.real**2 + wave.imag**2
-
-
 def _both(one: tuple[Array, Array], other: tuple[Array, Array]) -> tuple[Array, Array]:
     return np.r_[one[0], other[0]], np.r_[one[1], other[1]]
 
 
-def _kept(pairs: Pairs, is_match: Callable[[Array, Array, Array], Array]) -> Pairs:
-    """Those that the evaluator confirms, each once."""
-    number, x, y = pairs
-    good = is_match(*pairs) if number.size else np.zeros(0, dtype=bool)
-    number, x, y = number[good], x[good], y[good]
-    order = np.lexsort((x, number))
+def _confirmed(pairs: Pairs, is_match: Callable[[Array, Array, Array], Array]) -> Pairs:
+    """Those that the evaluator confirms."""
+    good = is_match(*pairs)
+    number, x, y = (part[good] for part in pairs)
+    return number, x, y
+
+
+def _shortest_first(number: Array, x: Array, y: Array) -> Pairs:
+    """By the sum of the lengths for each problem, each pair once."""
+    order = np.lexsort((x + y, number))
     number, x, y = number[order], x[order], y[order]
-    again = np.r_[False, (np.diff(number) == 0) & (np.diff(x) < EDGE) & (np.abs(np.diff(y)) < NEAR)][
-        : number.size
-    ]
+    again = np.zeros(number.size, dtype=bool)
+    again[1:] = (np.diff(number) == 0) & (np.abs(np.diff(x)) < EDGE) & (np.abs(np.diff(y)) < NEAR)
     return number[~again], x[~again], y[~again]
 
 
