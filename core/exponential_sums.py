@@ -50,7 +50,7 @@ class ExponentialSums:
         while which.size and width > FINEST:
             half, (value, slope) = width / 2, self.at(which, middle)
             possible = (bend[which] > 0) & (np.abs(value) <= (np.abs(slope) + bend[which] * half / 2) * half)
-            one_way = np.abs(slope) > bend[which] * half
+            one_way = np.abs(slope) > bend[which] * half * (1 + 1e-9)  # more than by rounding
             found = possible & one_way
             steady.append((which[found], middle[found] - half, middle[found] + half))
             left = possible & ~one_way

@@ -26,6 +26,7 @@ ACROSS_A_SHORT = (
     "At the first stub this load shows a short circuit, and a stub across a short changes nothing. Put a length "
     "of line before it."
 )
+ADD_NOTHING = "This load is matched already; the two stubs shown add nothing."
 LOST = (
     "With this loss no two stubs of these kinds match the load at this spacing, not with up to "
     f"{HORIZON / 2:g} wavelengths of stub together. Try another spacing, more line before the first stub, or less "
@@ -121,8 +122,10 @@ class _StubPairs(LossyDesigns):
         shorted, none = self._at_first_stub()[0] == 0, (count == 0) & ~self.lossless
         known = [(ACROSS_A_SHORT, none & shorted), (LOST, none & ~shorted)]
         if not shape:
-            known.append((MATCHED_ALREADY, (count > 0) & (found[0] == 0).all(axis=0) & ~self.lossless))
-            known.append((ONE_SHORT, (count == 1) & ~long & ~self.lossless))
+            nothing, one = found[0].max(axis=0) == 0, (count == 1) & ~long
+            known.append((MATCHED_ALREADY, (count > 1) & nothing & ~self.lossless))
+            known.append((ADD_NOTHING, one & nothing & ~self.lossless))
+            known.append((ONE_SHORT, one & ~nothing & ~self.lossless))
         if np.any(self.lossless):
             which = np.flatnonzero(self.lossless) if shape else 0
             known.append((self._lossless_designs(which).reason, True))

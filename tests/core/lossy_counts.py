@@ -15,7 +15,7 @@ import numpy as np
 from core import Solutions, lossy_double_stub, lossy_single_stub
 from core.lossy import LOST
 from core.lossy_designs import LONG, ONE_SHORT, WASTED
-from core.lossy_double_stub import ACROSS_A_SHORT
+from core.lossy_double_stub import ACROSS_A_SHORT, ADD_NOTHING
 from core.lossy_double_stub import LOST as TWO_LOST
 from core.stubs import ALREADY_MATCHED
 from tests.core import brute_force, completeness
@@ -146,7 +146,9 @@ def _right_reason(problems: Any, case: int, solutions: Solutions) -> bool:
         none = LOST
     else:
         if pairs and max(pairs[0]) == 0:
-            return solutions.reason == completeness.TWO_STUBS_ADD_NOTHING
+            return solutions.reason == (
+                ADD_NOTHING if len(pairs) == 1 else completeness.TWO_STUBS_ADD_NOTHING
+            )
         none = ACROSS_A_SHORT if load == 0 and problems.distance[case] == 0 else TWO_LOST
     found = [none] if not pairs else [LONG] if long else [ONE_SHORT] if len(pairs) == 1 else []
     return sorted([*found, *wasted]) == sorted(_sentences(solutions.reason, [*found, *wasted]))

@@ -11,9 +11,9 @@ from core.double_stub import MATCHED_ALREADY, ON_THE_BOUNDARY
 from core.errors import NotALength, OutOfRange
 from core.forbidden import HALF_WAVE_APART
 from core.lossy_designs import LONG, ONE_SHORT, WASTED
-from core.lossy_double_stub import ACROSS_A_SHORT, LOST
+from core.lossy_double_stub import ACROSS_A_SHORT, ADD_NOTHING, LOST
 from tests.core import brute_force, lossy_counts
-from tests.core.lossy_search import DOUBLE, planted_doubles
+from tests.core.lossy_search import DOUBLE, back_through, planted_doubles, stub_admittance, wave_number
 
 every_pair = pytest.mark.parametrize("ends", DOUBLE, ids=["-".join(ends) for ends in DOUBLE])
 
@@ -46,6 +46,21 @@ class TestSolutions:
         off = [abs(n.stub_lengths[0] - first) + abs(n.stub_lengths[1] - second) for n in networks]
 
         assert np.nanmin(off, axis=0).max() < 1e-6
+
+    @pytest.mark.parametrize("stub_loss", [0.0, 1e-3, 0.2])
+    def test_second_stub_of_no_length(self, stub_loss):
+        """A load that one stub and the spacing match has that solution, with a second open stub of no length."""
+        rng, gamma = np.random.default_rng(45), wave_number(0.05)
+        first, spacing = rng.uniform(0.01, 0.49, 300), rng.uniform(0.02, 0.48, 300)
+        voltage, current = back_through(np.ones(300, complex), np.ones(300, complex), gamma, spacing)
+        load = voltage / (current - voltage * stub_admittance(wave_number(stub_loss), first, "short"))
+        real = load.real > 0
+        networks = lossy_double_stub(
+            50 * load[real], 50, spacing[real], 0.05, stub_loss, ends=("short", "open")
+        )
+        off = [abs(n.stub_lengths[0] - first[real]) + n.stub_lengths[1] for n in networks]
+
+        assert np.nanmin(off, axis=0).max() < 1e-9
 
     @every_pair
     def test_without_loss(self, ends):
@@ -116,7 +131,14 @@ class TestReasons:
         solutions = lossy_double_stub(50, 50, 1 / 8, 0.1, ends=("open", "open"))
 
         assert (0, 0) == solutions[0].stub_lengths
-        assert MATCHED_ALREADY == solutions.reason
+        assert (2, MATCHED_ALREADY) == (len(solutions), solutions.reason)
+
+    def test_only_nothing(self):
+        """Where stubs of no length are all that is left for a matched load, that alone is said."""
+        solutions = lossy_double_stub(50, 50, 0.0435, 1.0, ends=("open", "open"), stub_impedances=(100, 100))
+
+        assert [(0, 0)] == [network.stub_lengths for network in solutions]
+        assert ADD_NOTHING == solutions.reason
 
     def test_only_a_long_one(self):
         """Where no solution has both stubs below half a wavelength, the shortest longer one is given, and said."""
