@@ -16,7 +16,7 @@ from core.roots import newton_in_brackets
 CELLS = 8
 """Stretches that the search begins with."""
 
-FINEST = 1e-10
+FINEST = 1e-8
 """Width at which a stretch that is still undecided, where two zeros fall together, is itself a zero."""
 
 CROWD = 32
@@ -42,14 +42,15 @@ class ExponentialSums:
         A stretch is halved until the bound of the second derivative says that the function has no zero on it,
         or a slope of one sign. Where two zeros nearly fall together one place may stand for both."""
         width = (high - low) / CELLS
-        bound = np.abs(self.coefficients) * np.abs(self.rates) ** 2
-        bend = (bound * np.exp(np.maximum(self.rates.real * low, self.rates.real * high))).sum(axis=0)
+        size = np.abs(self.coefficients) * np.exp(np.maximum(self.rates.real * low, self.rates.real * high))
+        bend, rounding = (size * np.abs(self.rates) ** 2).sum(axis=0), 1e-15 * size.sum(axis=0)
         which = np.repeat(np.arange(bend.size), CELLS)
         middle = np.tile(low + width * (np.arange(CELLS) + 0.5), bend.size)
         steady = [(which[:0], middle[:0], middle[:0])]
         while which.size and width > FINEST:
             half, (value, slope) = width / 2, self.at(which, middle)
-            possible = (bend[which] > 0) & (np.abs(value) <= (np.abs(slope) + bend[which] * half / 2) * half)
+            reach = (np.abs(slope) + bend[which] * half / 2) * half + rounding[which]
+            possible = (bend[which] > 0) & (np.abs(value) <= reach)
             one_way = np.abs(slope) > bend[which] * half * (1 + 1e-9)  # more than by rounding
             found = possible & one_way
             steady.append((which[found], middle[found] - half, middle[found] + half))
