@@ -65,6 +65,7 @@ from core.line import (
 )
 from core.loads import ConstantLoad, ParallelLoad, SampledLoad, SeriesLoad
 from core.lossy import lossy_single_stub
+from core.lossy_double_stub import lossy_double_stub
 from core.lossy_l import LossyLNetwork, lossy_l_network
 from core.lossy_parts import LossyPart, with_part_quality
 from core.lumped import LNetwork, LumpedPart, l_network
@@ -193,6 +194,7 @@ __all__ = [
     "line_two_port",
     "load_from_minimum_shift",
     "load_from_standing_wave",
+    "lossy_double_stub",
     "lossy_l_network",
     "lossy_single_stub",
     "mismatch_circle",

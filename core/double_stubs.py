@@ -139,10 +139,10 @@ def double_stub(
     >>> [round(length, 4) for length in first.stub_lengths + second.stub_lengths]
     [0.1465, 0.2042, 0.4819, 0.3498]
     """
-    kinds = _two_ends(ends)
+    kinds = two_ends(ends)
     load, line, z = normalised_load(load_impedance, line_impedance)
     apart, distance = finite_length(spacing, "spacing"), finite_length(first_distance, "first distance")
-    stubs = _two_impedances(stub_impedances, line)
+    stubs = two_impedances(stub_impedances, line)
     load, line, z, apart, distance, *stubs = broadcast(load, line, z, apart, distance, *stubs)
     admittance = admittance_through(z, distance)
     root = separation(admittance[0], apart)
@@ -212,7 +212,8 @@ def _reason(
     return sentences([*found, *alike])
 
 
-def _two_ends(ends: Sequence[str]) -> tuple[str, str]:
+def two_ends(ends: Sequence[str]) -> tuple[str, str]:
+    """The ends of both stubs, first stub first.  Raises UnknownChoice."""
     if not _is_pair(ends):
         raise UnknownChoice(
             f'The ends must be two, first stub then second, such as ("short", "open"), not {shown(ends)}.',
@@ -221,7 +222,8 @@ def _two_ends(ends: Sequence[str]) -> tuple[str, str]:
     return choice(ends[0], ENDS, "end of the first stub"), choice(ends[1], ENDS, "end of the second stub")
 
 
-def _two_impedances(impedances: Sequence[ArrayLike] | Array | None, line: Array) -> list[Array]:
+def two_impedances(impedances: Sequence[ArrayLike] | Array | None, line: Array) -> list[Array]:
+    """The impedances of both stubs, by default the line's.  Raises NotAnImpedance."""
     if impedances is None:
         return [line, line]
     if not _is_pair(impedances):

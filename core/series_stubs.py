@@ -16,7 +16,7 @@ from numpy.typing import ArrayLike
 from core.arrays import broadcast, plain, quotient
 from core.checks import Array, passive_impedance, real_impedance
 from core.designs import cut_admittances
-from core.double_stubs import _two_ends, _two_impedances, double_stub
+from core.double_stubs import double_stub, two_ends, two_impedances
 from core.forbidden import conductance_limit
 from core.network import MatchingNetwork, Section, Stub
 from core.solutions import Solutions
@@ -104,9 +104,9 @@ def series_double_stub(
     >>> [round(length, 4) for length in first.stub_lengths + second.stub_lengths]
     [0.162, 0.0289, 0.2066, 0.1699]
     """
-    kinds = _two_ends(ends)
+    kinds = two_ends(ends)
     load, line = broadcast(passive_impedance(load_impedance), real_impedance(line_impedance))
-    load, line, *stubs = broadcast(load, line, *_two_impedances(stub_impedances, line))
+    load, line, *stubs = broadcast(load, line, *two_impedances(stub_impedances, line))
     found = double_stub(
         _dual(load, line),
         line,

@@ -196,10 +196,12 @@ LEFT_OUT = {
     "read_two_port",
     "write_touchstone",
     "round_trip",
-}  # these ask the disk, the last is no question but a kernel
+    "wrapped",
+}  # these ask the disk, the last two are no questions but kernels
 KERNELS = {
     "act",
     "factor",
+    "heat",
     "impedance_fraction",
     "state",
     "states",

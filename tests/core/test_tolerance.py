@@ -117,6 +117,21 @@ class TestWorstCase:
             == power_flow(network.as_built(velocity_errors=0.1)).loss_db
         )
 
+    def test_stops_at_no_length(self):
+        """A line shorter than its error ends at no length: over the whole box of both lengths nothing is worse."""
+        network, error = single_stub(4.81 - 15.8j, 50)[0], 0.005
+        distance, length = network.elements[0].length, network.elements[1].length
+        off = np.linspace(-error, error, 201)
+        lengths = np.maximum(distance + off, 0.0)[:, None] + 0 * off, length + off + 0 * off[:, None]
+        box = MatchingNetwork(4.81 - 15.8j, 50, (Section(lengths[0], 50), Stub(lengths[1], 50)))
+
+        assert distance < error
+        assert pytest.approx(0.2903, abs=1e-4) == worst_case(network, Errors(length=error)).reflection
+        assert (
+            np.abs(box.input_reflection()).max()
+            <= worst_case(network, Errors(length=error)).reflection + 1e-15
+        )
+
     def test_a_line_of_no_length(self):
         """A line that is not there cannot be too short, only too long."""
         network = single_stub(25 + 25j, 50)[0]
