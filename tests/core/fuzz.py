@@ -215,13 +215,11 @@ def targets() -> list[tuple[str, Callable[..., Any]]]:
     """All public functions and classes, and classes' own ways to make one, by name."""
     found: dict[str, Callable[..., Any]] = {}
     for module in MODULES:
-        for name, thing in vars(module).items():
-            if name[0] == "_" or name in LEFT_OUT or not callable(thing) or inspect.ismodule(thing):
+        for name in getattr(module, "__all__", vars(module)):
+            thing = getattr(module, name)
+            if name[0] == "_" or name in LEFT_OUT or not callable(thing) or _is_an_error(thing):
                 continue
-            home = getattr(thing, "__module__", "")
-            if (
-                home != module.__name__ and not (module is core and home.startswith("core."))
-            ) or _is_an_error(thing):
+            if module is not core and getattr(thing, "__module__", "") != module.__name__:
                 continue
             found[name] = thing
             if inspect.isclass(thing):
