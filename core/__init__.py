@@ -72,7 +72,7 @@ if typing.TYPE_CHECKING:
         toward_load,
         wrap_half_wave,
     )
-    from core.loads import ConstantLoad, ParallelLoad, SampledLoad, SeriesLoad
+    from core.loads import ConstantLoad, ParallelLoad, SeriesLoad
     from core.lossy import lossy_single_stub
     from core.lossy_double_stub import lossy_double_stub
     from core.lossy_l import LossyLNetwork, lossy_l_network
@@ -89,6 +89,7 @@ if typing.TYPE_CHECKING:
     from core.real_line import DistributedLine, LossyLine
     from core.real_pieces import RealSection, RealStub, cut_from_line
     from core.response import bandwidth, frequency_response
+    from core.sampled_load import SampledLoad
     from core.series_stubs import SeriesDoubleStub, series_double_stub
     from core.solutions import Solutions
     from core.source import ConjugateMatch, power_reflection
@@ -140,7 +141,7 @@ _NAMES = {
         "impedance_from_reflection input_impedance reflection_coefficient return_loss_db swr "
         "toward_generator toward_load wrap_half_wave"
     ),
-    "loads": "ConstantLoad ParallelLoad SampledLoad SeriesLoad",
+    "loads": "ConstantLoad ParallelLoad SeriesLoad",
     "lossy": "lossy_single_stub",
     "lossy_double_stub": "lossy_double_stub",
     "lossy_l": "LossyLNetwork lossy_l_network",
@@ -157,6 +158,7 @@ _NAMES = {
     "real_line": "DistributedLine LossyLine",
     "real_pieces": "RealSection RealStub cut_from_line",
     "response": "bandwidth frequency_response",
+    "sampled_load": "SampledLoad",
     "series_stubs": "SeriesDoubleStub series_double_stub",
     "solutions": "Solutions",
     "source": "ConjugateMatch power_reflection",

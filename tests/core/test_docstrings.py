@@ -26,13 +26,23 @@ def told(function: Callable[..., Any]) -> str:
     return " ".join((inspect.getdoc(function) or "").split())
 
 
+def arguments_of(function: Callable[..., Any]) -> str:
+    """What is told of the arguments, here and where a docstring says that they are as another function's."""
+    text = told(function)
+    others = [name for name in re.findall(r"\bas (?:in |for )?`(\w+)`", text) if name in core.__all__]
+    return " ".join([text, *(arguments_of(getattr(core, name)) for name in others)])
+
+
 @pytest.mark.parametrize("function", FUNCTIONS, ids=lambda function: function.__name__)
 class TestDocstring:
-    @pytest.mark.parametrize(
-        "what", [UNIT, SHAPE, REFUSED, SOURCE], ids=["units", "shapes", "errors", "source"]
-    )
+    @pytest.mark.parametrize("what", [UNIT, SHAPE], ids=["units", "shapes"])
+    def test_arguments(self, function, what):
+        """Units and shapes of what goes in are there, or it is said whose they are."""
+        assert what.search(arguments_of(function))
+
+    @pytest.mark.parametrize("what", [REFUSED, SOURCE], ids=["errors", "source"])
     def test_says(self, function, what):
-        """Units, shapes, errors and the source are all there."""
+        """What is refused and the source are there."""
         assert what.search(told(function))
 
     def test_errors_are_of_the_tree(self, function):

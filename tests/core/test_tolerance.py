@@ -4,7 +4,9 @@ A law with no source beside it is common practice, no source.
 """
 
 import dataclasses
+from collections.abc import Callable
 from itertools import product
+from typing import Any
 
 import numpy as np
 import pytest
@@ -327,17 +329,23 @@ class TestRanking:
 
 def alone(kind: str, which: int, error: float) -> float:
     """|reflection| of the near solution with one value of one element changed by hand."""
-    elements = list(NEAR.elements)
+    elements: list[Any] = list(NEAR.elements)
     value = getattr(elements[which], kind)
     changed = value + error if kind == "length" else value * (1 + error)
     elements[which] = dataclasses.replace(elements[which], **{kind: changed})
     return float(abs(MatchingNetwork(60 - 80j, 50, tuple(elements)).input_reflection()))
 
 
+ONE_OFF: dict[str, Callable[[tuple[float, ...]], Errors]] = {
+    "length": lambda sizes: Errors(length=sizes),
+    "impedance": lambda sizes: Errors(impedance=sizes),
+}
+
+
 class TestOneAlone:
     """The length or the impedance of a single element off, all others right."""
 
-    @pytest.mark.parametrize("kind", ["length", "impedance"])
+    @pytest.mark.parametrize("kind", ONE_OFF)
     @pytest.mark.parametrize("which", [0, 1])
     def test_worst(self, kind, which):
         """The worst of one value alone is the worse of its two ends, with no other value touched."""
@@ -345,7 +353,7 @@ class TestOneAlone:
         sizes = tuple(size * (number == which) for number in range(2))
         ends = [alone(kind, which, size * sign) for sign in (1, -1)]
 
-        assert pytest.approx(max(ends)) == worst_case(NEAR, Errors(**{kind: sizes})).reflection
+        assert pytest.approx(max(ends)) == worst_case(NEAR, ONE_OFF[kind](sizes)).reflection
 
     def test_sum(self):
         """One number for all is the same as that number for each."""
