@@ -200,8 +200,8 @@ class Reactance(Branch):
         """The impedance in ohms as numerator and denominator, so that a capacitor may be seen at zero
         frequency."""
         reactance = spread(self.reactance, ratio)
-        numerator = 1j * np.where(reactance > 0, reactance * ratio, reactance)
-        return numerator, np.where(reactance > 0, 1.0, ratio)
+        capacitor = reactance < 0
+        return 1j * np.where(capacitor, reactance, reactance * ratio), np.where(capacitor, ratio, 1.0)
 
     def detuned(self, ratio: ArrayLike) -> Reactance:
         return replace(self, reactance=reactance_at(self.reactance, ratio))
@@ -265,7 +265,8 @@ def _line_text(line: Section | Stub) -> str:
 
 
 def _check_line(line: Section | Stub) -> None:
-    """Lengths and losses may be nan, which marks "no solution" in an array of them. Text and lists become numbers."""
+    """Lengths and losses may be nan, which marks "no solution" in an array of them. Text and lists become numbers,
+    and lengths of which nothing is left once they are squared, none."""
     values = line.length, line.impedance, line.attenuation
     if all(type(value) is float for value in values) and _usual(*values):
         return
@@ -274,9 +275,14 @@ def _check_line(line: Section | Stub) -> None:
     loss = attenuation_of(line.attenuation, missing=True)
     checked = broadcast(length, real_impedance(line.impedance), loss)
     lost_in(np.nan_to_num(checked[0]), np.nan_to_num(checked[2]))
+    length = np.where(np.abs(length) < LEAST_LINE, 0.0, length)
     store(line, length=length, impedance=real_impedance(line.impedance), attenuation=loss)
 
 
 def _usual(length: float, impedance: float, attenuation: float) -> bool:
     """Whether single numbers need no second look, as nearly always."""
-    return 0 <= length <= LONGEST and LEAST_LINE <= impedance <= MOST_LINE and attenuation == 0
+    return (
+        (length == 0 or LEAST_LINE <= length <= LONGEST)
+        and LEAST_LINE <= impedance <= MOST_LINE
+        and attenuation == 0
+    )

@@ -82,9 +82,13 @@ def frequency_ratios(value: ArrayLike, above: float = -np.inf) -> Array:
 
     Raises OutOfRange, also for hertz given by mistake."""
     meaning = "of the design frequency, such as 1.1; for hertz use frequency_response's frequency_hz"
-    return real_in_range(
-        value, "frequency ratio", meaning, above=above, at_least=0 if above < 0 else 1e-9, up_to=HIGHEST_RATIO
+    at_least = 0.0 if above < 0 else 1e-9
+    ratio = real_in_range(
+        value, "frequency ratio", meaning, above=above, at_least=at_least, up_to=HIGHEST_RATIO
     )
+    return np.where(
+        ratio < 1 / OPEN_CIRCUIT, 0.0, ratio
+    )  # which no product of two would hold apart from none
 
 
 def _usual(value: Any) -> bool:

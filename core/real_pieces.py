@@ -76,7 +76,7 @@ class RealPiece(Readable):
         """The ratios to the design frequency between which the line's model holds."""
         first, last = self.line.frequency_range
         design = np.asarray(self.design_frequency, dtype=float)
-        return float(np.max(first / design)), float(np.min(last / design))
+        return float(np.max(first / design, initial=0.0)), float(np.min(last / design, initial=np.inf))
 
     def detuned(self, ratio: ArrayLike) -> Any:
         """The piece as it is at `ratio` times its design frequency; the ratio broadcasts with S."""

@@ -2,7 +2,7 @@
 
 from tests.core import fuzz
 
-SAMPLE = 3_000
+SAMPLE = 4_000
 
 
 def test_answers_or_refuses():
