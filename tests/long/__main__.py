@@ -2,9 +2,8 @@
 
 A suite is a module `long_*.py` with a `main()` that returns a mapping of what was counted to how many there
 were, or raises AssertionError where something failed; what it prints meanwhile is indented, and at its end there
-is one line. Counts named "missed", "false", "wrong" or "failed"
-(or with such a word among them) must be zero. Names given on the command line choose suites: `python -m
-tests.long designers`.
+is one line. Counts named "missed", "false", "wrong" or "failed" (or with such a word among them) must be zero.
+Names given on the command line choose suites: `python -m tests.long designers`.
 """
 
 import sys

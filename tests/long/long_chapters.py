@@ -52,7 +52,7 @@ def main(cases: int = CASES) -> Mapping[str, int]:
                 "matches": counts.found,
                 "missed": counts.missed,
                 "false": counts.invented,
-                "failed": counts.failures,
+                "failed": counts.off,
             }
         )
         print(
