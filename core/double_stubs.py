@@ -47,10 +47,8 @@ MATCHED_ALREADY = "This load is matched already; one of the solutions is a pair 
 
 
 @dataclass(frozen=True)
-class DoubleStub(MatchingNetwork):
-    """A section from the load to the first stub, that stub, a section to the second stub, and that stub.
-
-    Admittances and susceptances are normalised to the line; the circles are for a network of scalars."""
+class TwoStubs(MatchingNetwork):
+    """A section from the load to the first stub, that stub, a section to the second stub, and that stub."""
 
     elements: tuple[Section, Stub, Section, Stub]
     made_of = ((Section, Stub, Section, Stub),)
@@ -69,6 +67,13 @@ class DoubleStub(MatchingNetwork):
     def stub_lengths(self) -> tuple[Any, Any]:
         """Of the first stub and the second, wavelengths in [0, 0.5), each from its end."""
         return self.elements[1].length, self.elements[3].length
+
+
+@dataclass(frozen=True)
+class DoubleStub(TwoStubs):
+    """Two stubs across the line, a spacing apart.
+
+    Admittances and susceptances are normalised to the line; the circles are for a network of scalars."""
 
     @property
     def stub_susceptances(self) -> tuple[Any, Any]:
