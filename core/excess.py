@@ -31,8 +31,8 @@ class Excess:
     def __init__(self, values: tuple[Array, ...], low: Array, high: Array) -> None:
         """values : for each stretch, from `low` to `high`, what `TwoLengths.values` says of its problem."""
         self.low, self.high, self._values = low, high, values
-        self._branch = np.full(low.shape, 0.25)
-        self._branch = np.where(self.length((low + high) / 2) < 0.25, 0.125, 0.375)
+        self._turn = np.full(low.shape, -1.0 + 0j)
+        self._turn = np.where(self.length((low + high) / 2) < 0.25, 1j, -1j)
         self._at_ends: tuple[Array, ...] = (*self(slice(None), low), *self(slice(None), high))
 
     def pairs(self, more: int) -> Pairs:
@@ -61,7 +61,7 @@ class Excess:
         """Of some of the stretches."""
         some = copy(self)
         some._values = tuple(value[which] for value in self._values)
-        some.low, some.high, some._branch = self.low[which], self.high[which], self._branch[which]
+        some.low, some.high, some._turn = self.low[which], self.high[which], self._turn[which]
         some._at_ends = tuple(value[which] for value in self._at_ends)
         return some
 
@@ -70,7 +70,7 @@ class Excess:
         a, b, c, d, start, rate, loss, factor, end = (value[which] for value in self._values)
         wave = start * np.exp(rate * place)
         above, below = a * wave + b, c * wave + d
-        length = _length(above * np.conj(below) * end, self._branch[which])
+        length = _length(above * np.conj(below) * end, self._turn[which])
         with np.errstate(divide="ignore", invalid="ignore"):  # no wave wanted, or no end of it: sign enough
             logarithm = 0.5 * np.log(_square(above) / _square(below))
             slope = (factor * wave / (above * below)).real
@@ -80,7 +80,7 @@ class Excess:
         """The second length, whole half waves not counted."""
         a, b, c, d, start, rate, _, _, end = self._values
         wave = start * np.exp(rate * place)
-        return _length((a * wave + b) * np.conj(c * wave + d) * end, self._branch)
+        return _length((a * wave + b) * np.conj(c * wave + d) * end, self._turn)
 
     def guess(self) -> Array:
         """Where the wave wanted would have the size one if nothing were lost on the stretch; else its middle."""
@@ -98,9 +98,10 @@ class Excess:
         return guess
 
 
-def _length(wave: Array, branch: Array) -> Array:
-    """Length at the angle of a wave, within a quarter wave of its branch."""
-    turned = wave * np.exp(4j * np.pi * branch)
+def _length(wave: Array, turn: Array) -> Array:
+    """Length at the angle of a wave, less than a quarter wave from where a wave of this turn has it: 1j stands for
+    an eighth of a wavelength, -1 for two, -1j for three."""
+    turned, branch = wave * turn, 0.25 + 0.125 * -turn.imag
     return branch - np.arctan2(turned.imag, turned.real) / (4 * np.pi)
 
 

@@ -171,7 +171,8 @@ def _confirmed(pairs: Pairs, is_match: Callable[[Array, Array, Array], Array]) -
 
 def _shortest_first(number: Array, x: Array, y: Array) -> Pairs:
     """By the sum of the lengths for each problem, each pair once."""
-    order = np.lexsort((x + y, number))
+    order = np.argsort(x + y)
+    order = order[np.argsort(number[order], kind="stable")]
     number, x, y = number[order], x[order], y[order]
     again = np.zeros(number.size, dtype=bool)
     again[1:] = (np.diff(number) == 0) & (np.abs(np.diff(x)) < EDGE) & (np.abs(np.diff(y)) < NEAR)
