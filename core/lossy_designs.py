@@ -9,9 +9,12 @@ import numpy as np
 
 from core.checks import Array
 from core.network import MatchingNetwork
+from core.ranges import MOST_LOSS
 from core.solutions import Solutions, no_power, sentences
 from core.two_lengths import TwoLengths, in_columns
 
+CLOSE = 1e-9
+"""Of the most that a piece of line may lose, what the last digits of its length may add."""
 MATCHED = 1e-10
 """|reflection| below which the evaluator calls a network matched."""
 
@@ -67,7 +70,10 @@ class LossyDesigns(ABC):
         open_ones = np.flatnonzero(~self.idle & ~self.lossless)
 
         def is_match(number: Array, *lengths: Array) -> Array:
-            return self.is_match(open_ones[number], np.array(lengths))
+            lost = equations.first.real[number] * lengths[0], equations.second.real[number] * lengths[1]
+            told = np.maximum(*lost) < MOST_LOSS * (1 - CLOSE)
+            told[told] = self.is_match(open_ones[number[told]], np.array(lengths)[:, told])
+            return told
 
         equations = self.equations()
         if open_ones.size < self.load.size:

@@ -213,6 +213,14 @@ class TestReasons:
 
         assert f"{LOST} {WASTED}" == solutions.reason
 
+    @pytest.mark.parametrize(("placement", "end"), KINDS)
+    @pytest.mark.parametrize("load", [0, np.inf, 60 - 80j])
+    def test_more_loss_than_can_be_reckoned_with(self, load, placement, end):
+        """Where a longer line would leave nothing of a wave, it is not tried: there is an answer, or a reason."""
+        solutions = lossy_single_stub(load, 50, 300.0, None, None, placement, end)
+
+        assert solutions or LOST in solutions.reason
+
     @pytest.mark.parametrize("loss", [-0.1, np.nan, np.inf])
     def test_impossible_loss(self, loss):
         """Attenuation is zero or more."""
