@@ -9,10 +9,10 @@ from copy import copy
 
 import numpy as np
 
-from core.checks import Array
+from core.arrays import ROUNDING, Array
 from core.roots import newton_in_brackets
 
-ROUNDING = 64 * float(np.finfo(float).eps)
+HIDDEN = 16 * ROUNDING
 """Below this an excess is zero: where two solutions are one, or one is at no length, rounding hides its sign."""
 
 NEAR = 1e-9
@@ -120,7 +120,7 @@ def _below_half(length: Array) -> Array:
 
 def _snapped(excess: Array) -> Array:
     """The excess, zero where it is rounding: where two solutions fall together."""
-    return np.where(np.abs(excess) <= ROUNDING, 0.0, excess)
+    return np.where(np.abs(excess) <= HIDDEN, 0.0, excess)
 
 
 def _square(wave: Array) -> Array:

@@ -20,7 +20,7 @@ from dataclasses import dataclass, fields, replace
 import numpy as np
 
 from core.checks import Array
-from core.excess import EDGE, NEAR, ROUNDING, Excess, Pairs
+from core.excess import EDGE, HIDDEN, NEAR, Excess, Pairs
 from core.exponential_sums import ExponentialSums
 
 HORIZON = 8
@@ -155,7 +155,7 @@ class TwoLengths:
         """Which problems may have no length of either line: the one place with no stretch beside it that shows it."""
         a, b, c, d = self.fraction
         above, below = a * self.start + b, (c * self.start + d) * self.end
-        return np.flatnonzero(np.abs(above - below) <= ROUNDING * np.abs(below))
+        return np.flatnonzero(np.abs(above - below) <= HIDDEN * np.abs(below))
 
 
 def _both(one: tuple[Array, Array], other: tuple[Array, Array]) -> tuple[Array, Array]:
