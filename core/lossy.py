@@ -40,7 +40,7 @@ def lossy_single_stub(
     stub_impedance: ArrayLike | None = None,
     placement: str = "shunt",
     end: str = "short",
-) -> Solutions:
+) -> Solutions[SingleStub]:
     """The single-stub matches of a load with lossy line and stub: what near and far of `single_stub` become.
 
     load_impedance, line_impedance, stub_impedance : ohms, as for `single_stub`; all arguments broadcast.
@@ -166,7 +166,7 @@ def _shorter_first(near: Array, far: Array) -> tuple[Array, Array]:
     return np.where(swap, far, near), np.where(swap, near, far)
 
 
-def _as_solutions(networks: list[SingleStub], lossless_reason: str) -> Solutions:
+def _as_solutions(networks: list[SingleStub], lossless_reason: str) -> Solutions[SingleStub]:
     """For arrays both; for one load those that exist, once each, and why another is missing."""
     missing = [bool(np.any(np.isnan(network.distance))) for network in networks]
     if np.ndim(networks[0].distance):

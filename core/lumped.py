@@ -195,7 +195,7 @@ class LNetwork(MatchingNetwork):
 
 def l_network(
     load_impedance: ArrayLike, line_impedance: ArrayLike, frequency: ArrayLike | None = None
-) -> Solutions:
+) -> Solutions[LNetwork]:
     """Every match of a load with one shunt and one series part, lossless.
 
     load_impedance : complex ohms, any shape; inf is an open circuit.  line_impedance : positive real ohms.

@@ -5,6 +5,7 @@ A law with no source beside it is common practice, no source.
 
 import dataclasses
 from itertools import product
+from typing import Any
 
 import numpy as np
 import pytest
@@ -312,7 +313,7 @@ class TestRanking:
 
 def alone(kind: str, which: int, error: float) -> float:
     """|reflection| of the near solution with one value of one element changed by hand."""
-    elements = list(NEAR.elements)
+    elements: list[Any] = list(NEAR.elements)
     value = getattr(elements[which], kind)
     changed = value + error if kind == "length" else value * (1 + error)
     elements[which] = dataclasses.replace(elements[which], **{kind: changed})
@@ -327,10 +328,10 @@ class TestOneAlone:
     def test_worst(self, kind, which):
         """The worst of one value alone is the worse of its two ends, with no other value touched."""
         size = {"length": 0.01, "impedance": 0.05}[kind]
-        sizes = tuple(size * (number == which) for number in range(2))
+        changed: dict[str, Any] = {kind: tuple(size * (number == which) for number in range(2))}
         ends = [alone(kind, which, size * sign) for sign in (1, -1)]
 
-        assert pytest.approx(max(ends)) == worst_case(NEAR, Errors(**{kind: sizes})).reflection
+        assert pytest.approx(max(ends)) == worst_case(NEAR, Errors(**changed)).reflection
 
     def test_sum(self):
         """One number for all is the same as that number for each."""
