@@ -13,8 +13,8 @@ from numpy.typing import ArrayLike
 
 from core.arrays import broadcast, common_shape, plain, store
 from core.checks import Array, real_impedance, yes_or_no
-from core.elements import Section, Stub
-from core.errors import NotANetwork
+from core.elements import Section, Stub, is_line
+from core.errors import NotANetwork, OutOfRange
 from core.line import swr
 from core.network import MatchingNetwork, one_network
 from core.ranges import one_number, real_in_range
@@ -224,6 +224,10 @@ def lay_out(
     correct = yes_or_no(open_end_correction, "open-end correction")
     pieces, elements = [], []
     for element in network.elements:
+        if is_line(element) and not isinstance(element, Section | Stub):
+            raise OutOfRange(
+                "A piece of real line has its metres already: lay out the design without it.", value=element
+            )
         if isinstance(element, Section | Stub):
             piece, element = _piece(element, hertz, board, step, correct)
             pieces.append(piece)

@@ -123,6 +123,13 @@ def choice(word: str, allowed: tuple[str, ...], name: str) -> str:
     return word
 
 
+def of_kind(value: Any, kind: type | tuple[type, ...], name: str, such_as: str) -> Any:
+    """The value, if it is one of a class of things.  Raises OutOfRange otherwise."""
+    if not isinstance(value, kind):
+        raise OutOfRange(f"The {name} must be {such_as}, not {shown(value)}.", value=value)
+    return value
+
+
 def whole_number(value: Any, name: str, at_least: int = 0, up_to: int = 10_000_000) -> int:
     """A count as an int.  Raises OutOfRange for anything but a whole number within the limits."""
     try:

@@ -190,6 +190,11 @@ def reactance_at(reactance: ArrayLike, ratio: ArrayLike) -> Array:
     return np.where(ohms > 0, ohms * times, ohms / times)
 
 
+def is_line(element: Any) -> bool:
+    """Whether an element is a piece of line, of whatever kind: those have a length, in wavelengths."""
+    return hasattr(element, "length")
+
+
 def _branch(state: State, placement: str, numerator: Array, denominator: Array, fraction: ArrayLike) -> State:
     """A branch of impedance numerator/denominator across or in the line, multiplied through by its
     divisor. A short across a short is a short, and an open circuit in line with another is one."""

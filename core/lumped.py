@@ -172,7 +172,7 @@ class LNetwork(MatchingNetwork):
     def quality_factor(self) -> Any:
         """Reactance over resistance between the parts: the higher, the narrower the match."""
         between = np.asarray(self.admittance_between)
-        with np.errstate(divide="ignore", invalid="ignore"):
+        with np.errstate(divide="ignore", invalid="ignore"):  # beside a load that takes no power
             return plain(np.abs(between.imag) / between.real)
 
     @property

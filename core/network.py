@@ -18,7 +18,7 @@ from numpy.typing import ArrayLike
 from core.arrays import INFINITE, SCALARS, common_shape, plain, spread, store
 from core.checks import LONGEST, Array, finite_reflection, passive_impedance, real_impedance, whole_number
 from core.elements import ENDS, PLACEMENTS, Element, Reactance, Section, State, Stub
-from core.errors import NotANetwork, ShapesDiffer
+from core.errors import NotANetwork, OutOfRange, ShapesDiffer
 from core.ranges import frequency_ratios, one_number, real_in_range
 from core.readable import Readable, Rows, amount, shown
 
@@ -26,6 +26,8 @@ __all__ = ["ENDS", "PLACEMENTS", "Element", "MatchingNetwork", "Reactance", "Sec
 
 
 LARGEST_ERROR, KNOWN = 1e6, (Section, Stub, Reactance)  # the latter need no look at their methods
+MOST_CORNERS = 16
+"""Elements whose errors are tried long and short, each with each: 65,536 networks."""
 BLOCK = 16_384
 """Reflections computed at once over frequency: their arrays stay in the processor's cache."""
 
@@ -169,6 +171,12 @@ class MatchingNetwork(Readable):
         length_error : a single number >= 0.  Returns the shape S.  Raises OutOfRange.
         Taken over the corners (every length long or short by the whole error)."""
         error = one_number(length_error, "error of length", "in wavelengths", at_least=0, up_to=LONGEST)
+        if len(self.elements) > MOST_CORNERS:
+            raise OutOfRange(
+                f"A worst case over {len(self.elements)} elements has too many corners; {MOST_CORNERS} are "
+                "allowed. Use monte_carlo.",
+                value=length_error,
+            )
         signs = product((1.0, -1.0), repeat=len(self.elements))
         errors = error * np.array(list(signs)).T
         return plain(np.max(np.abs(self.as_built(errors).input_reflection()), axis=-1))
@@ -182,18 +190,30 @@ class MatchingNetwork(Readable):
     @property
     def total_line(self) -> Any:
         """All line used, stubs included, in wavelengths."""
-        return sum(element.length for element in self.elements if isinstance(element, Section | Stub))
+        return sum(getattr(element, "length", 0.0) for element in self.elements)
+
+    @property
+    def limits(self) -> tuple[float, float]:
+        """Frequency ratios between which every element is known: pieces of a real line are not everywhere."""
+        ends = [getattr(element, "limits", (0.0, np.inf)) for element in self.elements]
+        return max((low for low, _ in ends), default=0.0), min((high for _, high in ends), default=np.inf)
 
     def _over(self, ratio: Array, load: State | None) -> Array:
         reflection = self._reflection(self.input_state(ratio, load), ratio)
         whole = np.broadcast_shapes(reflection.shape, ratio.shape)  # more only where no element looked at it
         return reflection if reflection.shape == whole else np.broadcast_to(reflection, whole).copy()
 
-    def _reflection(self, state: State, ratio: Array) -> Array:
+    def waves(self, state: State, ratio: Array) -> State:
+        """What returns to the generator and what it sends, up to a common factor: their quotient is the
+        reflection."""
         voltage, current = state
         line = spread(self.line_impedance, ratio)
+        return voltage - line * current, voltage + line * current
+
+    def _reflection(self, state: State, ratio: Array) -> Array:
+        returned, sent = self.waves(state, ratio)
         with np.errstate(invalid="ignore"):  # nan marks "no solution" in an array of networks
-            return np.asarray((voltage - line * current) / (voltage + line * current))
+            return np.asarray(returned / sent)
 
     def _rows(self) -> Rows:
         described = [row for element in self.elements for row in _element_rows(element)]

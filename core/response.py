@@ -155,8 +155,9 @@ def bandwidth(
     """The band around the design frequency in which a network stays within a standing-wave ratio.
 
     network : any, of shape S.  swr : the limit, > 1, broadcasts with S.  load : a model from `core.loads`, by
-    default constant at the design load; a table limits the search to its range.  highest_ratio : how far up
-    to look. Edges are exact to about 1e-12: bracketed outward from the design frequency and found by halving.
+    default constant at the design load; a table limits the search to its range, as does
+    a line that is known in part.  highest_ratio : how far up to look.
+    Edges are exact to about 1e-12: bracketed outward from the design frequency and found by halving.
     Between two samples nothing is missed, because what is sampled, |V - Z0 I|^2 - limit^2 |V + Z0 I|^2,
     varies no faster than the lines' lengths allow and is sampled 16 times a period; where it comes near zero
     its maximum is sought.  Raises OutOfRange, NotANetwork, ShapesDiffer.
@@ -172,7 +173,8 @@ def bandwidth(
     common_shape(limit.shape, network.shape)
     top = one_number(highest_ratio, "highest frequency ratio", "such as 10", above=1, up_to=HIGHEST_RATIO)
     _within(model)
-    lowest, top = max(LOWEST, model.limits[0]), min(top, model.limits[1])
+    lowest = max(LOWEST, model.limits[0], network.limits[0])
+    top = min(top, model.limits[1], network.limits[1])
     excess = _Excess(network, model, (limit - 1) / (limit + 1))
     lower = _edge(excess, _ratios(network, model, lowest), open_end=0.0)
     upper = _edge(excess, _ratios(network, model, top), open_end=np.inf)
@@ -214,10 +216,8 @@ class _Excess:
         return self._value(self.network.detuned(known), self.load.detuned(known).state(here), here)
 
     def _value(self, network: MatchingNetwork, load: State, ratio: Array) -> Array:
-        voltage, current = network.input_state(ratio, load)
-        line, limit = spread(network.line_impedance, ratio), spread(self.limit, ratio)
-        returned, sent = np.abs(voltage - line * current), np.abs(voltage + line * current)
-        return returned**2 - (limit * sent) ** 2
+        returned, sent = map(np.abs, network.waves(network.input_state(ratio, load), ratio))
+        return returned**2 - (spread(self.limit, ratio) * sent) ** 2
 
 
 def _ratios(network: MatchingNetwork, load: Load, end: float) -> Array:

@@ -17,7 +17,7 @@ from numpy.typing import ArrayLike
 
 from core.arrays import broadcast, common_shape, plain
 from core.checks import Array, whole_number
-from core.elements import Section, State, Stub
+from core.elements import State, is_line
 from core.network import MatchingNetwork, one_network
 from core.power import power_in, true_states
 from core.ranges import real_in_range
@@ -33,7 +33,7 @@ class StandingWave(Readable):
     shape S + (points,).  voltage, current : complex, of the same shape.  peak_voltage, peak_current : the
     largest magnitudes anywhere on the piece, of shape S, exact and not only at the points."""
 
-    element: Section | Stub
+    element: Any
     distance: Any
     voltage: Any
     current: Any
@@ -41,7 +41,7 @@ class StandingWave(Readable):
     peak_current: Any
 
     def _rows(self) -> Rows:
-        name = "line" if isinstance(self.element, Section) else f"{self.element.placement} stub"
+        name = f"{self.element.placement} stub" if hasattr(self.element, "placement") else "line"
         peaks = (
             ("peak voltage", amount(self.peak_voltage, "V")),
             ("peak current", amount(self.peak_current, "A")),
@@ -72,7 +72,7 @@ def standing_waves(
     return tuple(
         _standing_wave(element, _start(element, state, factor), count)
         for element, state, factor in cuts
-        if isinstance(element, Section | Stub)
+        if is_line(element)
     )
 
 
@@ -105,20 +105,20 @@ def _driven(network: MatchingNetwork, power: ArrayLike) -> tuple[list[State], li
     return states, [factor * drive for factor in factors]
 
 
-def _start(element: Section | Stub, state: State, factor: Array) -> State:
+def _start(element: Any, state: State, factor: Array) -> State:
     """Voltage and current where the piece starts: at its load side, or at the end of a stub.
 
     `state` is that before the element, `factor` that after it. A stub's own current (shunt) or voltage
     (series) is the state before it times what the evaluator multiplied through by, and that cancels what its
     length did."""
-    if isinstance(element, Section):
+    if not hasattr(element, "placement"):
         return factor * state[0], factor * state[1]
     drive = factor * state[element.placement == "series"]
     nothing = np.zeros_like(drive)
     return (nothing, drive) if element.end == "short" else (drive * element.impedance, nothing)
 
 
-def _standing_wave(element: Section | Stub, start: State, points: int) -> StandingWave:
+def _standing_wave(element: Any, start: State, points: int) -> StandingWave:
     voltage, current, length, impedance, loss = broadcast(
         *start, element.length, element.impedance, element.attenuation
     )
@@ -127,7 +127,10 @@ def _standing_wave(element: Section | Stub, start: State, points: int) -> Standi
     growth = np.exp((loss[..., None] + 2j * np.pi) * distance)
     growth = np.where(np.isnan(growth), 1.0, growth)  # no line, and no waves on it
     out, back = forward[..., None] * growth, backward[..., None] / growth
-    peaks = _peak(forward, backward, length, loss), _peak(forward, -backward, length, loss) / impedance
+    peaks = (
+        _peak(forward, backward, length, loss),
+        _peak(forward, -backward, length, loss) / np.abs(impedance),
+    )
     return StandingWave(
         element, distance, out + back, (out - back) / impedance[..., None], *map(plain, peaks)
     )

@@ -17,7 +17,7 @@ import numpy as np
 
 from core.arrays import plain
 from core.checks import Array, choice, whole_number
-from core.elements import Section, Stub
+from core.elements import is_line
 from core.errors import OutOfRange, ShapesDiffer
 from core.line import swr
 from core.network import MatchingNetwork, one_network
@@ -199,7 +199,7 @@ def monte_carlo(
 
 def _sizes(network: MatchingNetwork, errors: Errors) -> Array:
     """The largest error of each value: lengths, impedances, velocity, the load's resistance and reactance."""
-    lines = np.array([isinstance(element, Section | Stub) for element in network.elements], dtype=float)
+    lines = np.array([is_line(element) for element in network.elements], dtype=float)
     lengths, impedances = (_for_each(size, network) for size in (errors.length, errors.impedance))
     lengths = lengths * lines
     return np.array([*lengths, *impedances, errors.velocity, errors.load, errors.load], dtype=float)

@@ -15,9 +15,9 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
-from core.arrays import plain
-from core.checks import ROUNDED, Array
-from core.errors import NotATouchstoneFile
+from core.arrays import plain, store
+from core.checks import ROUNDED, Array, finite_reflection, real_impedance
+from core.errors import NotATouchstoneFile, OutOfRange
 from core.line import impedance_from_reflection
 from core.loads import SampledLoad
 from core.ranges import one_number, real_in_range
@@ -34,11 +34,25 @@ class OnePort(Readable):
 
     The reflection is with respect to `reference_resistance`, in ohms. It is kept as measured, where that is a
     little above 1 too; `above_one` names those frequencies, and as a load it counts as 1 there, without
-    resistance."""
+    resistance. Raises OutOfRange, NotAnImpedance, ShapesDiffer."""
 
     frequency: Array
     reflection: Array
     reference_resistance: float
+
+    def __post_init__(self) -> None:
+        hertz = real_in_range(self.frequency, "frequency", "in hertz", at_least=0)
+        if hertz.ndim != 1 or not hertz.size or np.any(np.diff(hertz) <= 0):
+            raise OutOfRange(
+                "The frequencies must rise from one to the next, and be one at least.", value=hertz
+            )
+        back = finite_reflection(self.reflection)
+        if back.shape != hertz.shape or np.any(np.isnan(back)):
+            raise OutOfRange(
+                "A one-port has one reflection at each of its frequencies.", value=self.reflection
+            )
+        resistance = one_number(real_impedance(self.reference_resistance), "reference resistance", "in ohms")
+        store(self, frequency=hertz, reflection=back, reference_resistance=resistance)
 
     @property
     def above_one(self) -> Array:

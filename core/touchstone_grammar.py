@@ -122,7 +122,7 @@ def _unwrapped(data: list[Line]) -> Iterator[Line]:
         yield begun
 
 
-def _blocks(lines: list[Line]) -> tuple[Options, list[Block]]:
+def _blocks(lines: list[Line], parameters: tuple[str, ...] = PARAMETERS) -> tuple[Options, list[Block]]:
     """The option line, and each keyword with the lines that belong to it."""
     options: Options | None = None
     blocks: list[Block] = []
@@ -136,7 +136,7 @@ def _blocks(lines: list[Line]) -> tuple[Options, list[Block]]:
             blocks.append(Block(name, keyword[2].strip(), line))
             free_text = name == "begin information"
         elif line.text.startswith("#"):
-            options = options or _options(line)
+            options = options or _options(line, parameters)
         elif line.text.startswith("[") or not blocks:
             line.fault(
                 "a keyword stands alone in its brackets, such as [Version] 2.0; here one is not closed."
@@ -195,13 +195,13 @@ def _reference(block: Block) -> float:
     return _resistance(*words[0])
 
 
-def _options(line: Line) -> Options:
+def _options(line: Line, parameters: tuple[str, ...] = PARAMETERS) -> Options:
     """Unit, parameter and format in any order, each at most once, and R with a resistance."""
     words = line.text[1:].upper().split()
     found: dict[str, str | float] = {}
     while words:
         word = words.pop(0)
-        kind = _kind(line, word)
+        kind = _kind(line, word, parameters)
         if kind in found:
             line.fault(f"the option line gives the {kind} twice.")
         if kind == "unit":
@@ -213,15 +213,15 @@ def _options(line: Line) -> Options:
     return replace(Options(), **found)  # type: ignore[arg-type]
 
 
-def _kind(line: Line, word: str) -> str:
-    kinds = {"unit": UNITS, "parameter": PARAMETERS, "format": FORMATS, "resistance": ("R",)}
+def _kind(line: Line, word: str, parameters: tuple[str, ...]) -> str:
+    kinds = {"unit": UNITS, "parameter": parameters, "format": FORMATS, "resistance": ("R",)}
     kind = next((kind for kind, allowed in kinds.items() if word in allowed), "")
-    if word in ("G", "H"):
+    if word in ("G", "H") and word not in parameters:
         line.fault(f"{word} parameters describe two ports; a load has S, Y or Z.")
     if not kind:
         units = ", ".join(UNITS)
         line.fault(
-            f"the option line does not know {word[:20]!r}; it takes {units}, S, Y, Z, MA, DB, RI and R."
+            f"the option line does not know {word[:20]!r}; it takes {units}, {', '.join(parameters)}, MA, DB, RI and R."
         )
     return kind
 

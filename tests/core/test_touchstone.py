@@ -6,7 +6,7 @@ The rules are those of the Touchstone File Format Specification, revisions 1.1 a
 import numpy as np
 import pytest
 
-from core import NotATouchstoneFile, OutOfRange, parse_touchstone, read_touchstone
+from core import NotATouchstoneFile, OnePort, OutOfRange, parse_touchstone, read_touchstone
 
 VERSION_2 = """\
 ! a wire loop in a culvert
@@ -284,3 +284,21 @@ class TestOnePort:
     def test_prints(self):
         """It says in a line what it holds."""
         assert "OnePort(samples: 2; range: 4.33e+08 to 4.35e+08 Hz; reference: 75 ohm)" == repr(self.PORT)
+
+
+class TestMadeByHand:
+    @pytest.mark.parametrize(
+        ("arguments", "fault"),
+        [
+            (([2e9, 1e9], [0, 0], 50), "frequencies must rise"),
+            ((1e9, 0.5, 50), "be one at least"),
+            (([1e9], [0, 0], 50), "one reflection at each"),
+            (([1e9], [np.nan], 50), "one reflection at each"),
+            (([1e9], [0.1], [50, 75]), "single number"),
+            (([1e9], ["a"], 50), "reflection must be"),
+        ],
+    )
+    def test_what_is_no_measurement(self, arguments, fault):
+        """A measurement made by hand is checked as one from a file is."""
+        with pytest.raises(OutOfRange, match=fault):
+            OnePort(*arguments)

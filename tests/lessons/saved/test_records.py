@@ -50,7 +50,7 @@ json_values = st.recursive(
 def busy() -> Sheet:
     """A sheet on which everything that can happen has happened."""
     sheet = replace(blank(shipped("loop-75-stub-50"), COURSE), shown=2)
-    sheet = sheet.enter("mismatch", "0.265").enter("mismatch", "40").carry("mismatch")
+    sheet = sheet.enter("mismatch", "0.248").enter("mismatch", "40").carry("mismatch")
     for _ in range(4):
         sheet = sheet.hint("admittance")
     return sheet.enter("crossing.near", "<b>1+j</b>").enter("start.point", "short").hint("distance")
