@@ -112,7 +112,8 @@ class LumpedPart(Reactance):
         return plain(np.where(there, formula(np.where(there, self.reactance, 1.0), speed), np.nan))
 
     def _rows(self) -> Rows:
-        if np.ndim(self.reactance) or (self.frequency is None and self.kind != "none"):
+        several = np.ndim(self.reactance) or np.ndim(self.frequency)
+        if several or (self.frequency is None and self.kind != "none"):
             return super()._rows()
         values = {"inductor": (self.inductance, "H"), "capacitor": (self.capacitance, "F")}
         text = engineering(*values[self.kind]) if self.kind in values else "none"
