@@ -16,11 +16,11 @@ from numpy.typing import ArrayLike
 from core.arrays import OPEN_CIRCUIT, broadcast, common_shape, plain, quotient, spread, store
 from core.checks import Array, passive_impedance, real_impedance
 from core.elements import State
-from core.errors import NotANetwork, NotAnImpedance, OutOfRange
+from core.errors import NotAnImpedance, OutOfRange
 from core.line import impedance_from_reflection, reflection_coefficient
-from core.network import MatchingNetwork, impedance_state
+from core.network import impedance_state
 from core.ranges import frequency_ratios, real_in_range
-from core.readable import Readable, Rows, amount, shown
+from core.readable import Readable, Rows, amount
 
 PARTS = ("resistance", "inductive_reactance", "capacitive_reactance")
 
@@ -276,17 +276,6 @@ class SampledLoad(Load):
         first, last = self.limits
         ends = f"{first:.4g} to {last:.4g} times the design frequency"
         return [("samples", str(self.corners.size)), ("range", ends)]
-
-
-def load_model(load: Any, network: MatchingNetwork) -> Load:
-    """The model of a network's load, by default constant at the design load.  Raises NotANetwork for no model."""
-    if load is None:
-        return ConstantLoad(network.load_impedance)
-    if isinstance(load, Load):
-        return load
-    raise NotANetwork(
-        f"A model of a load is wanted, such as SeriesLoad.of(60 - 80j), not {shown(load)}.", value=load
-    )
 
 
 def _reactances(frequency: ArrayLike, inductance: ArrayLike, capacitance: ArrayLike) -> tuple[Any, Any]:
