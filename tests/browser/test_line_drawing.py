@@ -437,7 +437,8 @@ CLASHES = """async ([modules, pictures, swept, lengths, width, blind]) => {
       for (const b of texts.slice(i + 1)) if (Math.min(a.right, b.right) - Math.max(a.left, b.left) > 0.5
         && Math.min(a.bottom, b.bottom) - Math.max(a.top, b.top) > 0.5) found.push(`${a.part} on ${b.part}`);
     });
-    for (const {part, d, breadth} of shapes.filter(shape => shape.tag === "path" && !/-edge$|^line-band/.test(shape.part))) {
+    const edged = shapes.filter(shape => shape.tag === "path" && !/-edge$|^line-band/.test(shape.part));
+    for (const {part, d, breadth} of edged) {
       const r = (breadth ?? 0) / 2, way = points(d);
       const inside = t => ({x, y}) => x > t.left - r && x < t.right + r && y > t.top - r && y < t.bottom + r;
       for (const t of texts) if (way.some(inside(t))) found.push(`${t.part} on ${part}`);

@@ -10,13 +10,15 @@ from app.check.page import SelfCheckView
 from app.lecture.page import LectureView, NotesView
 from app.paper.page import PaperView
 from app.parts.component import Scripted
+from app.parts.line_drawing import LineDrawing
 from app.parts.modules import PREFIX, import_map, imported_by, modules
+from app.parts.stage import Stage
 from app.parts.template import STATIC, asset
 from app.practise.sheet_column import SheetView
-from lessons.grammar.lesson import SIDES
+from tests.lessons.solving import SIDES
 
 TOP = Path(__file__).resolve().parents[3]
-COMPONENTS = (SheetView, SelfCheckView, LectureView, NotesView, PaperView)
+COMPONENTS = (SheetView, SelfCheckView, LectureView, NotesView, PaperView, Stage, LineDrawing)
 FOLDERS = sorted(path.name for path in STATIC.iterdir() if path.is_dir())
 WRITTEN = sorted(path.relative_to(STATIC).as_posix() for path in STATIC.rglob("*/*.js"))
 LONGEST_MODULE, LONGEST_FUNCTION = 300, 45  # lines
