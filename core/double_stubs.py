@@ -124,7 +124,7 @@ def double_stub(
     first_distance: ArrayLike = 0.0,
     ends: Sequence[str] = ("short", "short"),
     stub_impedances: Sequence[ArrayLike] | Array | None = None,
-) -> Solutions:
+) -> Solutions[DoubleStub]:
     """Both double-stub matches of a load, the one with the shorter first stub first.
 
     load_impedance : complex ohms, any shape; inf is an open circuit.

@@ -17,10 +17,10 @@ from numpy.typing import ArrayLike
 from core.arrays import OPEN_CIRCUIT, broadcast, common_shape, plain, quotient, spread, store
 from core.checks import Array, passive_impedance
 from core.elements import State
-from core.errors import NotANetwork, NotAnImpedance
-from core.network import MatchingNetwork, impedance_state
+from core.errors import NotAnImpedance
+from core.network import impedance_state
 from core.ranges import frequency_ratios, real_in_range
-from core.readable import Readable, Rows, amount, shown
+from core.readable import Readable, Rows, amount
 
 PARTS = ("resistance", "inductive_reactance", "capacitive_reactance")
 
@@ -203,17 +203,6 @@ class ParallelLoad(LumpedLoad):
         conductance, coil, capacitor = (spread(_reciprocal(value), ratio) for _, value in self._parts())
         numerator = np.where(coil > 0, ratio, 1.0)
         return numerator, (conductance + 1j * capacitor * ratio) * numerator - 1j * coil
-
-
-def load_model(load: Any, network: MatchingNetwork) -> Load:
-    """The model of a network's load, by default constant at the design load.  Raises NotANetwork for no model."""
-    if load is None:
-        return ConstantLoad(network.load_impedance)
-    if isinstance(load, Load):
-        return load
-    raise NotANetwork(
-        f"A model of a load is wanted, such as SeriesLoad.of(60 - 80j), not {shown(load)}.", value=load
-    )
 
 
 def _reactances(frequency: ArrayLike, inductance: ArrayLike, capacitance: ArrayLike) -> tuple[Any, Any]:

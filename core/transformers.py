@@ -136,7 +136,7 @@ class OneSection(Transformer):
         return Circle(complex(center), abs(center))
 
 
-def quarter_wave(load_impedance: ArrayLike, line_impedance: ArrayLike) -> Solutions:
+def quarter_wave(load_impedance: ArrayLike, line_impedance: ArrayLike) -> Solutions[QuarterWave]:
     """Every match of a load with a quarter wave: after a length of line, or with a stub at the load.
 
     load_impedance : complex ohms, any shape; inf is an open circuit.
@@ -170,7 +170,7 @@ def quarter_wave(load_impedance: ArrayLike, line_impedance: ArrayLike) -> Soluti
     return as_solutions([near, far, *stubs], there, sentences(reason))
 
 
-def one_section_transformer(load_impedance: ArrayLike, line_impedance: ArrayLike) -> Solutions:
+def one_section_transformer(load_impedance: ArrayLike, line_impedance: ArrayLike) -> Solutions[OneSection]:
     """The one section of line, of another impedance and some length, that matches a load by itself.
 
     load_impedance : complex ohms, any shape; inf is an open circuit.

@@ -108,6 +108,14 @@ export interface SheetLinks {
   sheet: string;
 }
 
+/** What a finished sheet comes to. `backTo` is the step that went wrong, if one did. */
+export interface Outcome {
+  title: string;
+  solved: boolean;
+  sentences: Array<string>;
+  backTo: string;
+}
+
 /** All that the sheet shows. `fresh` says that another problem was chosen, `brought` that a link or file came. */
 export interface SheetPage {
   lesson: string;
@@ -118,8 +126,7 @@ export interface SheetPage {
   guided: boolean;
   steps: Array<SheetStep>;
   count: number;
-  closing: string;
-  ending: string;
+  outcome: Outcome | null;
   focus: string;
   shown: number;
   lessons: Array<Choice>;

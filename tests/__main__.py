@@ -1,4 +1,4 @@
-"""Everything that must hold before a change is good: lint, format, types and all tests, the browser's too.
+"""Everything that must hold before a change is good: lint, format, types and all tests, of both languages.
 
 Further arguments go to pytest. A browser is looked for first and installed if there is none, because a run
 without the browser tests would say little.
@@ -9,6 +9,8 @@ import subprocess
 import sys
 from pathlib import Path
 
+from deno import find_deno_bin
+
 from tests.find_browser import VARIABLE, NoBrowser, find_or_install_browser
 
 TOP = Path(__file__).resolve().parent.parent
@@ -16,6 +18,12 @@ CHECKS = (
     ["ruff", "check"],
     ["ruff", "format", "--check"],
     ["mypy"],
+)
+SETTINGS = "--config=static/deno.json"
+BROWSER_CODE = (
+    ["lint", SETTINGS, "static", "tests/static"],
+    ["check", SETTINGS, "static"],
+    ["test", SETTINGS, "--no-remote", "tests/static"],
 )
 
 
@@ -27,9 +35,10 @@ def main(arguments: list[str]) -> int:
         print(f"The browser tests need a Chromium-family browser, and none could be had.\n{nothing}")
         return 1
     print(f"Browser: {browser}")
-    environment = {**os.environ, VARIABLE: browser}
-    commands = [[sys.executable, "-m", *check] for check in (*CHECKS, ["pytest", *arguments])]
-    failed = [" ".join(command[2:]) for command in commands if not _passes(command, environment)]
+    environment = {**os.environ, VARIABLE: browser, "DENO_NO_UPDATE_CHECK": "1"}
+    python = [[sys.executable, "-m", *check] for check in (*CHECKS, ["pytest", *arguments])]
+    commands = [*([find_deno_bin(), *check] for check in BROWSER_CODE), *python]
+    failed = [" ".join(command[1:]) for command in commands if not _passes(command, environment)]
     if failed:
         print(f"Failed: {', '.join(failed)}", file=sys.stderr)
     return 1 if failed else 0

@@ -24,8 +24,13 @@ def modules(*names: str) -> tuple[str, ...]:
         name = waiting.pop(0)
         if name not in found:
             found[name] = None
-            waiting += _IMPORT.findall((STATIC / name).read_text("utf-8"))
+            waiting += imported_by(name)
     return tuple(found)
+
+
+def imported_by(name: str) -> list[str]:
+    """What a module itself imports."""
+    return _IMPORT.findall((STATIC / name).read_text("utf-8"))
 
 
 def import_map(*names: str) -> dict[str, dict[str, str]]:

@@ -22,7 +22,7 @@ from core.scales import Label
 
 LETTERS = 2.75
 HALO, PATCH_EDGE = 1.0, 0.22
-COST = {"label": 1000.0, "marker": 300.0, "rim": 40.0, "line": 1.0}
+COST = {"label": 1000.0, "edge": 2000.0, "marker": 300.0, "rim": 40.0, "line": 1.0}
 MARKER_SIZE, LINE_SIZE = 3.0, 0.8
 LANE_NAMES = (("to generator →", 135), ("to generator →", 45), ("to load →", 225), ("to load →", 315))
 NAME_HALF = 0.14  # radians of the lane that half a name covers
@@ -163,6 +163,7 @@ def _cost(box: Box, place: Place, obstacles: Obstacles, taken: Sequence[Box]) ->
         + COST["marker"] * _covered(box, obstacles.markers, MARKER_SIZE)
         + COST["line"] * _covered(box, obstacles.lines, LINE_SIZE)
         + COST["rim"] * _corners_outside(box, place)
+        + COST["edge"] * (abs(box.x - place.x) + box.width / 2 > place.extent)
     )
 
 

@@ -10,9 +10,12 @@ from lessons.grammar.lesson import Lesson, Work
 from lessons.homework.names import Names
 from lessons.problems.sets import problems_of
 from lessons.working.marking import Verdict
+from lessons.working.sheet import Sheet
 
 WORDS = {"right": ("✓", "Right"), "close": ("≈", "Close"), "slip": ("✗", "A slip"), "wrong": ("✗", "Not yet"),
          "unreadable": ("?", "Not read"), "impossible": ("✗", "Cannot follow")}  # fmt: skip
+FOLLOWS = ("↳", "Follows")
+"""Of a value that is right for a student's own earlier values, though not for the problem: no tick, no "right"."""
 CAUTION = (
     "Results are ideal and for study. A high standing-wave ratio and an open stub end mean high voltage even at "
     "modest power: switch off before touching. Keep to the exposure limits and licence rules of your country, and ask "
@@ -36,10 +39,15 @@ def branch_wire(branch: Branch | None) -> shared.Branch | None:
     return None if branch is None else {"key": branch.key, "word": branch.word, "role": branch.role}
 
 
+def judged(verdict: Verdict) -> tuple[str, str]:
+    """The sign and the word of a verdict."""
+    return FOLLOWS if verdict.follows else WORDS[verdict.judgement]
+
+
 def verdict_words(verdict: Verdict, settled: bool) -> shared.VerdictWords:
     """A verdict in words, and what may be done about it; `settled` where the student is past it."""
-    sign, word = WORDS[verdict.judgement]
-    sentence = verdict.sentence.removeprefix("Right.").removeprefix("Close:").strip()
+    sign, word = judged(verdict)
+    sentence = verdict.sentence.removeprefix("Right.").removeprefix("Right:").removeprefix("Close:").strip()
     return {
         "judgement": verdict.judgement,
         "sign": sign,
@@ -49,6 +57,15 @@ def verdict_words(verdict: Verdict, settled: bool) -> shared.VerdictWords:
         "carried": settled and not verdict.accepted,
         "backTo": verdict.back_to,
     }
+
+
+def outcome_title(sheet: Sheet) -> str:
+    """What a finished sheet is, in a heading; "solved" and "matched" only where that is so."""
+    if sheet.solved:
+        return "Solved"
+    if sheet.matched is False:
+        return "Consistent, but it does not match" if sheet.went_wrong else "Finished, but it does not match"
+    return "Finished, with a value carried on"
 
 
 def problem_choices(lesson: Lesson, catalogue: Catalogue) -> list[shared.Choice]:

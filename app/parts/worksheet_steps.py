@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from itertools import groupby
 
 from app.parts.vector import LINE, Look, element, line, path, polyline, shortened, text, width_of, wrapped
-from app.parts.words import WORDS
+from app.parts.words import judged
 from lessons.grammar.lesson import Field, Impossible, Step
 from lessons.working.sheet import Entry, Sheet
 
@@ -196,9 +196,7 @@ def _sign(sheet: Sheet, one: Field) -> str:
         return ""
     if entry.revealed:
         return " (shown)"
-    return f" {WORDS[verdict.judgement][0]}" + (
-        " (carried)" if entry.carried and not verdict.accepted else ""
-    )
+    return f" {judged(verdict)[0]}" + (" (carried)" if entry.carried and not verdict.accepted else "")
 
 
 def _options(sheet: Sheet, one: Field, width: float) -> Iterator[Row]:

@@ -8,11 +8,12 @@ import param
 
 from app.parts.component import Column, static_texts
 from app.parts.forms import forms
-from app.parts.messages.working import SettledValue, SheetField, SheetPage, SheetStep
+from app.parts.messages.working import Outcome, SettledValue, SheetField, SheetPage, SheetStep
 from app.parts.words import (
     CAUTION,
-    WORDS,
+    judged,
     lesson_choices,
+    outcome_title,
     problem_choices,
     problem_words,
     verdict_words,
@@ -60,8 +61,7 @@ def sheet_page(sitting: Sitting) -> SheetPage:
         "guided": sitting.guided,
         "steps": [] if refusal else [_step(sheet, step, sitting) for step in reached],
         "count": len(sheet.steps),
-        "closing": closing(sheet.work) if sheet.finished and not refusal else "",
-        "ending": _ending(sitting) if sheet.finished and not refusal else "",
+        "outcome": _outcome(sitting) if sheet.finished and not refusal else None,
         "focus": sitting.focus,
         "shown": sheet.shown,
         "lessons": lesson_choices(sitting.catalogue),
@@ -105,7 +105,7 @@ def _settled(sheet: Sheet, one: Field) -> SettledValue:
         "which": one.branch.word.capitalize() if one.branch else "",
         "text": sheet.work.write(one.key),
         "judgement": verdict.judgement,
-        "sign": WORDS[verdict.judgement][0],
+        "sign": judged(verdict)[0],
         "carried": "" if verdict.accepted else "carried",
     }
 
@@ -137,8 +137,32 @@ def _field(sheet: Sheet, one: Field) -> SheetField:
     }
 
 
+def _outcome(sitting: Sitting) -> Outcome:
+    """What a finished sheet comes to: solved, or consistent on a value that is not right, and the way back to that."""
+    sheet = sitting.sheet
+    wrong = sheet.went_wrong
+    sentences = [closing(sheet.work)]
+    if wrong is not None:
+        number = sheet.steps.index(wrong) + 1
+        sentences.append(
+            f"It went wrong at step {number}, {wrong.title.lower()}; what follows from it is consistent."
+        )
+        sentences.append("Put that step right, and the later ones are judged anew.")
+    elif sheet.matched is False:
+        sentences.append("Each value is within its tolerance, but together they leave more than a match.")
+    sentences.append(_ending(sitting))
+    return {
+        "title": outcome_title(sheet),
+        "solved": sheet.solved,
+        "sentences": [one for one in sentences if one],
+        "backTo": wrong.key if wrong else "",
+    }
+
+
 def _ending(sitting: Sitting) -> str:
     progress, sheet = sitting.progress, sitting.sheet
+    if not sheet.solved:
+        return ""
     if sitting.guided:
         return "That was the worked example. Now one for you: the last steps are yours."
     if progress.review_is_due():

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from lessons.course import choosing_steps, crossing_steps, junction_steps, stub_steps
-from lessons.course.chart_steps import ADMITTANCE, MISMATCH, NORMALISE, PLACE
+from lessons.course import choosing_steps, crossing_steps, distance_step, junction_steps, stub_steps
+from lessons.course.admittance_step import ADMITTANCE
+from lessons.course.chart_steps import MISMATCH, NORMALISE, PLACE
 from lessons.course.givens import (
     END,
     FREQUENCY,
@@ -42,14 +43,14 @@ def single_stub(
             crossing_steps.unit_circle(values),
             crossing_steps.crossings(values),
             crossing_steps.part_there(values),
-            crossing_steps.distance(values),
+            distance_step.distance(values),
             junction_steps.needed(values),
             stub_steps.own(values),
             stub_steps.start(values),
             stub_steps.length(values),
             junction_steps.total(values),
             choosing_steps.choose(values),
-            choosing_steps.millimetres(crossing_steps.DISTANCE, stub_steps.STUB_LENGTH),
+            choosing_steps.millimetres(distance_step.DISTANCE, stub_steps.STUB_LENGTH),
         ),
         refuses=refuses,
         network=values.network,

@@ -7,7 +7,7 @@ which of two quantities its name means, and its unit. All are decided by what th
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from functools import cached_property
 from itertools import permutations
@@ -168,20 +168,12 @@ def _moves(statements: Sequence[Statement], order: Order) -> list[Move]:
     ]
     sided = [s for s in statements if any(o.quantity.sided for o in s.options)]
     if any(isinstance(s.mark, int) for s in sided):
-        moves += [_set("ordinals", other) for other in _orders(order)]
+        moves += [_set("ordinals", other) for other in permutations(order)]
     unmarked = [s for s in sided if s.mark is None]
     if unmarked:
-        moves += [_set("unmarked", other) for other in _orders(order)]
+        moves += [_set("unmarked", other) for other in permutations(order)]
     several = Counter(key for s in unmarked for key in {o.quantity.key for o in s.options})
-    return moves + [_turn(key, o) for key, count in several.items() if count > 1 for o in _orders(order)]
-
-
-def _orders(order: Order) -> Iterator[Order]:
-    """The orders to try: the usual one, and every other for few branches, exchanges of two for more."""
-    for other in permutations(order):
-        exchanged = sum(a is not b for a, b in zip(order, other, strict=True))
-        if len(order) < 4 or exchanged <= 2:
-            yield other
+    return moves + [_turn(key, o) for key, count in several.items() if count > 1 for o in permutations(order)]
 
 
 def _pick(index: int, pick: int) -> Move:

@@ -13,12 +13,12 @@ from functools import cached_property
 
 from core.network import MatchingNetwork
 from lessons.grammar.branch import Branch
-from lessons.grammar.kinds import Reflection
 from lessons.grammar.lesson import Field, Impossible, Lesson, Step, Work
 from lessons.grammar.notation import STANDARD, Notation
 from lessons.grammar.plan import Plan, is_known
 from lessons.grammar.problem import Problem
 from lessons.grammar.strokes import Stroke
+from lessons.homework.entered import AsEntered
 from lessons.homework.fit import Fit, Placed, best_fit
 from lessons.homework.lines import Lines, Statement, Unread
 from lessons.homework.names import Names
@@ -282,34 +282,3 @@ class Working:
     def _name_of(self, one: Field) -> str:
         quantity = next(q for q in self.names.quantities if one in q.fields)
         return self.names.name_for(quantity, one.branch)
-
-
-class AsEntered(Sheet):
-    """A sheet that draws what was entered and nothing else: no value of the solver's shows in its strokes."""
-
-    @property
-    def work(self) -> Work:
-        """The derivation from the entries, which knows nothing beyond them."""
-        given = super().work
-        return _Entered(given.lesson, given.problem, given.notation, given.given)
-
-    def settled(self, key: str) -> bool:
-        """Whether a field may draw: a wrong choice would be drawn as the right one, so it is not."""
-        kind = self.lesson.field(key).kind(self.truth)
-        verdict = self.verdicts.get(key)
-        if kind.names_a_choice:
-            return verdict is not None and verdict.accepted
-        return super().settled(key) or (verdict is None and isinstance(kind, Reflection))
-
-
-class _Entered(Work):
-    """A derivation that follows nothing up, but where an entered value stands and what the problem does not ask."""
-
-    def __getitem__(self, key: str) -> object:
-        if key in self.given or key in self.problem.givens:
-            return super().__getitem__(key)
-        one = self.lesson.field(key)
-        is_asked = any(one in step.fields for step in self.lesson.steps_of(self.problem))
-        if is_asked and not isinstance(one.kind(self), Reflection):
-            raise Impossible(f"Nothing was entered for {key}.", key)
-        return one.value(self)

@@ -44,7 +44,8 @@ class Progress:
         clean = [sheet.clean(step) for step in steps[sheet.shown :]]
         fades = any(first and second for first, second in pairwise(clean))
         own = min(self.own + FADING, 99) if fades else self.own
-        alone = sheet.shown == 0 and all(sheet.unaided(step) for step in steps)
+        carried = any(entry.carried for entry in sheet.entries.values())
+        alone = sheet.shown == 0 and sheet.solved and not carried and all(map(sheet.unaided, steps))
         run = self.run + 1 if alone else 0
         done = replace(self, own=own, run=run)
         if self.mastered:

@@ -281,8 +281,7 @@ class Sheet:
                 yield index, one
 
     def _step(self, key: str) -> Step:
-        found = {step.key: step for step in self.steps}
-        return found[key]
+        return {step.key: step for step in self.steps}[key]
 
     def _revealed(self, fields: tuple[Field, ...]) -> Sheet:
         sheet = self

@@ -23,7 +23,8 @@ export function strokesInTurn(frames, index) {
 export function groupsOf(frames, index, revealed, lit) {
   const shown = drawnFrames(frames, index), light = strokesInTurn(frames, index)[lit];
   if (!light) return shown.map((one, i) => group(one, i === shown.length - 1, revealed));
-  const others = shown.flatMap((one) => one.strokes.filter((stroke) => stroke !== light.stroke).map((stroke) => dressed(stroke, one, false, revealed)));
+  const others = shown.flatMap((one) =>
+    one.strokes.filter((stroke) => stroke !== light.stroke).map((stroke) => dressed(stroke, one, false, revealed)));
   return [{ key: "others", current: false, strokes: others },
     { key: "lit", current: true, strokes: [dressed(light.stroke, light.one, true, revealed)] }];
 }

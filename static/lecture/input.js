@@ -33,7 +33,8 @@ export function attend(talk) {
 
 /** Buttons and pointer hide in full screen when nothing moves. @param {Talk} talk */
 function waking({ parts: { bar } }) {
-  let idle = 0;
+  /** @type {ReturnType<typeof setTimeout> | undefined} */
+  let idle;
   const hide = (/** @type {boolean} */ hidden) => {
     for (const one of [document.documentElement, bar]) one.classList.toggle("idle", hidden);
   };

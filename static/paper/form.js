@@ -17,7 +17,8 @@ const WAIT = 300; // milliseconds after the last change of the form
 export function makeForm(form, ask) {
   /** @type {Record<string, string>} */
   const typed = {};
-  let timer = 0;
+  /** @type {ReturnType<typeof setTimeout> | undefined} */
+  let timer;
   const entry = (/** @type {Entry} */ one) => pair("paper", one, typed[one.key]);
   const make = () => {
     clearTimeout(timer);

@@ -4,6 +4,7 @@
 import { notationForm, ownForm } from "halfturn/parts/forms.js";
 import { button, foldable, node, present } from "halfturn/parts/nodes.js";
 import { choiceList, count, notices } from "halfturn/parts/words.js";
+import { backTo } from "halfturn/practise/entries.js";
 import { keeping } from "halfturn/practise/files.js";
 import { stepNode } from "halfturn/practise/steps.js";
 
@@ -61,11 +62,12 @@ function tools(desk) {
 }
 
 /** @param {SheetDesk} desk */
-function ending({ page, send }) {
-  const left = page.count - page.steps.length;
-  if (!page.closing) return node("p", { class: "ahead" }, left ? `${count(left, "more step")} to come.` : "The last step.");
+function ending(desk) {
+  const { page, send } = desk, { outcome } = page, left = page.count - page.steps.length;
+  if (!outcome) return node("p", { class: "ahead" }, left ? `${count(left, "more step")} to come.` : "The last step.");
   return node("footer", { class: "closing", tabindex: "-1" },
-    node("h3", {}, "Solved"), node("p", {}, page.closing), node("p", {}, page.ending),
-    button("Next problem", () => send({ do: "random" }), { class: "next", "data-focus": "fresh" }),
+    node("h3", {}, outcome.title), ...outcome.sentences.map((text) => node("p", {}, text)),
+    outcome.backTo ? button("Go back to that step", () => backTo(desk, outcome.backTo), { class: "next", "data-focus": "back" }) : "",
+    button("Next problem", () => send({ do: "random" }), { class: outcome.solved ? "next" : "", "data-focus": "fresh" }),
     node("p", { class: "caution" }, page.caution));
 }

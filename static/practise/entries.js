@@ -88,12 +88,12 @@ function verdict(desk, { key, verdict: said }) {
   if (!said) return line;
   line.append(...judged(said));
   if (said.canCarry) line.append(button("Go on with this value", () => desk.send({ do: "carry", field: key }), { "data-focus": `carry ${key}` }));
-  if (said.backTo) line.append(button("Go back to that step", () => back(desk, said.backTo), { "data-focus": `back ${key}` }));
+  if (said.backTo) line.append(button("Go back to that step", () => backTo(desk, said.backTo), { "data-focus": `back ${key}` }));
   return line;
 }
 
-/** @param {SheetDesk} desk @param {string} step */
-function back(desk, step) {
+/** Open a step again and go to its first entry. @param {SheetDesk} desk @param {string} step */
+export function backTo(desk, step) {
   desk.opened.add(step);
   desk.redraw();
   /** @type {HTMLElement | null} */ (desk.root.querySelector(`[data-step="${CSS.escape(step)}"] input`))?.focus();

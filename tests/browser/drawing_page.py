@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import random
 import sys
 from collections.abc import Callable, Mapping
 from functools import partial
@@ -181,6 +182,36 @@ CASES: dict[str, dict[str, Any]] = {
 }
 AFTER = {"near": "far", "distance": "near", "nothing": "distance", "one-length": "millimetres"}
 """What the buttons of a case's page lead to."""
+
+
+def any_networks(count: int, seed: int = 1) -> dict[str, dict[str, Any]]:
+    """Pictures of networks of up to four elements, random but the same in every run."""
+    dice = random.Random(seed)
+
+    def element(placement: str) -> Any:
+        length = dice.choice([nan, 0.0, 0.02, 0.125, dice.uniform(0, 0.5), dice.uniform(0, 0.8)])
+        impedance = dice.choice([50.0, 50.0, 25.0, 70.711, 120.0])
+        reactance = dice.choice([nan, 0.0, dice.uniform(-99, 99), dice.uniform(-99, 99)])
+        return dice.choice(
+            [
+                Section(length, impedance),
+                Section(length, impedance),
+                Stub(length, impedance, placement, dice.choice(["short", "open"])),
+                Reactance(reactance, dice.choice(["shunt", "series"])),
+            ]
+        )
+
+    def one() -> dict[str, Any]:
+        placement, symbols = (
+            dice.choice(["shunt", "shunt", "series"]),
+            dice.choice([(), ("d", "l", "s", "t")]),
+        )
+        elements = [element(placement) for _ in range(dice.randint(0, 4))]
+        return alone(
+            *elements, symbols=symbols, branch=dice.choice([None, NEAR]), wave=dice.choice([None, 455.9])
+        )
+
+    return {f"random {i}": one() for i in range(count)}
 
 
 def sheet(case: str) -> pn.Template:

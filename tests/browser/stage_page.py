@@ -76,8 +76,8 @@ def drawing(notation: Notation) -> list[Group]:
             Point(LOAD, "load", "admittance", "y", "The load's admittance.", "0.40 + j0.80"))),
         Group("unit", (Curve(UNIT_CONDUCTANCE_CIRCLE, "unit", "admittance", "g = 1", "The unit-conductance circle."),)),
         Group("crossing", (
-            Point(near, "first", "admittance", "y", "The near crossing.", "1.00 + j1.58"),
-            Point(far, "second", "admittance", "y", "The far crossing.", "1.00 − j1.58")), True),
+            Point(near, "first", "admittance", "y_A", "The near crossing.", "1.00 + j1.58"),
+            Point(far, "second", "admittance", "y_B", "The far crossing.", "1.00 − j1.58")), True),
         Group("distance", (
             Ray(LOAD, "construction", "admittance", "", "The load's reading.", read(LOAD)),
             Way(walk(LOAD, NEAR.distance), "first", "admittance", notation.symbol("d"), "To the near crossing.",

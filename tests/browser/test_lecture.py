@@ -119,15 +119,15 @@ class TestTenMinutes:
 
     def _near_and_far(self, room: Projector) -> None:
         room.press("Home", *["PageDown"] * 8)
-        for words, sides in (
-            ("Near, then far", ["near"]),
-            ("Near only", ["near"]),
-            ("Far only", ["far"]),
-            ("Near and far", ["near", "far"]),
+        for words, roles in (
+            ("Near, then far", ["first"]),
+            ("Near only", ["first"]),
+            ("Far only", ["second"]),
+            ("Near and far", ["first", "second"]),
         ):
             room.press("n")
             expect(room.page.get_by_role("button", name=words, exact=True)).to_be_visible()
-            assert sides == [side for side in ("near", "far") if room.words.locator(f"dd.{side}").count()]
+            assert roles == [role for role in ("first", "second") if room.words.locator(f"dd.{role}").count()]
             room.picture(words)
 
     def _back(self, room: Projector) -> None:
@@ -450,7 +450,18 @@ class TestLastRow:
 
     def test_palettes(self, room: Projector):
         """Light, dark, and black and white, each by the same key; without colour every role is black."""
-        roles = ("--load", "--mismatch", "--unit", "--near", "--far", "--ink", "--quiet", "--slip")
+        roles = (
+            "--load",
+            "--mismatch",
+            "--unit",
+            "--first",
+            "--second",
+            "--third",
+            "--fourth",
+            "--ink",
+            "--quiet",
+            "--slip",
+        )
         assert room.variable("--paper") == "#fbfaf6"
         room.press("t")
         assert room.variable("--paper") == "#16181d"
@@ -465,15 +476,15 @@ class TestLastRow:
         """In black and white strokes are told apart by dash, arrow and marker."""
         room.press("t", "t", *["PageDown"] * 8)
         room.drawn_out()
-        roles = ("mismatch", "unit", "near", "far")
+        roles = ("mismatch", "unit", "first", "second")
         lines = {role: room.page.locator(f".ink .line.role-{role}").first for role in roles}
         dash = "line => getComputedStyle(line).strokeDasharray"
         dashes = {role: line.evaluate(dash) for role, line in lines.items()}
-        points = [room.page.locator(f".ink .mark.role-{role}").first for role in ("load", "near", "far")]
+        points = [room.page.locator(f".ink .mark.role-{role}").first for role in ("load", "first", "second")]
         marks = {point.get_attribute("d") for point in points}
 
-        assert dashes["mismatch"] == dashes["near"] == "none"
-        assert len({dashes["unit"], dashes["far"], "none"}) == 3
+        assert dashes["mismatch"] == dashes["first"] == "none"
+        assert len({dashes["unit"], dashes["second"], "none"}) == 3
         assert len(marks) == 3
 
     @pytest.mark.parametrize(

@@ -9,13 +9,13 @@ from typing import Any
 import pytest
 from playwright.sync_api import Page, expect
 
-from app.parts.line_drawing import LineDrawing
 from app.serving.server import Running, serve
 from lessons.grammar.kinds import Millimetres
 from lessons.grammar.notation import Notation
-from tests.browser.drawing_page import CASES, pages
+from tests.browser.drawing_page import CASES, any_networks, pages
 from tests.browser.waits import ready
 
+SIDES = ("near", "far")
 WIDTHS = (320, 360, 560, 820, 1000)
 STILL = {"reduced_motion": "reduce"}
 
@@ -69,7 +69,7 @@ def centre(box: dict[str, float]) -> float:
 def measured(page: Page, side: str) -> dict[str, float]:
     """Distance and length of a stub in wavelengths, measured from the line drawing with its own scale bar."""
     wavelength = 8 * box(page, "line-scale")["w"]
-    terminals, end = box(page, "line-terminals"), box(page, f"line-stub-{side}-end")
+    terminals, end = box(page, "line-terminals"), box(page, f"{stub(side)}-end")
     rails = box(page, "line-rails")
     return {
         "distance": (centre(terminals) - centre(end)) / wavelength,
@@ -77,11 +77,22 @@ def measured(page: Page, side: str) -> dict[str, float]:
     }
 
 
+def stub(side: str) -> str:
+    """The part that is a single stub's stub: the second element of its solution's network."""
+    return f"line-stub-{SIDES.index(side)}-1"
+
+
+def lengths(case: str, side: str) -> dict[str, float]:
+    """Distance and length of a single stub, as the case's network has them."""
+    section, stub = CASES[case]["plans"][SIDES.index(side)]["elements"]
+    return {"distance": section["length"], "length": stub["length"]}
+
+
 def measured_on_board(page: Page) -> dict[str, float]:
     """Distance and length of the branch in wavelengths, along the middle of its copper, from the trace's edge."""
     wavelength = 8 * box(page, "board-scale")["w"]
-    trace, ends = box(page, "board-trace-0"), box(page, "board-distance-ends")
-    way = page.locator("[data-part=board-branch-0]").evaluate(
+    trace, ends = box(page, "board-trace-0"), box(page, "board-section-0-ends")
+    way = page.locator("[data-part=board-branch-1-0]").evaluate(
         "node => [node.getTotalLength(), node.getPointAtLength(0).x, node.getPointAtLength(0).y]"
     )
     breadth = page.locator("[data-part=board-trace-0]").evaluate("node => parseFloat(node.style.strokeWidth)")
@@ -98,14 +109,14 @@ class TestScale:
         """At every width junctions and ends stand where the networks' lengths put them, by the drawing's own scale
         bar; the copper has the same lengths, measured along its middle round the bend that a long branch has."""
         show(page, case)
-        sides, current = CASES[case]["sides"], CASES[case]["current"]
+        current = SIDES[CASES[case]["current"]]
 
         for width in WIDTHS:
             resize(page, width)
-            assert pytest.approx(sides["near"], abs=1e-3) == measured(page, "near")
-            assert pytest.approx(sides["far"], abs=1e-3) == measured(page, "far")
+            assert pytest.approx(lengths(case, "near"), abs=1e-3) == measured(page, "near")
+            assert pytest.approx(lengths(case, "far"), abs=1e-3) == measured(page, "far")
             if case != "series":  # its branch has two strips, neither of which is the middle
-                assert pytest.approx(sides[current], abs=1e-3) == measured_on_board(page)
+                assert pytest.approx(lengths(case, current), abs=1e-3) == measured_on_board(page)
 
     def test_one_scale(self, page: Page):
         """Both panels have the same scale."""
@@ -120,7 +131,7 @@ class TestScale:
             show(page, case)
             breadths[case] = [
                 page.locator(f"[data-part={part}]").evaluate("node => parseFloat(node.style.strokeWidth)")
-                for part in ("board-branch-0", "board-trace-0")
+                for part in ("board-branch-1-0", "board-trace-0")
             ]
 
         assert breadths["wide-stub"][0] > breadths["near"][0] > breadths["narrow-stub"][0]
@@ -132,65 +143,66 @@ class TestWalk:
         """While the student walks, the junction moves with them; the other stub stays."""
         show(page, "near")
         before = measured(page, "far")
-        walk(page, quantity="distance", side="near", wavelengths=0.2)
+        walk(page, branch="near", element=0, wavelengths=0.2)
 
         assert pytest.approx(0.2, abs=1e-3) == measured(page, "near")["distance"]
         assert pytest.approx(before, abs=1e-3) == measured(page, "far")
-        expect(page.locator("[data-part=line-distance-label]")).to_have_text("d = 0.200 λ")
+        expect(page.locator("[data-part=line-section-0-label]")).to_have_text("d = 0.200 λ")
 
     def test_length(self, page: Page):
         """A stub grows as its length is walked, and its label says how long it is."""
         show(page, "near")
-        walk(page, quantity="length", side="near", wavelengths=0.3)
+        walk(page, branch="near", element=1, wavelengths=0.3)
 
         assert pytest.approx(0.3, abs=1e-3) == measured(page, "near")["length"]
         assert pytest.approx(0.3, abs=1e-3) == measured_on_board(page)["length"]
-        expect(page.locator("[data-part=line-length-label]")).to_have_text("l = 0.300 λ")
+        expect(page.locator("[data-part=line-stub-0-1-label]")).to_have_text("l = 0.300 λ")
 
     def test_side_walked_is_the_strong_one(self, page: Page):
         """The solution that is being dragged is drawn at full strength, the other faintly."""
         show(page, "near")
-        walk(page, quantity="length", side="far", wavelengths=0.35)
+        walk(page, branch="far", element=1, wavelengths=0.35)
 
-        expect(page.locator("[data-part=line-stub-far]")).to_have_class(re.compile(r"\bstrong\b"))
-        expect(page.locator("[data-part=line-stub-near]")).to_have_class(re.compile(r"\bfaint\b"))
+        expect(page.locator("[data-part=line-stub-1-1]")).to_have_class(re.compile(r"\bstrong\b"))
+        expect(page.locator("[data-part=line-stub-0-1]")).to_have_class(re.compile(r"\bfaint\b"))
 
     def test_first_walk(self, page: Page):
-        """Before anything is known, a walk along the line takes a stub of unknown length with it."""
+        """Before anything is known, the stub stands somewhere with question marks; a walk along the line takes it with
+        it, its length still unknown."""
         show(page, "nothing")
-        expect(page.locator("[data-part=line-stub-near]")).to_have_count(0)
-        walk(page, quantity="distance", side="near", wavelengths=0.15)
+        expect(page.locator("[data-part=line-section-0-label]")).to_have_text("d = ?")
+        walk(page, branch="near", element=0, wavelengths=0.15)
 
-        expect(page.locator("[data-part=line-stub-near]")).to_have_class(re.compile(r"\bstump\b"))
-        expect(page.locator("[data-part=line-stub-near-unknown]")).to_have_text("?")
+        expect(page.locator("[data-part=line-stub-0-1]")).to_have_class(re.compile(r"\bstump\b"))
+        expect(page.locator("[data-part=line-stub-0-1-label]")).to_have_text("l = ?")
         assert pytest.approx(0.15, abs=1e-3) == (
-            centre(box(page, "line-terminals")) - centre(box(page, "line-stub-near"))
+            centre(box(page, "line-terminals")) - centre(box(page, "line-stub-0-1"))
         ) / (8 * box(page, "line-scale")["w"])
 
     def test_more_than_half_a_wavelength(self, page: Page):
         """Who walks on round the chart sees the whole way, the scale growing smaller for it."""
         show(page, "near")
-        walk(page, quantity="distance", side="near", wavelengths=0.7)
+        walk(page, branch="near", element=0, wavelengths=0.7)
 
         assert pytest.approx(0.7, abs=2e-3) == measured(page, "near")["distance"]
-        assert box(page, "line-rails")["x"] < box(page, "line-stub-near")["x"]
+        assert box(page, "line-rails")["x"] < box(page, "line-stub-0-1")["x"]
 
     def test_given_up(self, page: Page):
         """A walk that is given up leaves the picture as it was."""
         show(page, "near")
         before = measured(page, "near")
-        walk(page, quantity="distance", side="near", wavelengths=0.3)
-        walk(page, quantity="distance", side="near", wavelengths=None)
+        walk(page, branch="near", element=0, wavelengths=0.3)
+        walk(page, branch="near", element=0, wavelengths=None)
 
         assert before == measured(page, "near")
 
     @pytest.mark.parametrize(
         "detail",
         [
-            pytest.param({"quantity": "distance", "side": "near", "wavelengths": "0.3"}, id="text"),
-            pytest.param({"quantity": "distance", "side": "near"}, id="no length"),
-            pytest.param({"quantity": "susceptance", "side": "near", "wavelengths": 0.3}, id="no quantity"),
-            pytest.param({"quantity": "distance", "side": "middle", "wavelengths": 0.3}, id="no side"),
+            pytest.param({"branch": "near", "element": 0, "wavelengths": "0.3"}, id="text"),
+            pytest.param({"branch": "near", "element": 0}, id="no length"),
+            pytest.param({"branch": "near", "element": 2, "wavelengths": 0.3}, id="no element"),
+            pytest.param({"branch": "middle", "element": 0, "wavelengths": 0.3}, id="no branch"),
             pytest.param({}, id="nothing"),
         ],
     )
@@ -210,7 +222,7 @@ class TestWalk:
         page.wait_for_function("() => Bokeh.documents[0].is_idle")
         before = len(sent)
         for step in range(20):
-            walk(page, quantity="distance", side="near", wavelengths=step / 40)
+            walk(page, branch="near", element=0, wavelengths=step / 40)
 
         assert before == len(sent)
 
@@ -220,18 +232,18 @@ class TestNewPicture:
     def test_arrives(self, page: Page, way: str):
         """A new picture is drawn, whichever way it comes, with its sentences."""
         show(page, "distance")
-        expect(page.locator("[data-part=line-stub-near-end]")).to_have_count(0)
+        expect(page.locator("[data-part=line-stub-0-1-end]")).to_have_count(0)
         page.get_by_role("button", name=way).click()
-        page.locator("[data-part=line-stub-far-end]").wait_for(state="attached")
+        page.locator("[data-part=line-stub-1-1-end]").wait_for(state="attached")
 
         expect(page.get_by_role("img", name=CASES["near"]["spoken"])).to_be_visible()
         page.wait_for_function(SETTLED)
-        assert pytest.approx(CASES["near"]["sides"]["near"], abs=1e-3) == measured(page, "near")
+        assert pytest.approx(lengths("near", "near"), abs=1e-3) == measured(page, "near")
 
     def test_moves_gently(self, page: Page):
         """Between two pictures the stub grows through lengths in between, and is there within 400 ms."""
         show(page, "one-length")
-        page.evaluate(STEPS, "line-stub-far")
+        page.evaluate(STEPS, "line-stub-1-1")
         page.get_by_role("button", name="by parameter").click()
         page.wait_for_function(SETTLED)
         steps = page.evaluate("window.steps")
@@ -244,9 +256,9 @@ class TestNewPicture:
     def test_no_motion(self, page: Page):
         """Who wants no motion gets the new picture at once."""
         show(page, "one-length")
-        page.evaluate(STEPS, "line-stub-far")
+        page.evaluate(STEPS, "line-stub-1-1")
         page.get_by_role("button", name="by parameter").click()
-        page.locator("[data-part=line-stub-far-end]").wait_for(state="attached")
+        page.locator("[data-part=line-stub-1-1-end]").wait_for(state="attached")
         page.wait_for_function(SETTLED)
 
         assert 1 == len({step["low"] for step in page.evaluate("window.steps")})
@@ -254,25 +266,25 @@ class TestNewPicture:
     def test_ends_a_walk(self, page: Page):
         """The committed picture takes the place of what was dragged."""
         show(page, "near")
-        walk(page, quantity="distance", side="near", wavelengths=0.3)
+        walk(page, branch="near", element=0, wavelengths=0.3)
         page.get_by_role("button", name="by parameter").click()
         page.wait_for_function(SETTLED)
 
-        assert pytest.approx(CASES["far"]["sides"]["near"], abs=1e-3) == measured(page, "near")
-        expect(page.locator("[data-part=line-stub-far]")).to_have_class(re.compile(r"\bstrong\b"))
+        assert pytest.approx(lengths("far", "near"), abs=1e-3) == measured(page, "near")
+        expect(page.locator("[data-part=line-stub-1-1]")).to_have_class(re.compile(r"\bstrong\b"))
 
     @pytest.mark.screen(**STILL)
     def test_rendered_again(self, page: Page):
         """A second rendering by the page goes on where the first one was: picture, walk, and one drawing only."""
         show(page, "distance")
         page.get_by_role("button", name="by message").click()
-        page.locator("[data-part=line-stub-far-end]").wait_for(state="attached")
-        walk(page, quantity="length", side="near", wavelengths=0.3)
+        page.locator("[data-part=line-stub-1-1-end]").wait_for(state="attached")
+        walk(page, branch="near", element=1, wavelengths=0.3)
         page.evaluate(RENDER_AGAIN)
-        page.locator("[data-part=line-stub-far-end]").wait_for(state="attached")
+        page.locator("[data-part=line-stub-1-1-end]").wait_for(state="attached")
 
         assert pytest.approx(0.3, abs=1e-3) == measured(page, "near")["length"]
-        walk(page, quantity="length", side="near", wavelengths=0.2)
+        walk(page, branch="near", element=1, wavelengths=0.2)
         assert pytest.approx(0.2, abs=1e-3) == measured(page, "near")["length"]
         expect(page.get_by_role("img")).to_have_count(1)
 
@@ -321,8 +333,8 @@ class TestLooks:
         show(page, case)
         dash = "node => getComputedStyle(node).strokeDasharray"
 
-        assert "none" == page.locator("[data-part=line-stub-near]").evaluate(dash)
-        assert page.locator("[data-part=line-stub-far]").evaluate(dash).count(",") == 3
+        assert "none" == page.locator("[data-part=line-stub-0-1]").evaluate(dash)
+        assert page.locator("[data-part=line-stub-1-1]").evaluate(dash).count(",") == 3
         for side in ("near", "far"):
             expect(page.locator(f"[data-part=line-name-{side}-name]")).to_have_text(side)
         markers = [
@@ -343,9 +355,9 @@ class TestLooks:
         show(page, "near")
         stroke = "node => getComputedStyle(node).stroke"
 
-        assert near == page.locator("[data-part=line-stub-near]").evaluate(stroke)
+        assert near == page.locator("[data-part=line-stub-0-1]").evaluate(stroke)
         page.emulate_media(media="print")
-        assert "rgb(0, 102, 107)" == page.locator("[data-part=line-stub-near]").evaluate(stroke)
+        assert "rgb(0, 102, 107)" == page.locator("[data-part=line-stub-0-1]").evaluate(stroke)
 
     def test_size_of_type(self, page: Page):
         """At every width text is at least 12 pixels high and nothing is wider than the page; the panels stand beside
@@ -376,21 +388,31 @@ class TestLabels:
         """No label touches a wire, an arrow, copper or another label, and none leaves the drawing: in every case, and
         with both stubs at all places and of all lengths, the extremes included."""
         show(page, "near")
-        lengths = [0, 0.004, 0.06, 0.2, 0.36, 0.497]
         swept = [name for name in CASES if name in ("millimetres", "open", "series-open-far")]
 
-        assert [] == page.evaluate(CLASHES, [LineDrawing._esm, CASES, swept, lengths, width])
+        assert [] == page.evaluate(
+            CLASHES, [MODULES, CASES, swept, [0, 0.004, 0.06, 0.2, 0.36, 0.497], width, False]
+        )
+
+    @pytest.mark.parametrize("width", [340, 900])
+    def test_any_network(self, page: Page, width: int):
+        """Nor does one in drawings of networks of any elements in any order."""
+        show(page, "near")
+
+        assert [] == page.evaluate(CLASHES, [MODULES, any_networks(80), [], [], width, False])
 
     def test_would_be_seen(self, page: Page):
         """The look-out for clashes sees one where there is one: labels all put in the same place are found out."""
         show(page, "near")
 
-        assert page.evaluate(CLASHES, [BLIND, CASES, [], [], 340])
+        assert page.evaluate(CLASHES, [MODULES, CASES, [], [], 340, True])
 
 
-BLIND = LineDrawing._esm.replace("this.taken.push(best);", "best.x = best.y = 80; this.taken.push(best);")
-CLASHES = """async ([source, pictures, swept, lengths, width]) => {
-  const {figure} = await import(URL.createObjectURL(new Blob([source], {type: "text/javascript"})));
+MODULES = {name: f"halfturn/parts/line_drawing/{name}.js" for name in ("figure", "walk", "pen", "writing")}
+CLASHES = """async ([modules, pictures, swept, lengths, width, blind]) => {
+  const {figure} = await importShim(modules.figure), {lengthsOf} = await importShim(modules.walk);
+  const {Pen} = await importShim(modules.pen);
+  if (blind) Pen.prototype.room = (w, h) => ({x: 80, y: 80, w, h, cost: 0, crowded: false});
   const context = document.createElement("canvas").getContext("2d"), u = 13, widths = new Map();
   const family = getComputedStyle(document.body).fontFamily, plain = run => run.replace(/^_/, "");
   const measure = run => {
@@ -415,7 +437,8 @@ CLASHES = """async ([source, pictures, swept, lengths, width]) => {
       for (const b of texts.slice(i + 1)) if (Math.min(a.right, b.right) - Math.max(a.left, b.left) > 0.5
         && Math.min(a.bottom, b.bottom) - Math.max(a.top, b.top) > 0.5) found.push(`${a.part} on ${b.part}`);
     });
-    for (const {part, d, breadth} of shapes.filter(shape => shape.tag === "path" && !shape.part.endsWith("-edge"))) {
+    const edged = shapes.filter(shape => shape.tag === "path" && !/-edge$|^line-band/.test(shape.part));
+    for (const {part, d, breadth} of edged) {
       const r = (breadth ?? 0) / 2, way = points(d);
       const inside = t => ({x, y}) => x > t.left - r && x < t.right + r && y > t.top - r && y < t.bottom + r;
       for (const t of texts) if (way.some(inside(t))) found.push(`${t.part} on ${part}`);
@@ -426,11 +449,11 @@ CLASHES = """async ([source, pictures, swept, lengths, width]) => {
     const clash = clashes(figure(pictures[name], values, current, width, u, measure));
     if (clash.length) found.push([name, current, JSON.stringify(values), ...clash].join(" | "));
   };
-  for (const [name, {sides, current}] of Object.entries(pictures)) look(name, sides, current);
+  for (const [name, made] of Object.entries(pictures)) look(name, lengthsOf(made), made.current);
   for (const name of swept) for (const d of lengths) for (const l of lengths) for (const apart of [0.05, 0.2]) {
     const [first, second] = [d, (d + apart) % 0.5].sort((a, b) => a - b);
-    const values = {near: {distance: first, length: l}, far: {distance: second, length: 0.5 - l}};
-    for (const current of ["near", "far"]) look(name, values, current);
+    const values = [[first, l], [second, 0.5 - l]];
+    for (const current of [0, 1]) look(name, values, current);
   }
   return found;
 }"""
@@ -442,36 +465,36 @@ class TestWriting:
         """Lengths are written in the browser, digit by digit, as the notation writes them: halves of the last digit
         go to the even one, too."""
         notation = Notation(length="degrees") if case == "degrees" else Notation()
-        lengths = [k / 16 for k in range(9)] + [k / 1997 for k in range(999)] + [0.1105, 0.49951, 1e-9, 0.5]
+        some = [k / 16 for k in range(9)] + [k / 1997 for k in range(999)] + [0.1105, 0.49951, 1e-9, 0.5]
         show(page, "near")
-        written = page.evaluate(WRITTEN, [LineDrawing._esm, lengths, CASES[case]["writing"], "writtenWaves"])
+        written = page.evaluate(WRITTEN, [MODULES["writing"], some, CASES[case]["writing"], "writtenWaves"])
 
-        assert [notation.wavelengths(length) for length in lengths] == written
+        assert [notation.wavelengths(length) for length in some] == written
 
     def test_twin_of_the_millimetres(self, page: Page):
         """So are millimetres."""
-        lengths = [k / 16 for k in range(9)] + [k / 997 for k in range(499)]
+        some = [k / 16 for k in range(9)] + [k / 997 for k in range(499)]
         writing = CASES["millimetres"]["writing"]
         kind = Millimetres(writing["wavelength_mm"])
         show(page, "near")
-        written = page.evaluate(WRITTEN, [LineDrawing._esm, lengths, writing, "writtenMillimetres"])
+        written = page.evaluate(WRITTEN, [MODULES["writing"], some, writing, "writtenMillimetres"])
 
-        assert [kind.write(length * kind.wavelength_mm, Notation()) for length in lengths] == written
+        assert [kind.write(length * kind.wavelength_mm, Notation()) for length in some] == written
 
     def test_symbols_and_units(self, page: Page):
         """The dimensions carry the course's symbols and units, and millimetres where there is a frequency."""
         show(page, "degrees")
-        expect(page.locator("[data-part=line-distance-label]")).to_have_text("s = 39.8°")
-        expect(page.locator("[data-part=line-length-label]")).to_have_text("t = 34.2°")
+        expect(page.locator("[data-part=line-section-0-label]")).to_have_text("s = 39.8°")
+        expect(page.locator("[data-part=line-stub-0-1-label]")).to_have_text("t = 34.2°")
         show(page, "millimetres")
 
-        expect(page.locator("[data-part=line-distance-label]")).to_have_text("d = 0.110 λ = 50.3 mm")
-        expect(page.locator("[data-part=line-length-mm]")).to_have_text("43.3 mm")
-        expect(page.locator("[data-part=board-length-label]")).to_have_text("l = 43.3 mm")
+        expect(page.locator("[data-part=line-section-0-label]")).to_have_text("d = 0.110 λ = 50.3 mm")
+        expect(page.locator("[data-part=line-stub-0-1-mm]")).to_have_text("43.3 mm")
+        expect(page.locator("[data-part=board-branch-1-label]")).to_have_text("l = 43.3 mm")
         expect(page.locator("[data-part=line-scale-label]")).to_have_text("λ/8 = 57.0 mm")
 
 
-WRITTEN = """async ([source, lengths, writing, name]) => {
-  const module = await import(URL.createObjectURL(new Blob([source], {type: "text/javascript"})));
+WRITTEN = """async ([address, lengths, writing, name]) => {
+  const module = await importShim(address);
   return lengths.map(length => module[name](length, writing));
 }"""

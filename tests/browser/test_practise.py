@@ -171,6 +171,7 @@ class TestCarrying:
         desk.page.get_by_text("Keep and share").click()
         address = desk.page.get_by_label("Link to the whole sheet").input_value()
         desk.answer("admittance", "0.3+0.4j")
+        expect(desk.step("admittance")).to_have_class(re.compile("done"))
         desk.page.goto("about:blank")
         desk.page.goto(address)
         ready(desk.page)

@@ -22,8 +22,10 @@ def program(port: int) -> Iterator[None]:
     with subprocess.Popen(command, stdout=subprocess.PIPE, text=True) as process:
         assert process.stdout is not None
         process.stdout.readline()  # its address: it listens
-        yield
-        process.kill()
+        try:
+            yield
+        finally:
+            process.kill()
 
 
 @pytest.fixture

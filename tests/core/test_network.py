@@ -107,12 +107,14 @@ class TestInputReflection:
         assert (expected == MatchingNetwork(mixed, LINE, ()).input_reflection([1, 2, 3])).all()
 
     def test_next_to_nothing(self):
-        """Lengths and frequencies of which squares would leave nothing are none: no match is lost in rounding."""
+        """Lengths of which a square would leave nothing are none; a frequency next to nothing is refused."""
         shorted = MatchingNetwork(LOAD, LINE, (Stub(5e-324, 50), Section(5e-324, 50), Stub(1e-160, 50)))
         blocked = MatchingNetwork(LOAD, LINE, (Reactance(-30), Reactance(-40, "shunt")))
 
         assert -1 == shorted.input_reflection()
-        assert blocked.input_reflection(0.0) == blocked.input_reflection(5e-324) == 1
+        assert 1 == blocked.input_reflection(0.0)
+        with pytest.raises(OutOfRange, match="must be 0, or at least 1e-09"):
+            blocked.input_reflection(5e-324)
 
     def test_shapes(self):
         """Elements of shape S over frequencies of shape F reflect in the shape S + F; numbers in a number."""

@@ -52,6 +52,15 @@ class SheetLinks(TypedDict):
     sheet: str
 
 
+class Outcome(TypedDict):
+    """What a finished sheet comes to. `backTo` is the step that went wrong, if one did."""
+
+    title: str
+    solved: bool
+    sentences: list[str]
+    backTo: str
+
+
 class SheetPage(TypedDict):
     """All that the sheet shows. `fresh` says that another problem was chosen, `brought` that a link or file came."""
 
@@ -63,8 +72,7 @@ class SheetPage(TypedDict):
     guided: bool
     steps: list[SheetStep]
     count: int
-    closing: str
-    ending: str
+    outcome: Outcome | None
     focus: str
     shown: int
     lessons: list[Choice]

@@ -3,6 +3,8 @@
 
 /** @import { Axis, Drawable, Link, Placed } from "halfturn/parts/line_drawing/types.d.ts" */
 
+import { branchReach } from "halfturn/parts/line_drawing/copper.js";
+
 export const UNKNOWN = 5;            // drawn length of a section of unknown length, in u
 
 /**
@@ -10,7 +12,7 @@ export const UNKNOWN = 5;            // drawn length of a section of unknown len
  * @param {Drawable} element
  */
 export function roomOf(element) {
-  if (element.kind === "stub") return { solid: 0, clear: 1.15 };
+  if (element.kind === "stub") return { solid: 0, clear: Math.max(1.15, branchReach(element) + 0.3) };
   if (element.kind === "part" && element.placement === "shunt") return { solid: 0, clear: 1 };
   return { solid: 3, clear: 0.2 };
 }

@@ -28,9 +28,11 @@ export function drawBoard(pen, scene, frame, above) {
   drawCopper(pen, board, scene, branches);
   drawLoadPads(pen, board);
   for (const placed of axis.placed) drawChip(pen, board, placed);
-  const bounds = { x: board.x + 0.5 * u, y: board.lower + 0.5 * u, w: board.w - u, h: board.bottom - board.lower - 0.9 * u };
-  const whole = { ...bounds, y: board.top + 0.2 * u, h: board.bottom - board.top - 0.6 * u };
-  pen.labels([...branchLabels(pen, board, scene, branches, bounds), ...axis.placed.flatMap(placed => chipLabel(pen, board, placed, whole))]);
+  const { x, w, top, lower, bottom } = board, inner = { x: x + 0.5 * u, w: w - u };
+  const bounds = { ...inner, y: lower + 0.5 * u, h: bottom - lower - 0.9 * u };
+  const whole = { ...inner, y: top + 0.2 * u, h: bottom - top - 0.6 * u };
+  const chips = axis.placed.flatMap(placed => chipLabel(pen, board, placed, whole));
+  pen.labels([...branchLabels(pen, board, scene, branches, bounds), ...chips]);
   pen.ground = "";
   pen.keyRows("board", frame.x, frame.y + frame.h - 1.6 * u - frame.keyed);
   drawScale(pen, frame, "board", scene, ["widths"]);
@@ -84,7 +86,10 @@ function drawCopper(pen, board, { axis, role }, branches) {
   drawHoles(pen, board, branches, role);
 }
 
-/** The copper from the generator to the load in pieces of one breadth. @param {Board} board @param {number} u @returns {Piece[]} */
+/**
+ * The copper from the generator to the load in pieces of one breadth.
+ * @param {Board} board @param {number} u @returns {Piece[]}
+ */
 function copperPieces({ x, load, pieces, breadth }, u) {
   const ends = pieces.flatMap(({ from, to }) => [from, to]), last = Math.min(load, ...ends);
   const found = [{ from: last, to: x + 0.5, breadth }];

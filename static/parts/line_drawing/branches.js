@@ -28,7 +28,10 @@ export function branchAt(pen, board, { scale, load }, hanging) {
   return { hanging, x, edge, breadth, half, reach, known, down, aside, way, ex, ey, gap: [x - inner, x + inner] };
 }
 
-/** A line beside the branch's middle line, `off` to its right, and `more` beyond its end. @param {Branching} branch @param {number} off */
+/**
+ * A line beside the branch's middle line, `off` to its right, and `more` beyond its end.
+ * @param {Branching} branch @param {number} off
+ */
 function along({ x, edge, aside, way, ex, ey }, off, more = 0) {
   const start = `M${x + off} ${edge - 1}`;
   return aside ? `${start}V${ey - way * off}H${ex + way * more}` : `${start}V${ey + more}`;
@@ -58,7 +61,10 @@ function drawBranch(pen, board, branch, role, strip) {
     ? `M${ex} ${ey - reach - more}V${ey + reach + more}` : `M${x - reach - more} ${ey}H${x + reach + more}`);
 }
 
-/** The plated holes at shorted ends. @param {Pen} pen @param {Board} board @param {Branching[]} branches @param {string} role */
+/**
+ * The plated holes at shorted ends.
+ * @param {Pen} pen @param {Board} board @param {Branching[]} branches @param {string} role
+ */
 export function drawHoles(pen, board, branches, role) {
   for (const { ex, ey, breadth, known, hanging } of branches) {
     if (!known || hanging.element.end === "open" || board.series) continue;
@@ -67,7 +73,10 @@ export function drawHoles(pen, board, branches, role) {
   }
 }
 
-/** @param {Pen} pen @param {Board} board @param {Scene} scene @param {Branching[]} branches @param {Box} bounds @returns {Label[]} */
+/**
+ * @param {Pen} pen @param {Board} board @param {Scene} scene @param {Branching[]} branches @param {Box} bounds
+ * @returns {Label[]}
+ */
 export function branchLabels(pen, board, scene, branches, bounds) {
   /** @type {string[]} */ const said = [];
   return branches.flatMap(branch => {
@@ -88,7 +97,7 @@ function sizeLabel(pen, { picture: { writing }, strong }, { hanging, x, edge, re
   const lines = [...name, { part: "label", runs: named(element.symbol, size) }, { part: "ohms", runs: [element.text] }];
   const to = aside ? -way : 1;
   return {
-    part: nameOf(hanging), lines, bounds, letter: [ex, ey + 0.75 * u],
+    part: nameOf(hanging), lines, bounds, letter: aside ? [x + to * (reach + 0.8 * u), edge + 2 * u] : [ex, ey + 0.75 * u],
     spots: (w, h) => [to, -to].flatMap(side => [0.5, 0, 1].map(share => /** @type {Spot} */ (
       [x + side * (reach + 0.7 * u) - (side < 0 ? w : 0), edge + 0.5 * u + share * (down - h)]))),
   };

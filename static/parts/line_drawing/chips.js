@@ -22,20 +22,26 @@ export function drawChip(pen, board, placed) {
   if (!across) {
     const y = series ? middle + 0.3 * u + board.breadth / 2 : middle;
     pen.path(name, "chip", rectangle(x - 1 * u, y - 0.55 * u, 2 * u, 1.1 * u));
-    pen.path(`${name}-caps`, "cap", rectangle(x - 1 * u, y - 0.55 * u, 0.45 * u, 1.1 * u) + rectangle(x + 0.55 * u, y - 0.55 * u, 0.45 * u, 1.1 * u));
+    const caps = [x - u, x + 0.55 * u].map(left => rectangle(left, y - 0.55 * u, 0.45 * u, 1.1 * u));
+    pen.path(`${name}-caps`, "cap", caps.join(""));
     return pen.take(x - 1.1 * u, y - 0.65 * u, 2.2 * u, 1.3 * u);
   }
   const top = series ? middle - 1 * u : edgeAt(board, from, u) + 0.3 * u;
   if (!series) {
-    pen.path(`${name}-pad`, "pad", rectangle(x - 0.6 * u, top - 0.4 * u, 1.2 * u, 0.9 * u) + rectangle(x - 0.6 * u, top + 1.5 * u, 1.2 * u, 1.7 * u));
+    const pads = [[top - 0.4 * u, 0.9 * u], [top + 1.5 * u, 1.7 * u]].map(([y, h]) => rectangle(x - 0.6 * u, y, 1.2 * u, h));
+    pen.path(`${name}-pad`, "pad", pads.join(""));
     pen.path(`${name}-hole`, "hole", ring(x, top + 2.65 * u, 0.28 * u));
   }
   pen.path(name, "chip", rectangle(x - 0.55 * u, top, 1.1 * u, 2 * u));
-  pen.path(`${name}-caps`, "cap", rectangle(x - 0.55 * u, top, 1.1 * u, 0.45 * u) + rectangle(x - 0.55 * u, top + 1.55 * u, 1.1 * u, 0.45 * u));
+  const caps = [top, top + 1.55 * u].map(y => rectangle(x - 0.55 * u, y, 1.1 * u, 0.45 * u));
+  pen.path(`${name}-caps`, "cap", caps.join(""));
   pen.take(x - 0.75 * u, top - 0.3 * u, 1.5 * u, (series ? 2.4 : 3.6) * u);
 }
 
-/** A short circuit of no length: a hole through the trace, or a bridge over the strips. @param {Pen} pen @param {Board} board @param {string} name @param {number} x */
+/**
+ * A short circuit of no length: a hole through the trace, or a bridge over the strips.
+ * @param {Pen} pen @param {Board} board @param {string} name @param {number} x
+ */
 function drawHole(pen, { series, middle, lower }, name, x) {
   const { u } = pen;
   if (series) pen.path(name, "copper", `M${x} ${middle - 0.5 * u}V${middle + 0.5 * u}`, 0.6 * u);

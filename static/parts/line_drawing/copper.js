@@ -1,7 +1,7 @@
 // @ts-check
 // How broad copper is drawn, and where its edges are.
 
-/** @import { Axis, Frame } from "halfturn/parts/line_drawing/types.d.ts" */
+/** @import { Axis, Drawable, Frame } from "halfturn/parts/line_drawing/types.d.ts" */
 
 /** @typedef {{from: number, to: number, breadth: number}} Piece of copper, from right to left */
 /**
@@ -15,7 +15,17 @@
  */
 export const breadthOf = (ohms, u) => u * Math.max(0.4, Math.min(1.8, (50 / (ohms || 50)) ** 0.7));
 
-/** How far strips of one breadth reach up and down from the middle. @param {boolean} series @param {number} breadth @param {number} u */
+/**
+ * How far a stub's copper reaches to either side of its middle, in u.
+ * @param {Drawable} stub
+ */
+export const branchReach = ({ placement, ohms }) =>
+  placement === "series" ? 0.25 + breadthOf(ohms, 1) : breadthOf(ohms, 1) / 2;
+
+/**
+ * How far strips of one breadth reach up and down from the middle.
+ * @param {boolean} series @param {number} breadth @param {number} u
+ */
 export const reachOf = (series, breadth, u) => series ? 0.3 * u + breadth : breadth / 2;
 
 /** The lower edge of the copper at `x`. @param {Board} board @param {number} x @param {number} u */

@@ -73,7 +73,10 @@ export function dimensions(pen, axis, frame, linesOf) {
       const left = spotFor(pen.u, one, open.filter(other => other !== one && !here.includes(other)), here, frame);
       if (left !== null) here.push(Object.assign(one, { level, middle: left + one.w / 2 }));
     }
-    if (!here.length) here.push(Object.assign(open[0], { level, middle: clamp(middleOf(open[0]), open[0].w, frame) }));
+    if (!here.length) {
+      pen.crowded = true;
+      here.push(Object.assign(open[0], { level, middle: clamp(middleOf(open[0]), open[0].w, frame) }));
+    }
     open = open.filter(one => !here.includes(one));
     heights.push(...here.slice(0, 1).map(() => Math.max(...here.map(one => 0.85 + 1.35 * one.lines.length))));
     all.push(...here);

@@ -46,7 +46,7 @@ export function figure(picture, values, current, width, u, measure, walking = fa
 function attemptAt(wish, attempt, { rows, lettered }) {
   const { picture, current, u, measure } = wish, { form } = picture.plans[current];
   const pens = lettered.map(letters => new Pen(u, measure, attempt > 0, letters)), [linePen, boardPen] = pens;
-  const { line, board, above, scenes, width } = place(linePen, wish, DEEPER[attempt] * u, rows);
+  const { line, board, above, scenes, width } = place(pens, wish, DEEPER[attempt] * u, rows);
   drawLine(linePen, scenes[0], line, above[0]);
   if (form) drawBoard(boardPen, scenes[1], board, above[1]);
   const height = Math.max(line.y + line.h, form ? board.y + board.h : 0);
@@ -57,19 +57,19 @@ function attemptAt(wish, attempt, { rows, lettered }) {
 /**
  * The panels' places: side by side where there is room, else one below the other, on one common scale that fits half
  * a wavelength, or more if more is shown.
- * @param {Pen} pen @param {Wish} wish @param {number} more @param {number[]} rows
+ * @param {Pen[]} pens @param {Wish} wish @param {number} more @param {number[]} rows
  */
-function place(pen, wish, more, rows) {
+function place(pens, wish, more, rows) {
   const { picture, values, current, width, u } = wish, strong = picture.plans[current], gap = 2.4 * u;
   const elements = shownElements(wish), lengths = values[current].slice(0, elements.length);
-  const box = 1.1 * u + Math.max(2.6 * u, ...picture.load.map(text => pen.width([text])));
+  const box = 1.1 * u + Math.max(2.6 * u, ...picture.load.map(text => pens[0].width([text])));
   const left = 7 * u, right = Math.max(2.4 * u + box, 7.4 * u), least = left + right + leastWidth(elements, lengths, u);
   const wide = Boolean(strong.form) && width >= 54 * u && least <= (width - gap) / 2;
   const panel = Math.min(Math.max(wide ? (width - gap) / 2 : width, least, 23 * u), Math.max(46 * u, least));
   const reach = reachOf(wish), scale = scaleFor(elements, lengths, reach, panel - left - right, u);
   const scenes = [0, wide ? panel + gap : 0].map(x => sceneOf(wish, elements, lengths, x + panel - right, scale));
   const frames = scenes.map((_, i) => ({ x: i && wide ? panel + gap : 0, w: panel }));
-  const above = scenes.map((scene, i) => dimension(pen, scene, frames[i], i));
+  const above = scenes.map((scene, i) => dimension(pens[i], scene, frames[i], i));
   if (wide) above.fill(Math.max(...above));
   const heights = scenes.map((scene, i) => heightOf(wish, scene, i, above[i], wide)).map((h, i) => h + more + rows[i] * 1.35 * u);
   if (wide) heights.fill(Math.max(...heights));
@@ -92,7 +92,10 @@ function shownElements({ picture, values, current }) {
   return unknown >= 0 && others ? elements.slice(0, unknown) : elements;
 }
 
-/** Wavelengths from the load to an element. @param {Plan} plan @param {(number | null)[]} lengths @param {number} index */
+/**
+ * Wavelengths from the load to an element.
+ * @param {Plan} plan @param {(number | null)[]} lengths @param {number} index
+ */
 function distanceOf({ elements }, lengths, index) {
   return elements.slice(0, index).reduce((/** @type {number | null} */ sum, element, i) =>
     element.kind !== "section" ? sum : sum === null || lengths[i] === null ? null : sum + /** @type {number} */ (lengths[i]), 0);
@@ -107,7 +110,10 @@ function reachOf({ picture, values, current }) {
   return Math.max(0.5, ...all);
 }
 
-/** @param {Wish} wish @param {Plan["elements"]} elements @param {(number | null)[]} lengths @param {number} load @param {number} scale @returns {Scene} */
+/**
+ * @param {Wish} wish @param {Plan["elements"]} elements @param {(number | null)[]} lengths @param {number} load
+ * @param {number} scale @returns {Scene}
+ */
 function sceneOf({ picture, values, current, u }, elements, lengths, load, scale) {
   const axis = layOut(elements, lengths, load, scale, u), strong = picture.plans[current];
   const half = elements.some(element => element.kind === "part" || element.kind === "box") ? 1.6 * u : u;
@@ -121,7 +127,10 @@ function sceneOf({ picture, values, current, u }, elements, lengths, load, scale
     dimensions: { all: [], heights: [] } };
 }
 
-/** @param {Plan} plan @param {(number | null)[]} lengths @param {number} i @param {Scene["axis"]} axis @returns {Hanging[]} */
+/**
+ * @param {Plan} plan @param {(number | null)[]} lengths @param {number} i @param {Scene["axis"]} axis
+ * @returns {Hanging[]}
+ */
 function faintStubs(plan, lengths, i, axis) {
   const found = plan.elements.flatMap((element, index) => {
     const distance = element.kind === "stub" ? distanceOf(plan, lengths, index) : null;
@@ -131,7 +140,10 @@ function faintStubs(plan, lengths, i, axis) {
   return found.map((one, k) => ({ ...one, plan: i, role: plan.branch?.role ?? "plain", strong: false, first: k === 0 }));
 }
 
-/** Works out a panel's dimensions; what they take above it. @param {Pen} pen @param {Scene} scene @param {{x: number, w: number}} frame @param {number} i */
+/**
+ * Works out a panel's dimensions; what they take above it.
+ * @param {Pen} pen @param {Scene} scene @param {{x: number, w: number}} frame @param {number} i
+ */
 function dimension(pen, scene, frame, i) {
   const linesOf = (/** @type {Placed} */ placed) => {
     const more = !i && isOther(placed, scene) && !fitsInside(pen, scene, placed) ? [{ part: "ohms", runs: [placed.element.text] }] : [];
@@ -149,5 +161,6 @@ function heightOf({ u, walking }, { picture, axis, hanging, spread, strong }, i,
   const deepest = Math.min(Math.max(walking ? 0.5 : 0, ...lengths) * axis.scale, bent);
   const depth = hanging.length ? Math.max(5.6 * u, deepest) : (parts ? 5 : 2.6) * u;
   const strips = picture.plans.length && strong.form === "strips" ? 4.4 * u : 3.4 * u;
-  return i ? 2.3 * u + above + (1.9 + extraAbove(axis, strong.form === "strips")) * u + strips / 2 + depth + 4.2 * u - 0.8 * u : 3.2 * u + above + 2 * spread + depth + 4.2 * u;
+  const head = i ? (3.4 + extraAbove(axis, strong.form === "strips")) * u + strips / 2 : 3.2 * u + 2 * spread;
+  return head + above + depth + 4.2 * u;
 }

@@ -31,7 +31,8 @@ export function drawLine(pen, scene, frame, above) {
   const bounds = { x: frame.x, y: line.bottom + 0.4 * u, w: frame.w, h: 0 };
   bounds.h = frame.y + frame.h - 1.8 * u - frame.keyed - bounds.y;
   const inside = { ...bounds, y: frame.y + 1.6 * u, h: bounds.h + bounds.y - frame.y - 1.6 * u };
-  pen.labels([...hangLabels(pen, line, scene, bounds), ...axis.placed.flatMap(placed => deviceLabel(pen, line, placed, inside))]);
+  const devices = axis.placed.flatMap(placed => deviceLabel(pen, line, placed, inside));
+  pen.labels([...hangLabels(pen, line, scene, bounds), ...devices]);
   pen.keyRows("line", frame.x, frame.y + frame.h - 1.6 * u - frame.keyed);
   drawScale(pen, frame, "line", scene, []);
 }
@@ -62,8 +63,8 @@ function drawBands(pen, { spans, middle }, { picture }) {
 function drawRails(pen, line, scene) {
   const { u } = pen, { x, middle, end, half, spans } = line, start = x + 1.2 * u, d = 0.28 * u;
   const cuts = [x + 4.3 * u, ...scene.axis.placed.filter(isUnknownSection).map(({ from, to }) => (from + to) / 2)];
-  const breaks = cuts.map(cut => [cut - d, cut + d]), last = spans.length ? spans[spans.length - 1].to : scene.axis.load;
-  const load = spans.length ? spans[0].from : scene.axis.load;
+  const breaks = cuts.map(cut => [cut - d, cut + d]);
+  const load = spans[0]?.from ?? scene.axis.load, last = spans[spans.length - 1]?.to ?? load;
   const pieces = [{ from: last, to: start, half }, ...[...spans].reverse(), { from: end, to: load, half }];
   const opened = scene.hanging.filter(one => one.element.placement === "series" && one.strong)
     .map(({ x: at, element }) => [at - stubHalf(pen, scene, element), at + stubHalf(pen, scene, element)]);
@@ -107,7 +108,8 @@ function drawHeavy(pen, { spans, middle }, { picture }) {
     const { ohms, kind } = placed?.element ?? {}, own = picture.line.ohms;
     if (kind !== "section" || !placed || !ohms || !own || ohms >= own) continue;
     const breadth = pen.u * Math.min(0.34, 0.13 * (own / ohms) ** 0.7);
-    pen.path(`line-heavy-${placed.index}`, "rail", `M${to} ${middle - half}H${from}M${to} ${middle + half}H${from}`, breadth);
+    const both = [-half, half].map(off => `M${to} ${middle + off}H${from}`).join("");
+    pen.path(`line-heavy-${placed.index}`, "rail", both, breadth);
   }
 }
 
@@ -122,7 +124,8 @@ function drawGenerator(pen, line) {
 
 /** @param {Pen} pen @param {Rails} line @param {number} load @param {string[]} impedance */
 function drawLoad(pen, line, load, impedance) {
-  const { u } = pen, texts = ["load", ...impedance], h = Math.max(1.3 * u * texts.length + 0.7 * u, 2 * line.half + 0.5 * u);
+  const { u } = pen, texts = ["load", ...impedance];
+  const h = Math.max(1.3 * u * texts.length + 0.7 * u, 2 * line.half + 0.5 * u);
   pen.path("line-load", "box", rectangle(line.end, line.middle - h / 2, line.box, h));
   texts.forEach((text, i) => {
     const y = line.middle + 1.3 * u * (i + 0.5 - texts.length / 2) + 0.35 * u;
@@ -136,13 +139,15 @@ function drawLoad(pen, line, load, impedance) {
 /** @param {Pen} pen @param {Rails} line @param {Scene} scene */
 function lineImpedance(pen, line, scene) {
   const { u } = pen, { picture, axis } = scene, { text } = picture.line, y = line.middle + 0.36 * u;
-  const crossed = [[line.x, line.x + 4.9 * u], ...scene.hanging.map(({ x, element }) => {
-    const half = stubHalf(pen, scene, element) + 0.4 * u;
-    return [x - half, x + half];
-  }), ...axis.placed.filter(({ element }) => element.kind !== "stub" && !(element.kind === "section" && element.ohms === picture.line.ohms))
-    .map(({ from, to, element }) => element.kind === "section" ? [to, from] : [to - 0.9 * u, from + 0.9 * u])]
+  const own = (/** @type {Placed} */ placed) => placed.element.kind === "section" && !isOther(placed, scene);
+  const stubs = scene.hanging.map(({ x, element }) => [x, stubHalf(pen, scene, element) + 0.4 * u]);
+  const breaks = axis.placed.filter(isUnknownSection).map(({ from, to }) => [(from + to) / 2, 0.7 * u]);
+  const others = axis.placed.filter(placed => placed.element.kind !== "stub" && !own(placed))
+    .map(placed => [(placed.from + placed.to) / 2, (placed.from - placed.to) / 2 + (isOther(placed, scene) ? 0 : 0.9 * u)]);
+  const crossed = [[line.x, line.x + 4.9 * u], ...[...stubs, ...breaks, ...others].map(([x, half]) => [x - half, x + half])]
     .sort(([one], [other]) => one - other);
-  for (const placed of axis.placed) if (isOther(placed, scene) && fitsInside(pen, scene, placed)) writeInside(pen, placed, y);
+  const inside = axis.placed.filter(placed => isOther(placed, scene) && fitsInside(pen, scene, placed));
+  for (const placed of inside) writeInside(pen, placed, y);
   let best = { from: 0, to: 0 }, reached = -Infinity;
   for (const [from, to] of [...crossed, [axis.load, axis.load]]) {
     if (Number.isFinite(reached) && from - reached > best.to - best.from + 1e-6) best = { from: reached, to: from };

@@ -55,7 +55,10 @@ export function hangLabels(pen, line, scene, bounds) {
   });
 }
 
-/** @param {Pen} pen @param {Rails} line @param {Scene} scene @param {Hanging} hanging @param {Box} bounds @returns {Label[]} */
+/**
+ * @param {Pen} pen @param {Rails} line @param {Scene} scene @param {Hanging} hanging @param {Box} bounds
+ * @returns {Label[]}
+ */
 function nameLabel(pen, line, scene, hanging, bounds) {
   const { branch } = scene.picture.plans[hanging.plan], { u } = pen, { x, first } = hanging;
   if (!branch || !first || pen.lettered) return [];
@@ -113,11 +116,15 @@ function lengthLabel(pen, line, scene, hanging, bounds) {
 
 /** @param {Pen} pen @param {number} x @param {number} to @param {number} base @param {number} y */
 function arrowFits(pen, x, to, base, y) {
-  const { u } = pen, near = x + to * 1.0 * u;
-  return pen.isFree({ x: Math.min(near, near + to * 0.8 * u), y: base + 0.25 * u, w: 0.8 * u, h: Math.max(0.2 * u, y - base) });
+  const { u } = pen, near = x + to * u, column = { x: Math.min(near, near + to * 0.8 * u), w: 0.8 * u };
+  const above = y - base > 1.65 * u || pen.isFree({ ...column, y: base - 1.2 * u, h: 0.9 * u });
+  return above && pen.isFree({ ...column, y: base + 0.25 * u, h: Math.max(0.2 * u, y - base) });
 }
 
-/** @param {Pen} pen @param {string} part @param {number} from @param {number} x @param {number} base @param {number} y */
+/**
+ * @param {Pen} pen @param {string} part @param {number} from @param {number} x @param {number} base
+ * @param {number} y
+ */
 function drawArrow(pen, part, from, x, base, y) {
   const { u } = pen, outside = y - base <= 1.65 * u;     // then the arrow also stands between the rails
   pen.path(`${part}-length-ends`, "thin", `M${from} ${y}H${x + Math.sign(x - from) * 0.4 * u}`);

@@ -59,6 +59,6 @@ const SYMBOLS = { inductor, capacitor, unknown, wire, gap };
  */
 export function drawPart(pen, name, look, element, way) {
   const kind = element.part ?? "unknown", [x, y] = coordinates(way, middle(way)), { u } = pen;
-  pen.path(name, `device ${look}`, SYMBOLS[kind](way, u));
+  pen.path(name, `device ${kind === "unknown" ? "filled " : ""}${look}`, SYMBOLS[kind](way, u));
   if (kind === "unknown") pen.text(`${name}-unknown`, `name ${look}`, x, y + 0.36 * u, ["?"], "middle");
 }

@@ -49,10 +49,10 @@ export function spansOf({ picture, axis, half }) {
  * Whether a section's impedance finds room between its wires.
  * @param {Pen} pen @param {Scene} scene @param {Placed} placed
  */
-export function fitsInside(pen, { picture, axis, half }, { element, from, to }) {
+export function fitsInside(pen, { picture, axis, half }, { element, from, to, length }) {
   const stands = (/** @type {number} */ x) => axis.placed.some(({ element: other, from: right, to: left }) =>
     other.kind !== "section" && left <= x + 0.1 && right >= x - 0.1);
   const room = from - to - (stands(from) ? 1.2 : 0.3) * pen.u - (stands(to) ? 1.2 : 0.3) * pen.u;
-  return room >= pen.width([element.text]) + 0.4 * pen.u
+  return length !== null && room >= pen.width([element.text]) + 0.4 * pen.u
     && 2 * half * spreadOf(element.ohms, picture.line.ohms) >= 1.3 * pen.u;
 }

@@ -34,22 +34,28 @@ export function drawEdges(layer, view, printed, ink) {
 /** @param {SVGElement} layer @param {View} view @param {string} grid @param {Curve[]} curves @param {Box[]} taken */
 function nameCurves(layer, view, grid, curves, taken) {
   for (const curve of curves) {
-    const free = crossings(view, curve).find(({ at: [x, y], anchor }) => fits(view, x, anchor) && taken.every((box) => isClear(x, y, box)));
+    const free = crossings(view, curve).find((spot) => fits(view, spot) && taken.every((box) => isClear(boxOf(spot), box)));
     if (!free) continue;
     const [x, y] = free.at;
-    taken.push({ x, y, width: ROOM.along, height: ROOM.across });
+    taken.push(boxOf(free));
     layer.append(shape("text", { class: `edge ${grid}`, x, y, dy: "0.35em", "text-anchor": free.anchor }, curve.name));
   }
 }
 
-/** @param {View} view @param {number} x @param {string} anchor */
-function fits({ size }, x, anchor) {
+/** @param {View} view @param {Spot} spot */
+function fits({ size }, { at: [x], anchor }) {
   return anchor !== "middle" || Math.abs(x - size / 2) < (size - ROOM.along) / 2;
 }
 
-/** @param {number} x @param {number} y @param {Box} box */
-function isClear(x, y, box) {
-  return Math.abs(x - box.x) >= (ROOM.along + box.width) / 2 || Math.abs(y - box.y) >= (ROOM.across + box.height) / 2;
+/** The room that a name takes. @param {Spot} spot @returns {Box} */
+function boxOf({ at: [x, y], anchor }) {
+  const off = { start: 0.5, end: -0.5 }[anchor] ?? 0;
+  return { x: x + off * ROOM.along, y, width: ROOM.along, height: ROOM.across };
+}
+
+/** @param {Box} one @param {Box} other */
+function isClear(one, other) {
+  return Math.abs(one.x - other.x) >= (one.width + other.width) / 2 || Math.abs(one.y - other.y) >= (one.height + other.height) / 2;
 }
 
 /** Boxes of the printed numbers that can be seen. @param {View} view @param {Printed} printed @returns {Box[]} */

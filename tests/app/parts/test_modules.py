@@ -10,14 +10,18 @@ from app.check.page import SelfCheckView
 from app.lecture.page import LectureView, NotesView
 from app.paper.page import PaperView
 from app.parts.component import Scripted
-from app.parts.modules import PREFIX, import_map, modules
+from app.parts.line_drawing import LineDrawing
+from app.parts.modules import PREFIX, import_map, imported_by, modules
+from app.parts.stage import Stage
 from app.parts.template import STATIC, asset
 from app.practise.sheet_column import SheetView
+from tests.lessons.solving import SIDES
 
 TOP = Path(__file__).resolve().parents[3]
-COMPONENTS = (SheetView, SelfCheckView, LectureView, NotesView, PaperView)
+COMPONENTS = (SheetView, SelfCheckView, LectureView, NotesView, PaperView, Stage, LineDrawing)
 FOLDERS = sorted(path.name for path in STATIC.iterdir() if path.is_dir())
 WRITTEN = sorted(path.relative_to(STATIC).as_posix() for path in STATIC.rglob("*/*.js"))
+LONGEST_MODULE, LONGEST_FUNCTION = 300, 45  # lines
 CLASSIC = {"parts/page.js", "lecture/size.js"}  # run before anything is drawn, so they are no modules
 
 
@@ -68,6 +72,38 @@ def test_imports_are_by_name(name: str):
         for said in re.findall(r"""(?:from|^import)\s*["']([^"']+)["']""", text)
         if not re.fullmatch(rf"{PREFIX}({'|'.join(own)})/[\w/]+\.(?:js|d\.ts)", said)
     }
+
+
+@pytest.mark.parametrize("name", WRITTEN)
+def test_modules_and_functions_are_short(name: str):
+    """A module is checked for its types and read in one sitting, a function of it on one screen."""
+    lines = (STATIC / name).read_text("utf-8").splitlines()
+    starts = [at for at, line in enumerate(lines) if re.match(r"(export )?(async )?function ", line)]
+    ends = [next(at for at in range(start, len(lines)) if lines[at].endswith("}") and lines[at][0] == "}")
+            for start in starts]  # fmt: skip
+
+    assert "// @ts-check" == lines[0]
+    assert LONGEST_MODULE >= len(lines)
+    assert [] == [
+        lines[start] for start, end in zip(starts, ends, strict=True) if end - start >= LONGEST_FUNCTION
+    ]
+
+
+def test_imports_go_round_nowhere():
+    """No module needs itself by way of others."""
+    for name in WRITTEN:
+        needed = {one for other in imported_by(name) for one in modules(other)}
+
+        assert name not in needed
+
+
+@pytest.mark.parametrize("name", WRITTEN)
+def test_no_solution_is_known_by_name(name: str):
+    """What a lesson calls its solutions reaches the browser as data: no such word stands in the code."""
+    code = re.sub(r"/\*.*?\*/", "", (STATIC / name).read_text("utf-8"), flags=re.DOTALL)
+    code = re.sub(r"//.*|\bhow far\b", "", code)
+
+    assert [] == [side for side in SIDES if re.search(rf"\b{side}\b", code, re.IGNORECASE)]
 
 
 def test_everything_is_packed():

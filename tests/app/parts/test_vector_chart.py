@@ -244,10 +244,10 @@ class TestStrokes:
 
     @pytest.mark.parametrize("admittance", WAYS)
     def test_rays_point_at_the_readings(self, admittance: Way):
-        """The rays through y and the two crossings point at the readings that their labels give."""
+        """The rays through y and the two crossings point at the readings of their labels, to the digits they have."""
         page = solved(admittance)
         rays = [one for role in ("construction", "first", "second") for one in strokes(page, "ray", role)]
-        readings = {f"{float(rim_position(ray[1])):.3f} λ" for ray in rays}
+        readings = {f"{float(rim_position(ray[1])):.4f} λ" for ray in rays}
 
         assert len(readings) == 3
         assert readings <= set(page.words())

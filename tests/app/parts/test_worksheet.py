@@ -54,7 +54,7 @@ def task(svgs: list[str]) -> str:
     """Title, story and task: what stands before the chart's first number."""
     words = pages(svgs)[0].words()
     first = next(index for index, word in enumerate(words) if word.startswith("Random problem"))
-    return " ".join(words[first : words.index("0", first)])
+    return " ".join(words[first : next(at for at in range(first, len(words)) if words[at] in ("0", "0°"))])
 
 
 def values(svgs: list[str]) -> list[str]:
@@ -243,7 +243,7 @@ class TestEveryPage:
         for svgs in (worksheet(HOSTILE), answer_key(HOSTILE)):
             for page in pages(svgs):
                 assert {one.tag.removeprefix(SVG) for one in page.root.iter()} <= {
-                    "svg", "title", "desc", "rect", "g", "path", "line", "circle", "text",
+                    "svg", "title", "desc", "rect", "g", "path", "line", "circle", "text", "tspan",
                 }  # fmt: skip
                 assert not any(name.startswith("on") for one in page.root.iter() for name in one.attrib)
         assert "</text><script>alert(1)</script>\"'&amp;\ufffd\ufffd\ufffd" in said(worksheet(HOSTILE))
@@ -332,7 +332,9 @@ def _upright(page: Page) -> list[ElementTree.Element]:
 def _box(one: ElementTree.Element) -> tuple[str, float, float, float, float]:
     """Text, left, right, baseline and size of some words, as wide as they can be."""
     text, size = "".join(one.itertext()), float(one.attrib["font-size"])
-    width = width_of(text, size, bold="font-weight" in one.attrib)
+    parts = [(one.text, size), *((span.text, float(span.get("font-size", size))) for span in one)]
+    parts += [(span.tail, size) for span in one]
+    width = sum(width_of(part or "", letters, bold="font-weight" in one.attrib) for part, letters in parts)
     left = (
         float(one.attrib["x"])
         - {"start": 0.0, "middle": width / 2, "end": width}[one.attrib.get("text-anchor", "start")]

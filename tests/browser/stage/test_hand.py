@@ -74,6 +74,14 @@ class TestWalk:
             "b": write.number(admittance.imag),
         }
 
+    def test_keys_of_a_course_in_degrees(self, board: Board):
+        """Where lengths are degrees of line, a press walks two of them, and the hint says so."""
+        board.open("show=5&ask=along&length=degrees").press(*["ArrowRight"] * 9, "Enter")
+
+        assert float(board.answer()) == pytest.approx(18 / 360)
+        expect(board.page.locator("p.hint")).to_contain_text("Right walks 2° toward the generator")
+        expect(board.page.locator("p.hint")).to_contain_text("with Shift 0.2°")
+
     def test_given_up(self, board: Board):
         """Escape in the middle of a drag puts the hand back and hands in nothing."""
         board.open("show=5&ask=along")
@@ -92,6 +100,56 @@ class TestWalk:
         board.open("show=5&ask=rim").drag(*around(1, 0.1))
 
         assert float(board.answer()) == pytest.approx(0.1, abs=0.001)
+
+
+class TestWalkOnAnyCircle:
+    """Walking along a circle that is not about the centre: all points of one conductance."""
+
+    CENTER, RADIUS = 0.4 / 1.4, 1 / 1.4  # of g = 0.4 on the one grid, where it stands along r = 0.4
+
+    def on_circle(self, turned: float) -> complex:
+        """Where a walk on the circle leads from the load's admittance, by a turn about the circle's own centre."""
+        return self.CENTER + (PLOTTED_LOAD - self.CENTER) * cmath.exp(1j * turned)
+
+    @pytest.mark.parametrize("turned", [0.8, -0.5, 4.0])
+    def test_drag(self, board: Board, turned: float):
+        """A drag answers with the reflection reached, which is still on the circle, however far it leads round."""
+        strays = [1 + 0.03 * (k % 3) for k in range(25)]
+        board.open("show=5&ask=walk%20circle").drag(
+            *(self.CENTER + (self.on_circle(turned * k / 24) - self.CENTER) * strays[k] for k in range(25))
+        )
+        reached = complex(board.answer())
+
+        assert reached == pytest.approx(-self.on_circle(turned), abs=0.004)
+        assert admittance_from_reflection(reached).real == pytest.approx(0.4, abs=1e-9)
+
+    def test_keys(self, board: Board):
+        """Right walks clockwise by a hundredth of the chart's radius."""
+        board.open("show=5&ask=walk%20circle").press(*["ArrowRight"] * 8, *["Shift+ArrowRight"] * 5, "Enter")
+
+        assert complex(board.answer()) == pytest.approx(-self.on_circle(-0.085 / self.RADIUS), abs=1e-9)
+
+    def test_readout(self, board: Board):
+        """Meanwhile g stays and b is read off."""
+        board.open("show=5&ask=walk%20circle").press(*["ArrowRight"] * 8)
+        expect(board.page.locator(".readout")).to_contain_text("0.400")
+        b = admittance_from_reflection(-self.on_circle(-0.08 / self.RADIUS)).imag
+
+        assert board.readout() == {"g": "0.400", "b": Notation().number(b)}
+
+    def test_trail(self, board: Board):
+        """The trail lies on the circle and ends in an arrowhead that points along it."""
+        board.open("show=5&ask=walk%20circle").press(*["ArrowRight"] * 30)
+        path = board.page.locator(".hand .trail")
+        ends = path.evaluate("p => [0, 1].map(part => { const q = p.getPointAtLength(part * p.getTotalLength()), "
+                             "s = q.matrixTransform(p.getScreenCTM()); return [s.x, s.y] })")  # fmt: skip
+        points = [board.point(tuple(end)) for end in ends]
+
+        assert points == [
+            pytest.approx(PLOTTED_LOAD, abs=0.004),
+            pytest.approx(self.on_circle(-0.3 / self.RADIUS), abs=0.004),
+        ]
+        assert board.page.locator(".hand .head").count() == 1
 
 
 class TestPoints:

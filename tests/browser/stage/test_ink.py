@@ -5,7 +5,7 @@ from typing import Any
 import pytest
 from playwright.sync_api import expect
 
-from tests.browser.stage.board import PRINTED, Board, middle
+from tests.browser.stage.board import BOX, PRINTED, Board, middle
 from tests.browser.stage_page import LOAD
 
 
@@ -148,6 +148,43 @@ class TestDrawing:
         assert board.page.locator("img").count() == 0
 
 
+class TestOtherLessons:
+    """What other lessons draw: regions, walks on any circle and along the rim, up to four solutions."""
+
+    def test_region(self, board: Board):
+        """A region is hatched within its circle and nowhere else."""
+        board.open("more=1")
+        left, top, width, height = board.page.locator(".ink .kind-region").evaluate(BOX)
+        corners = [board.point((left, top)), board.point((left + width, top + height))]
+
+        assert corners[0] == pytest.approx(1 / 3 + 1j / 3, abs=0.03)
+        assert corners[1] == pytest.approx(1 - 1j / 3, abs=0.03)
+        expect(board.page.locator(".label", has_text="no match here")).to_be_visible()
+
+    def test_four_solutions(self, board: Board):
+        """Each of four solutions has a colour, a dash and a marker of its own."""
+        board.open("more=1")
+        look = "path => { const s = getComputedStyle(path); return [s.stroke, s.strokeDasharray].join() }"
+        roles = ("first", "second", "third", "fourth")
+        lines = [
+            board.page.locator(f".ink .line.kind-way.role-{role}").first.evaluate(look) for role in roles
+        ]
+
+        assert len(set(lines)) == 4
+        assert board.page.locator(".ink .mark.role-third").count() == 1
+        assert board.page.locator(".ink .mark.role-fourth").count() == 1
+
+    def test_second_walk_along_the_rim_keeps_off_the_scale(self, board: Board):
+        """Two walks along the rim lie on it and inside of it, so that no number of the scale outside is covered."""
+        board.open("more=1")
+        for role in ("first", "second"):
+            ends = board.page.locator(f".ink .line.kind-way.role-{role}").last.evaluate(
+                "p => { const q = p.getPointAtLength(0).matrixTransform(p.getScreenCTM()); return [q.x, q.y] }"
+            )
+
+            assert 0.98 < abs(board.point(tuple(ends))) < 1.004
+
+
 class TestLabels:
     @pytest.mark.parametrize("width", [560, 820])
     def test_apart(self, board: Board, width: int):
@@ -168,6 +205,71 @@ class TestLabels:
         board.open("show=6")
 
         assert "z" in board.page.locator(".label.calm").all_text_contents()
+
+    def test_reading_stands_in_the_lane(self, board: Board):
+        """The reading of a ray stands between the two scales of length and covers no number of either."""
+        board.open("show=6")
+        covered = board.page.evaluate(COVERED)
+
+        assert len(covered) == 3
+        assert covered == [[], [], []]
+
+    def test_keeps_off_rays(self, board: Board):
+        """A label beside a point stands where no ray runs through it, if there is such a place."""
+        board.open()
+        cost = board.page.evaluate(LABEL_ON_RAY)
+
+        assert cost < 4  # of 400 places on the ray: no more than a corner
+
+    def test_subscripts(self, board: Board):
+        """A name with a subscript has it smaller and lower."""
+        board.open("more=1")
+        label = board.page.locator(".label", has_text="yL").first
+        whole, below = label.locator("text").bounding_box(), label.locator(".sub").bounding_box()
+        assert whole
+        assert below
+
+        assert label.text_content() == "yL = 0.40 + j0.80"
+        assert below["height"] < 0.8 * whole["height"]
+        assert below["y"] + below["height"] / 2 > whole["y"] + whole["height"] / 2
+
+    def test_a_lone_l_is_no_stroke(self, board: Board):
+        """The letter l alone is set in italics with serifs."""
+        board.open("more=1")
+        look = "node => { const s = getComputedStyle(node); return [s.fontStyle, s.fontFamily] }"
+        style, family = board.page.locator(".label .ell").first.evaluate(look)
+
+        assert style == "italic"
+        assert "serif" in family
+        assert "sans" not in family
+
+
+COVERED = """() => {
+  const root = [...document.querySelectorAll('*')].map(e => e.shadowRoot).find(r => r?.querySelector('.pad'));
+  const all = [...root.querySelectorAll('.numbers:is(.generator, .load) text')];
+  const numbers = all.filter(text => text.getClientRects().length);
+  const middle = node => { const b = node.getBoundingClientRect(); return [b.x + b.width / 2, b.y + b.height / 2] };
+  return [...root.querySelectorAll('.label rect')].map(rect => {
+    const back = rect.getScreenCTM().inverse(), w = rect.width.baseVal.value, h = rect.height.baseVal.value;
+    return numbers.filter(text => {
+      const at = new DOMPoint(...middle(text)).matrixTransform(back);
+      return Math.abs(at.x) < w / 2 && Math.abs(at.y) < h / 2 + 2;
+    }).map(text => text.textContent);
+  });
+}"""
+LABEL_ON_RAY = """async () => {
+  const { placeLabels } = await importShim('halfturn/parts/stage/labels.js');
+  const { View } = await importShim('halfturn/parts/stage/view.js');
+  const layout = { extent: 1.24, generator: 1.05, names: 1.09, load: 1.13, angle: 1.21, text: 0.044, tick: 1.02 };
+  const view = new View(document.createElement('div'), { regular: layout }, () => {}, () => {});
+  Object.assign(view, { layout: 'regular', size: 800, half: 1.24 });
+  const given = { role: 'load', value: '', spoken: '' };
+  const drawn = stroke => ({ stroke: { ...given, ...stroke }, current: true, part: 1 });
+  const point = drawn({ kind: 'point', at: [0.3, 0.3], label: 'a long name of a point' });
+  const [box] = placeLabels(view, [point, drawn({ kind: 'ray', at: [0.3, 0.3], label: '' })]);
+  const on = Array.from({ length: 400 }, (_, i) => view.toScreen([i / 400, i / 400]));
+  return on.filter(([x, y]) => Math.abs(x - box.x) < box.width / 2 && Math.abs(y - box.y) < box.height / 2).length;
+}"""
 
 
 def _overlap(one: dict, other: dict) -> bool:

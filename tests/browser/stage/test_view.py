@@ -7,6 +7,16 @@ from playwright.sync_api import expect
 
 from tests.browser.stage.board import BOX, PRINTED, UNIT_CIRCLE, Board, middle
 
+
+def _covers(one, other) -> bool:
+    """Whether two boxes share more than their halos."""
+    gaps = [
+        max(one[at], other[at]) - min(one[at] + one[size], other[at] + other[size])
+        for at, size in (("x", "width"), ("y", "height"))
+    ]
+    return max(gaps) < -4
+
+
 MOVING = f"""async () => {{
   const root = [...document.querySelectorAll('*')].map(e => e.shadowRoot).find(r => r?.querySelector('.pad'));
   const pad = root.querySelector('.pad');
@@ -144,6 +154,81 @@ class TestView:
         board.page.mouse.up()
 
         assert float(board.answer()) == pytest.approx(0.05, abs=0.001)
+
+    def test_numbers_keep_their_size(self, board: Board):
+        """In a closer view the printed numbers are as large as before, and lines as wide."""
+        board.open("show=0")
+        before = self.look(board)
+        board.press("+", "+", "+", "+")
+
+        assert self.look(board) == pytest.approx(before, abs=0.2)
+
+    def look(self, board: Board) -> list[float]:
+        """Height of the number 0.25 of the outer scale, in pixels, and width of its ticks on the screen."""
+        return board.settle().page.evaluate("""() => {
+          const root = [...document.querySelectorAll('*')].map(e => e.shadowRoot).find(r => r?.querySelector('.pad'));
+          const svg = root.querySelector('.printed-chart'), scale = svg.getScreenCTM().a;
+          const text = [...root.querySelectorAll('.numbers.generator text')].find(t => t.textContent === '0.25');
+          const tick = getComputedStyle(root.querySelector('.ticks'));
+          const free = tick.vectorEffect === 'non-scaling-stroke' ? 1 : scale;
+          return [parseFloat(getComputedStyle(text).fontSize) * scale, parseFloat(tick.strokeWidth) * free];
+        }""")
+
+    @pytest.mark.parametrize("width", [440, 520, 600])
+    def test_whole_chart_on_a_laptop(self, board: Board, width: int):
+        """From 440 pixels of width on, scales are numbered every 0.01 wavelength and no two numbers touch."""
+        board.open(f"show=6&width={width}")
+        boxes = board.page.evaluate("""() => {
+          const root = [...document.querySelectorAll('*')].map(e => e.shadowRoot).find(r => r?.querySelector('.pad'));
+          const shown = [...root.querySelectorAll('.numbers.generator text')].filter(t => t.getClientRects().length);
+          return shown.map(text => {
+            const m = text.getScreenCTM(), b = text.getBBox();
+            const at = new DOMPoint(b.x + b.width / 2, b.y + b.height / 2).matrixTransform(m);
+            return [at.x, at.y, b.width * Math.hypot(m.a, m.b)];
+          });
+        }""")
+        gaps = [
+            abs(complex(one[0] - other[0], one[1] - other[1])) - (one[2] + other[2]) / 2
+            for i, one in enumerate(boxes)
+            for other in boxes[:i]
+        ]
+
+        assert len(boxes) == 50
+        assert min(gaps) > 1
+
+    def test_scale_of_degrees(self, board: Board):
+        """Where lengths are degrees of line, the scales have degrees, 0 to 175 every five, and are named so."""
+        board.open("show=0&length=degrees")
+        texts = board.page.locator(".numbers.generator:visible text").all_text_contents()
+
+        assert sorted(int(text.rstrip("°")) for text in texts) == list(range(0, 180, 5))
+        expect(board.page.locator(".name.generator").first).to_contain_text(
+            "degrees of line toward generator"
+        )
+
+    def test_painted_before_any_script(self, board: Board):
+        """With no script at all the page shows the printed chart, its grid and its numbers."""
+        board.page.route("**/*.js*", lambda route: route.fulfill(body="", content_type="text/javascript"))
+        board.page.add_init_script("window.addEventListener('error', event => event.preventDefault())")
+        board.page.goto("/")
+        chart = board.page.locator("#printed > .printed-chart")
+        box = chart.bounding_box()
+        assert box
+
+        assert box["width"] == pytest.approx(box["height"], abs=1)
+        assert board.page.locator("#printed .numbers.generator text:visible").count() == 50
+        assert board.page.locator("#printed .closer:visible").count() == 0
+
+    def test_names_at_the_edge_cover_nothing(self, board: Board):
+        """In a closer view no name of a curve lies on a printed number, on a label or on another name."""
+        board.open("show=6&admittance=overlay").press("+", "+", "+")
+        boxes = [one.bounding_box() for one in board.page.locator(".edge").all()]
+        written = board.page.locator(".label text, .numbers:visible text").all()
+        others = [box for one in written if (box := one.bounding_box())]
+        pairs = [(one, other) for i, one in enumerate(boxes) for other in [*boxes[:i], *others]]
+
+        assert len(boxes) > 10
+        assert not [pair for pair in pairs if _covers(*pair)]
 
     def test_finer_when_closer(self, board: Board):
         """A closer view shows more divisions, and names the curves that leave it."""

@@ -45,7 +45,7 @@ class TestWithoutSeeing:
         """The table of points opens under the chart and gives their z, y, reflection and reading."""
         board.open("show=5")
         board.page.get_by_text("Points", exact=True).click()
-        row = board.page.get_by_role("row", name="y, first")
+        row = board.page.get_by_role("row", name="y A")
 
         expect(row.get_by_role("cell").nth(1)).to_have_text("1.000 + j1.581")
         expect(board.page.get_by_role("columnheader")).to_have_count(6)
