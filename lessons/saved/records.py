@@ -17,7 +17,8 @@ from lessons.grammar.problem import Problem
 from lessons.problems.sets import WORDS
 from lessons.problems.texts import keys_of, read_problem, write_problem
 from lessons.saved.notations import HABITS, notation_from, write_notation
-from lessons.working.sheet import MOST_ATTEMPTS, RUNGS, Attempt, Doing, Entry, Sheet
+from lessons.working.attempts import MOST_ATTEMPTS, Attempt, Doing, Entry
+from lessons.working.sheet import RUNGS, Sheet
 
 VERSION = 2  # 1 had no attempts
 LONGEST_ENTRY, LONGEST_TEXT = 200, 100

@@ -5,43 +5,20 @@ A sheet never changes; each thing a student does gives the next sheet. That make
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from functools import cached_property
-from typing import Any, Literal
+from typing import Any
 
 from lessons.grammar.kinds import Value
 from lessons.grammar.lesson import Field, Impossible, Lesson, Step, Work
 from lessons.grammar.notation import STANDARD, Notation
 from lessons.grammar.problem import Problem
 from lessons.working.achieved import as_good_as_matched
+from lessons.working.attempts import MOST_ATTEMPTS, UNNAMED, Attempt, Doing, Entry
 from lessons.working.marking import Verdict, mark
 
 RUNGS = 4
-UNNAMED = "one of several"
-MOST_ATTEMPTS = 400
-Doing = Literal["enter", "draw", "carry", "hint", "reveal", "start over"]
-
-
-@dataclass(frozen=True)
-class Attempt:
-    """One thing that a student did. at : key of the field or the step that it was done to; text : what was entered."""
-
-    doing: Doing
-    at: str = ""
-    text: str = ""
-
-
-@dataclass(frozen=True)
-class Entry:
-    """What stands in one field. carried : wrong, but taken along.  revealed : shown by the tutor.
-
-    slips : keys of the slips met here on earlier tries, each once; UNNAMED where several gave the number."""
-
-    text: str = ""
-    carried: bool = False
-    revealed: bool = False
-    slips: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -108,17 +85,22 @@ class Sheet:
     def start_over(self) -> Sheet:
         """The same problem on a clean sheet, on which what was done before is not forgotten."""
         fresh = Sheet(self.lesson, self.problem, self.notation, attempts=self.attempts)
-        return fresh._after(Attempt("start over"))
+        return fresh._after(Attempt("start over", text=str(self.shown or "")))
 
     @property
     def undone(self) -> Sheet | None:
-        """The sheet before the last thing that was done, if that is known."""
+        """The sheet before the last thing that was done; None where not all that led to it is known."""
         if not self.attempts or len(self.attempts) >= MOST_ATTEMPTS:
             return None
-        sheet = Sheet(self.lesson, self.problem, self.notation, shown=self.shown)
-        for attempt in self.attempts[:-1]:
-            sheet = sheet.redo(attempt)
-        return sheet
+        *earlier, last = self.attempts
+        worked = last.doing == "start over" and last.text.isdecimal()
+        shown = min(int(last.text), len(self.steps)) if worked else self.shown
+        before = Sheet(self.lesson, self.problem, self.notation, shown=shown)
+        for attempt in earlier:
+            before = before.redo(attempt)
+        again = before.redo(last)
+        is_known = (again.entries, again.hints) == (self.entries, self.hints)
+        return replace(before, shown=shown) if is_known else None
 
     def redo(self, attempt: Attempt) -> Sheet:
         """The sheet after the same thing was done to it. Raises KeyError for an unknown field or step."""
@@ -236,12 +218,14 @@ class Sheet:
 
     @cached_property
     def went_wrong(self) -> Step | None:
-        """The first step with a value that is not right for the problem: carried on, or following from one that was."""
-        return next((step for step in self.steps if any(self._is_off(one.key) for one in step.fields)), None)
+        """The first step with a value that was carried on; or, where what is built does not match, with one that differs
+        from the solver's because small errors have added up."""
+        carried = self._first_step(lambda key, verdict: self.settled(key) and not verdict.accepted)
+        return carried or (None if self.matched else self._first_step(lambda key, verdict: verdict.follows))
 
-    def _is_off(self, key: str) -> bool:
-        verdict = self.verdicts.get(key)
-        return verdict is not None and (verdict.follows or (self.settled(key) and not verdict.accepted))
+    def _first_step(self, has: Callable[[str, Verdict], bool]) -> Step | None:
+        met = {key for key, verdict in self.verdicts.items() if has(key, verdict)}
+        return next((step for step in self.steps if met & {one.key for one in step.fields}), None)
 
     @cached_property
     def matched(self) -> bool | None:
@@ -281,8 +265,7 @@ class Sheet:
                 yield index, one
 
     def _step(self, key: str) -> Step:
-        found = {step.key: step for step in self.steps}
-        return found[key]
+        return {step.key: step for step in self.steps}[key]
 
     def _revealed(self, fields: tuple[Field, ...]) -> Sheet:
         sheet = self

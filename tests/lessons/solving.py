@@ -18,7 +18,8 @@ from lessons.grammar.problem import Problem
 from lessons.problems import seeds, sets
 from lessons.problems import texts as problem_texts
 from lessons.saved import links, notations, records
-from lessons.working.sheet import Entry, Sheet
+from lessons.working.attempts import Entry
+from lessons.working.sheet import Sheet
 
 SIDES = tuple(branch.key for branch in BOTH)
 DEFAULT = LESSON.problem()

@@ -23,7 +23,10 @@ def test_catalogue():
 def test_a_problem_with_a_slip_a_hint_and_a_drawing():
     """A student solves the book's problem: types, slips and is told so, takes a hint, draws an answer, is matched."""
     sheet = open_sheet("shunt-stub", GIVENS).enter("normalise", "60-80j")
-    assert ("slip", "not normalised") == (sheet.verdicts["normalise"].judgement, sheet.verdicts["normalise"].slip)
+    assert ("slip", "not normalised") == (
+        sheet.verdicts["normalise"].judgement,
+        sheet.verdicts["normalise"].slip,
+    )
 
     sheet = sheet.enter("normalise", "1.2-1.6j").hint("place").draw("place", 0.406 - 0.432j)
     assert ("right", True) == (sheet.verdicts["place"].judgement, sheet.verdicts["place"].accepted)
@@ -40,7 +43,12 @@ def test_solution():
     """The solver's values are those of the book."""
     sheet = open_sheet("shunt-stub", GIVENS)
 
-    for key, printed in {"distance.near": 0.110, "length.near": 0.095, "distance.far": 0.260, "length.far": 0.405}.items():
+    for key, printed in {
+        "distance.near": 0.110,
+        "length.near": 0.095,
+        "distance.far": 0.260,
+        "length.far": 0.405,
+    }.items():
         assert pytest.approx(printed, abs=0.001) == sheet.solution[key]
     assert "0.110 λ" == sheet.write("distance.near")
 
@@ -69,7 +77,9 @@ def test_five_lines():
     """Five pasted lines are marked, each value with its field; what names nothing gets a sentence."""
     found = check_lines("shunt-stub", GIVENS, LINES)
 
-    assert ["normalise", "admittance", "distance.near", "length.near", "mismatch", ""] == [one.field for one in found]
+    assert ["normalise", "admittance", "distance.near", "length.near", "mismatch", ""] == [
+        one.field for one in found
+    ]
     assert ["right", "right", "right", "slip", "right", None] == [
         one.verdict.judgement if one.verdict else None for one in found
     ]
