@@ -146,7 +146,7 @@ class _Marking:
             if off <= 1:
                 found.append(Suspect(slip, off))
         kept = [one for one in found if not self._ruled_out(one.slip)] or found
-        return sorted(kept, key=lambda one: (-one.slip.usual, one.off))
+        return sorted(kept, key=lambda one: (-one.slip.usual, round(one.off, 1)))
 
     def _off_slip(self, prediction: Value) -> float:
         return self.kind.off_as_written(self.value, prediction, self._accuracy)

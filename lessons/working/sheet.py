@@ -99,8 +99,8 @@ class Sheet:
         for attempt in earlier:
             before = before.redo(attempt)
         again = before.redo(last)
-        is_known = (again.entries, again.hints) == (self.entries, self.hints)
-        return replace(before, shown=shown) if is_known else None
+        is_same = (again.entries, again.hints) == (self.entries, self.hints)
+        return replace(before, shown=shown) if is_same else None
 
     def redo(self, attempt: Attempt) -> Sheet:
         """The sheet after the same thing was done to it. Raises KeyError for an unknown field or step."""
@@ -146,33 +146,52 @@ class Sheet:
     @cached_property
     def _marked(self) -> tuple[dict[str, Verdict], Work]:
         verdicts: dict[str, Verdict] = {}
+        named: list[tuple[Field, Entry, Work, Work, set[str]]] = []
         work = truth = self.truth
         for index, one in self._fields():
             entry = self.entries.get(one.key, Entry(revealed=True) if index < self.shown else None)
             if entry is None:
                 continue
-            verdict = self._verdict(one, entry, work, truth, verdicts)
-            verdicts[one.key] = verdict
+            told = self._told(verdicts)
+            verdict = verdicts[one.key] = self._verdict(
+                one, entry, work, truth, told, self._rightly(verdicts)
+            )
+            if verdict.judgement == "slip" and one.branch:
+                named.append((one, entry, work, truth, told))
             if verdict.value is not None and (verdict.accepted or entry.carried):
                 work = self._settling(work, one.key, verdict.value)
                 if one.accepts is not None:  # a choice of the student's, which the solver goes along with
                     truth = self._settling(truth, one.key, verdict.value)
+        rightly = self._rightly(verdicts)
+        for (
+            one,
+            *rest,
+        ) in named:  # again, as what was done rightly in a later branch speaks against some slips
+            verdicts[one.key] = self._verdict(one, *rest, rightly)
         return verdicts, work
 
     def _settling(self, work: Work, key: str, value: Value) -> Work:
         return Work(self.lesson, self.problem, self.notation, {**work.given, key: value})
 
     def _verdict(
-        self, one: Field, entry: Entry, work: Work, truth: Work, verdicts: Mapping[str, Verdict]
+        self, one: Field, entry: Entry, work: Work, truth: Work, told: set[str], rightly: set[str]
     ) -> Verdict:
-        if entry.revealed:
-            try:
-                return Verdict("right", "Shown by the tutor.", work.following(one.key))
-            except Impossible as fault:
-                return Verdict("impossible", str(fault), back_to=fault.step)
-        told = {v.slip for v in verdicts.values()} | {s for e in self.entries.values() for s in e.slips}
-        rightly = {key for key, v in verdicts.items() if v.accepted and not self._is_given(key)}
-        return mark(one, entry.text, work, truth, told - {""}, rightly)
+        if not entry.revealed:
+            return mark(one, entry.text, work, truth, told, rightly)
+        try:
+            return Verdict("right", "Shown by the tutor.", work.following(one.key))
+        except Impossible as fault:
+            return Verdict("impossible", str(fault), back_to=fault.step)
+
+    def _told(self, verdicts: Mapping[str, Verdict]) -> set[str]:
+        """Keys of the slips that this student has been told of."""
+        return ({v.slip for v in verdicts.values()} | {s for e in self.entries.values() for s in e.slips}) - {
+            ""
+        }
+
+    def _rightly(self, verdicts: Mapping[str, Verdict]) -> set[str]:
+        """Keys of the fields that this student answered rightly."""
+        return {key for key, verdict in verdicts.items() if verdict.accepted and not self._is_given(key)}
 
     def _is_given(self, key: str) -> bool:
         """Whether a field's value was not the student's own doing."""
@@ -218,8 +237,8 @@ class Sheet:
 
     @cached_property
     def went_wrong(self) -> Step | None:
-        """The first step with a value that was carried on; or, where what is built does not match, with one that differs
-        from the solver's because small errors have added up."""
+        """The first step with a value that was carried on; where none was and what is built still does not match, the
+        first with one that differs from the solver's: small errors have added up."""
         carried = self._first_step(lambda key, verdict: self.settled(key) and not verdict.accepted)
         return carried or (None if self.matched else self._first_step(lambda key, verdict: verdict.follows))
 

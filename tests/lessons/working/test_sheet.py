@@ -7,8 +7,8 @@ import pytest
 
 from core import single_stub
 from lessons.grammar.kinds import Choice
-from lessons.working.construction import plans, stroke_groups
 from lessons.working.attempts import Entry
+from lessons.working.construction import plans, stroke_groups
 from lessons.working.sheet import RUNGS, Sheet
 from tests.lessons.grammar.test_numbers import sentences
 from tests.lessons.solving import (
