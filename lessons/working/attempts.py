@@ -14,7 +14,8 @@ Doing = Literal["enter", "draw", "carry", "hint", "reveal", "start over"]
 class Attempt:
     """One thing that a student did. at : key of the field or the step that it was done to.
 
-    text : what was entered; for a sheet begun anew, how many steps the tutor had worked on the one before, if any."""
+    text : what was entered; for a sheet begun anew, how many steps the tutor had worked on the one before, "" where not
+    all that led to that one is known."""
 
     doing: Doing
     at: str = ""

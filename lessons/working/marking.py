@@ -17,8 +17,7 @@ SURE = 0.5  # of a slip's window: nearer to what it predicts than this, it "look
 FOLLOWS = (
     "Right for your earlier values. They differ from the solver's further up; this step is not at fault."
 )
-NEARLY = "Close: inside twice the reading tolerance, so you may go on from it."
-MISREADING = "Almost: the method looks right and the reading is a little off. Read it again."
+READ, WORKED_OUT = ("reading", "read it again"), ("arithmetic", "work it out again")
 
 
 @dataclass(frozen=True)
@@ -99,16 +98,28 @@ class _Marking:
                 "right", FOLLOWS if follows else self.kind.praise(self.value), self.value, follows=follows
             )
         if off <= CLOSE:
-            return Verdict("close", NEARLY, self.value)
+            return Verdict("close", self._nearly(), self.value)
         if suspects := self._suspects():
             return self._name(suspects, a_little_off=own <= MISREAD)
         if own <= MISREAD:
-            return Verdict("wrong", MISREADING, self.value)
+            return Verdict("wrong", self._misread(), self.value)
         return Verdict("wrong", self._where(), self.value)
 
     @property
     def _accuracy(self) -> Accuracy:
         return self.work.problem.accuracy
+
+    @property
+    def _got_by(self) -> tuple[str, str]:
+        """What an answer a little off is off by, and what to do: no chart was read for what is worked out."""
+        return READ if self._accuracy == "chart" and not self.kind.arithmetic else WORKED_OUT
+
+    def _nearly(self) -> str:
+        return f"Close: inside twice the tolerance of your {self._got_by[0]}, so you may go on from it."
+
+    def _misread(self) -> str:
+        what, again = self._got_by
+        return f"Almost: the method looks right and the {what} is a little off. {again.capitalize()}."
 
     def _off(self, other: Value) -> float:
         return self.kind.off_by(self.value, other, self._accuracy)
@@ -184,7 +195,7 @@ class _Marking:
         if suspect.slip.key in self.seen:
             return "You are"
         if a_little_off:
-            return "A little off: read it again. Or this may be"
+            return f"A little off: {self._got_by[1]}. Or this may be"
         return "This looks like" if suspect.off <= SURE else "This may be"
 
     def _say(self, text: Text) -> str:

@@ -5,7 +5,7 @@ A sheet never changes; each thing a student does gives the next sheet. That make
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from functools import cached_property
 from typing import Any
@@ -19,6 +19,7 @@ from lessons.working.attempts import MOST_ATTEMPTS, UNNAMED, Attempt, Doing, Ent
 from lessons.working.marking import Verdict, mark
 
 RUNGS = 4
+ASSISTED = "The answer is filled in and drawn. The step counts as assisted: try a similar problem next."
 
 
 @dataclass(frozen=True)
@@ -40,7 +41,7 @@ class Sheet:
 
     def enter(self, key: str, text: str, doing: Doing = "enter") -> Sheet:
         """Put a text in a field, in place of what stood there. Raises KeyError for an unknown field."""
-        old, verdict = self.entries.get(key, Entry()), self.verdicts.get(key)
+        old, verdict = self.entries.get(key, Entry()), self.verdicts.get(key) if key in self.entries else None
         slips = old.slips
         if verdict and verdict.judgement == "slip" and text.strip() != old.text.strip():
             slips = tuple(dict.fromkeys((*slips, verdict.slip or UNNAMED)))
@@ -84,8 +85,9 @@ class Sheet:
 
     def start_over(self) -> Sheet:
         """The same problem on a clean sheet, on which what was done before is not forgotten."""
-        fresh = Sheet(self.lesson, self.problem, self.notation, attempts=self.attempts)
-        return fresh._after(Attempt("start over", text=str(self.shown or "")))
+        known = self._is_like(self._after_all(self.attempts, self.shown))
+        fresh = replace(self, entries={}, hints={}, shown=0)
+        return fresh._after(Attempt("start over", text=str(self.shown) if known else ""))
 
     @property
     def undone(self) -> Sheet | None:
@@ -93,14 +95,20 @@ class Sheet:
         if not self.attempts or len(self.attempts) >= MOST_ATTEMPTS:
             return None
         *earlier, last = self.attempts
-        worked = last.doing == "start over" and last.text.isdecimal()
-        shown = min(int(last.text), len(self.steps)) if worked else self.shown
-        before = Sheet(self.lesson, self.problem, self.notation, shown=shown)
-        for attempt in earlier:
-            before = before.redo(attempt)
-        again = before.redo(last)
-        is_same = (again.entries, again.hints) == (self.entries, self.hints)
-        return replace(before, shown=shown) if is_same else None
+        begun_anew = last.doing == "start over"
+        if begun_anew and not last.text.isdecimal():
+            return None
+        before = self._after_all(earlier, int(last.text) if begun_anew else self.shown)
+        return before if self._is_like(before.redo(last)) else None
+
+    def _after_all(self, attempts: Iterable[Attempt], shown: int) -> Sheet:
+        sheet = replace(self, entries={}, hints={}, shown=min(shown, len(self.steps)), attempts=())
+        for attempt in attempts:
+            sheet = sheet.redo(attempt)
+        return replace(sheet, shown=min(shown, len(self.steps)))
+
+    def _is_like(self, other: Sheet) -> bool:
+        return (self.entries, self.hints) == (other.entries, other.hints)
 
     def redo(self, attempt: Attempt) -> Sheet:
         """The sheet after the same thing was done to it. Raises KeyError for an unknown field or step."""
@@ -116,7 +124,7 @@ class Sheet:
 
     @property
     def steps(self) -> tuple[Step, ...]:
-        """The steps this problem asks for."""
+        """The steps that this problem asks for."""
         return self.lesson.steps_of(self.problem)
 
     @cached_property
@@ -152,10 +160,8 @@ class Sheet:
             entry = self.entries.get(one.key, Entry(revealed=True) if index < self.shown else None)
             if entry is None:
                 continue
-            told = self._told(verdicts)
-            verdict = verdicts[one.key] = self._verdict(
-                one, entry, work, truth, told, self._rightly(verdicts)
-            )
+            told, rightly = self._told(verdicts), self._rightly(verdicts)
+            verdict = verdicts[one.key] = self._verdict(one, entry, work, truth, told, rightly)
             if verdict.judgement == "slip" and one.branch:
                 named.append((one, entry, work, truth, told))
             if verdict.value is not None and (verdict.accepted or entry.carried):
@@ -163,21 +169,16 @@ class Sheet:
                 if one.accepts is not None:  # a choice of the student's, which the solver goes along with
                     truth = self._settling(truth, one.key, verdict.value)
         rightly = self._rightly(verdicts)
-        for (
-            one,
-            *rest,
-        ) in named:  # again, as what was done rightly in a later branch speaks against some slips
+        for one, *rest in named:  # again: what was done rightly in a later branch rules slips out
             verdicts[one.key] = self._verdict(one, *rest, rightly)
         return verdicts, work
 
     def _settling(self, work: Work, key: str, value: Value) -> Work:
         return Work(self.lesson, self.problem, self.notation, {**work.given, key: value})
 
-    def _verdict(
-        self, one: Field, entry: Entry, work: Work, truth: Work, told: set[str], rightly: set[str]
-    ) -> Verdict:
+    def _verdict(self, one: Field, entry: Entry, work: Work, truth: Work, *known: set[str]) -> Verdict:
         if not entry.revealed:
-            return mark(one, entry.text, work, truth, told, rightly)
+            return mark(one, entry.text, work, truth, *known)
         try:
             return Verdict("right", "Shown by the tutor.", work.following(one.key))
         except Impossible as fault:
@@ -185,9 +186,8 @@ class Sheet:
 
     def _told(self, verdicts: Mapping[str, Verdict]) -> set[str]:
         """Keys of the slips that this student has been told of."""
-        return ({v.slip for v in verdicts.values()} | {s for e in self.entries.values() for s in e.slips}) - {
-            ""
-        }
+        before = {slip for entry in self.entries.values() for slip in entry.slips}
+        return before | {verdict.slip for verdict in verdicts.values() if verdict.slip}
 
     def _rightly(self, verdicts: Mapping[str, Verdict]) -> set[str]:
         """Keys of the fields that this student answered rightly."""
@@ -248,8 +248,7 @@ class Sheet:
 
     @cached_property
     def matched(self) -> bool | None:
-        """Whether every design of a finished sheet matches the problem's own load; None where nothing is to be matched,
-        or not yet."""
+        """Whether each design of a finished sheet matches the problem's load; None where none has to, or not yet."""
         if not self.lesson.matches or not self.finished or self.lesson.refuses(self.problem):
             return None
         return all(as_good_as_matched(self.work, self.truth, one) for one in self.lesson.branches or (None,))
@@ -266,9 +265,7 @@ class Sheet:
         if rung > 2:
             texts.append(self.numbers(step))
         if rung == RUNGS:
-            texts.append(
-                "The answer is filled in and drawn. The step counts as assisted: try a similar problem next."
-            )
+            texts.append(ASSISTED)
         return tuple(texts[:rung])
 
     def numbers(self, step: Step) -> str:

@@ -66,6 +66,7 @@ class Kind:
 
     example: str = ""
     names_a_choice = False  # whether it is answered by one of `options`, in words
+    arithmetic: bool = False  # whether it is worked out, so that no chart excuses it
     length_in = ""  # "wavelengths" or "millimetres" where it is a length of line
 
     @property

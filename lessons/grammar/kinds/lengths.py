@@ -100,6 +100,7 @@ class Millimetres(Kind):
 
     wavelength_mm: float
     example: str = "23.4"
+    arithmetic: bool = True
     length_in = "millimetres"
 
     def read(self, text: str, notation: Notation) -> float:
