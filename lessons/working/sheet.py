@@ -5,7 +5,7 @@ A sheet never changes; each thing a student does gives the next sheet. That make
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from functools import cached_property
 from typing import Any
@@ -95,17 +95,16 @@ class Sheet:
         if not self.attempts or len(self.attempts) >= MOST_ATTEMPTS:
             return None
         *earlier, last = self.attempts
-        begun_anew = last.doing == "start over"
-        if begun_anew and not last.text.isdecimal():
-            return None
-        before = self._after_all(earlier, int(last.text) if begun_anew else self.shown)
-        return before if self._is_like(before.redo(last)) else None
+        shown = last.text if last.doing == "start over" else str(self.shown)
+        before = self._after_all(earlier, int(shown)) if shown.isdecimal() else None
+        return before if before and self._is_like(before.redo(last)) else None
 
-    def _after_all(self, attempts: Iterable[Attempt], shown: int) -> Sheet:
+    def _after_all(self, attempts: Sequence[Attempt], shown: int) -> Sheet:
         sheet = replace(self, entries={}, hints={}, shown=min(shown, len(self.steps)), attempts=())
-        for attempt in attempts:
+        begun = max((i for i, one in enumerate(attempts, 1) if one.doing == "start over"), default=0)
+        for attempt in attempts[begun:]:
             sheet = sheet.redo(attempt)
-        return replace(sheet, shown=min(shown, len(self.steps)))
+        return replace(sheet, attempts=tuple(attempts))
 
     def _is_like(self, other: Sheet) -> bool:
         return (self.entries, self.hints) == (other.entries, other.hints)

@@ -328,7 +328,7 @@ class TestAmbiguities:
     @pytest.mark.parametrize(
         ("load", "found"),
         [
-            pytest.param(60 + 1j, "normalise: sign lost", id="hardly any reactance"),
+            pytest.param(60 + 1j, "place: sign of the reactance lost", id="hardly any reactance"),
             pytest.param(100 + 5j, "mismatch: constant r", id="nearly real, so that r is the ratio"),
             pytest.param(25 - 26j, "distance.near: wrong way", id="hardly any distance"),
         ],

@@ -1,6 +1,7 @@
 """The walkthrough: the lesson's own steps, frame by frame, with what is to be found out kept apart."""
 
 from dataclasses import replace
+from itertools import product
 
 import pytest
 
@@ -192,11 +193,27 @@ class TestUsualSlips:
         assert "clockwise" in wrong_way.remedy
 
     def test_never_the_right_value(self):
-        """No slip is told by a value that is right: that would call a right answer a mistake."""
+        """No slip is told by a value that is right in the same place: that would call a right answer a mistake."""
         for given in shipped_problems():
             for frame in walkthrough(LESSON, given, showing="near"):
-                given_away = {value for slip in frame.slips for value in slip.gives}
-                assert not given_away & set(found_out(frame))
+                right = found_out(frame)
+                for gives in (slip.gives for slip in frame.slips):
+                    in_place = (
+                        zip(gives, right, strict=True) if len(gives) == len(right) else product(gives, right)
+                    )
+                    assert all(wrong != value for wrong, value in in_place), frame.key
+
+    def test_powers_of_ten(self):
+        """A length that is wrong by a power of ten is told by the nearest of them: ten times as long."""
+        (slip,) = (
+            slip
+            for slip in by_key(walkthrough(LESSON, FLOAT))["millimetres"].slips
+            if "powers of ten" in slip.doing
+        )
+
+        assert tuple(
+            f"{10 * blank(FLOAT).truth[f'millimetres.{one}']:.1f} mm" for one in ("distance", "length")
+        ) == (slip.gives)
 
     def test_only_those_that_can_be_made(self):
         """With a stub like the line nobody goes wrong by the ratio of their impedances."""
