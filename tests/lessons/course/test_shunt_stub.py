@@ -253,8 +253,13 @@ HALF_MADE = re.compile(r"[{}]|\bnan\b|\bNone\b|lambda|<function|\s{2}|\(\)")
 def texts(given: Problem, notation: Notation) -> dict[str, str]:
     """Every text that a student may meet on the way through a problem, by where it stands."""
     sheet = blank(given, notation)
-    work = sheet.truth
-    found = {"title": LESSON.title, "purpose": LESSON.purpose, "closing": closing(work)}
+    work, lesson = sheet.truth, sheet.lesson
+    found = {
+        "title": lesson.title,
+        "purpose": lesson.purpose,
+        "task": work.say(lesson.task),
+        "closing": closing(work),
+    }
     for step in sheet.steps:
         parts = {
             "title": step.title,
