@@ -1,7 +1,4 @@
-"""The single series stub as a lesson: its values against the core and against print, and its texts in every notation.
-
-Published values are from memory, at the digits printed, and were read from a chart: the last digit may be off by one.
-"""
+"""The single series stub as a lesson: against the core and against print, and its texts in every notation."""
 
 import re
 from itertools import product
@@ -33,11 +30,7 @@ from tests.lessons.solving import (
     solved,
 )
 from tests.lessons.solving import problem as any_problem
-
-LAST_DIGIT = 0.001
-POZAR = 100 + 80j
-"""The load of Pozar, Microwave Engineering, 4th ed., Ex 5.3, on 50 ohm with an open stub in series (from memory)."""
-POZAR_DISTANCES, POZAR_LENGTHS = (0.120, 0.463), (0.397, 0.103)
+from tests.reference.single_stubs import LAST_DIGIT, printed
 
 loads = st.builds(complex, st.floats(1, 500), st.floats(-500, 500)).filter(lambda z: abs(z - 50) > 1)
 
@@ -47,50 +40,51 @@ def problem(load: complex, line: float = 50.0, **others: object) -> Problem:
     return any_problem(load, line, LESSON, **others)
 
 
+@printed("series")
 class TestAgainstPrint:
-    SHEET = blank(problem(POZAR, end="open"))
-
-    def test_the_derivation_gives_the_printed_lengths(self):
+    def test_the_derivation_gives_the_printed_lengths(self, example):
         """Step by step the lesson arrives at the printed distances and stub lengths."""
-        found = [self.SHEET.truth[f"{what}.{side}"] for what, side in product(("distance", "length"), SIDES)]
+        work = blank(problem(example.load, example.line, end=example.end)).truth
+        found = [work[f"{what}.{side}"] for what, side in product(("distance", "length"), SIDES)]
 
-        assert pytest.approx([*POZAR_DISTANCES, *POZAR_LENGTHS], abs=LAST_DIGIT) == found
-
-    @pytest.mark.parametrize(
-        ("field", "printed"), [("crossing.near", 1 - 1.33j), ("crossing.far", 1 + 1.33j)]
-    )
-    def test_the_printed_crossings(self, field, printed):
-        """The normalised impedances at both crossings are those printed."""
-        assert pytest.approx(printed, abs=0.005) == self.SHEET.truth[field]
-
-    def test_the_printed_load(self):
-        """The load is normalised as printed: z = 2 + j1.6."""
-        assert pytest.approx(2 + 1.6j) == self.SHEET.truth["normalise"]
+        assert pytest.approx([*example.distances, *example.lengths], abs=LAST_DIGIT) == found
 
     @pytest.mark.parametrize("accuracy", ["chart", "calculated"])
-    def test_the_printed_solution_is_marked_right(self, accuracy):
+    def test_the_printed_solution_is_marked_right(self, example, accuracy):
         """Whoever writes the book's solution on a sheet is accepted, by either accuracy."""
-        sheet = blank(problem(POZAR, end="open", accuracy=accuracy))
-        for what, values in (("distance", POZAR_DISTANCES), ("length", POZAR_LENGTHS)):
+        sheet = blank(problem(example.load, example.line, end=example.end, accuracy=accuracy))
+        for what, values in (("distance", example.distances), ("length", example.lengths)):
             for side, value in zip(SIDES, values, strict=True):
                 sheet = sheet.enter(f"{what}.{side}", f"{value:.3f}")
 
-        assert all(verdict.accepted for verdict in sheet.verdicts.values())
-        assert not any(verdict.follows for verdict in sheet.verdicts.values())
+        assert all(verdict.accepted and not verdict.follows for verdict in sheet.verdicts.values())
 
-    def test_both_solutions_of_the_book_match(self):
+    def test_both_solutions_of_the_book_match(self, example):
         """Built as printed, the network reflects next to nothing: what three digits leave."""
-        sheet = solved(problem(POZAR, end="open"))
-        for side, distance, length in zip(SIDES, POZAR_DISTANCES, POZAR_LENGTHS, strict=True):
-            sheet = sheet.enter(f"distance.{side}", f"{distance:.3f}").enter(
-                f"length.{side}", f"{length:.3f}"
-            )
-        designs = [
-            LESSON.network(sheet.work, branch, {one.key for one in fields_of(sheet)}) for branch in BOTH
-        ]
+        sheet = solved(problem(example.load, example.line, end=example.end))
+        for side, distance, length in zip(SIDES, example.distances, example.lengths, strict=True):
+            sheet = sheet.enter(f"distance.{side}", f"{distance:.3f}")
+            sheet = sheet.enter(f"length.{side}", f"{length:.3f}")
+        settled = {one.key for one in fields_of(sheet)}
+        designs = [LESSON.network(sheet.work, branch, settled) for branch in BOTH]
 
         assert None not in designs
         assert max(abs(design.input_reflection()) for design in designs if design) < 0.03
+
+
+@pytest.mark.parametrize(
+    ("field", "value", "half_digit"),
+    [
+        pytest.param("normalise", 2 + 1.6j, 1e-12, id="z"),
+        pytest.param("crossing.near", 1 - 1.33j, 0.005, id="z1"),
+        pytest.param("crossing.far", 1 + 1.33j, 0.005, id="z2"),
+    ],
+)
+def test_steps_against_print(field, value, half_digit):
+    """The values on the way are those of Pozar, 4th ed., example 5.3 (from memory)."""
+    work = blank(problem(100 + 80j, end="open")).truth
+
+    assert pytest.approx(value, abs=half_digit) == work[field]
 
 
 @pytest.mark.parametrize("end", ["short", "open"])
@@ -170,7 +164,7 @@ class TestSteps:
     @pytest.mark.parametrize(("end", "reactance"), [("short", 0.0), ("open", np.inf)])
     def test_where_the_stub_starts(self, end, reactance):
         """A short is z = 0 and an open z = ∞: the choices say so."""
-        work = blank(problem(POZAR, end=end)).truth
+        work = blank(problem(100 + 80j, end=end)).truth
         words = dict(LESSON.field("start.point").kind(work).options)[end]
 
         assert f"z = {'∞' if np.isinf(reactance) else 0}" in words

@@ -13,6 +13,7 @@ from lessons.working.construction import stroke_groups
 from lessons.working.sheet import Sheet
 from lessons.working.walkthrough import Frame, showings, walkthrough, without_value
 from tests.lessons.solving import NOTATIONS, OVERLAY, blank, changed, problem, shipped, shipped_problems
+from tests.reference.single_stubs import LAST_DIGIT, printed
 
 SHOWINGS = tuple(key for key, _ in showings(LESSON))
 FLOAT = problem(60 - 80j, frequency=868e6, velocity=0.66)
@@ -86,33 +87,17 @@ class TestFrames:
 
 
 class TestLengths:
-    @pytest.mark.parametrize(
-        ("given", "lengths"),
-        [
-            pytest.param(
-                problem(60 - 80j), (0.110, 0.095, 0.260, 0.405), id="Pozar, 4th ed., Ex 5.2 (from memory)"
-            ),
-            pytest.param(
-                problem(15 + 10j, end="open"),
-                (0.044, 0.147, 0.387, 0.353),
-                id="Pozar, 2nd ed., Ex 5.2 (from memory)",
-            ),
-            pytest.param(
-                problem(25 - 50j), (0.063, 0.090, 0.207, 0.410), id="Ulaby, shorted shunt stub (from memory)"
-            ),
-        ],
-    )
-    def test_agree_with_print(self, given, lengths):
+    @printed("shunt")
+    def test_agree_with_print(self, example):
         """Distances and stub lengths shown agree with printed examples to one in the last printed digit."""
-        frames = by_key(walkthrough(LESSON, given))
-        shown = {
-            (key, str(one.branch and one.branch.key)): float(one.text.removesuffix(" λ"))
+        frames = by_key(walkthrough(LESSON, problem(example.load, example.line, end=example.end)))
+        shown = [
+            float(one.text.removesuffix(" λ"))
             for key in ("distance", "length")
             for one in frames[key].outcomes
-        }
+        ]
 
-        order = [("distance", "near"), ("length", "near"), ("distance", "far"), ("length", "far")]
-        assert lengths == pytest.approx([shown[place] for place in order], abs=0.00101)
+        assert pytest.approx([*example.distances, *example.lengths], abs=LAST_DIGIT + 1e-5) == shown
 
     def test_follow_the_load(self):
         """Another load gives other values in every frame that is about the load."""
