@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from functools import cached_property
-from typing import Any
+from typing import Any, Self
 
 from lessons.grammar.kinds import Value
 from lessons.grammar.lesson import Field, Impossible, Lesson, Step, Work
@@ -39,7 +39,7 @@ class Sheet:
 
     # --- what a student can do ---
 
-    def enter(self, key: str, text: str, doing: Doing = "enter") -> Sheet:
+    def enter(self, key: str, text: str, doing: Doing = "enter") -> Self:
         """Put a text in a field, in place of what stood there. Raises KeyError for an unknown field."""
         old, verdict = self.entries.get(key, Entry()), self.verdicts.get(key) if key in self.entries else None
         slips = old.slips
@@ -47,7 +47,7 @@ class Sheet:
             slips = tuple(dict.fromkeys((*slips, verdict.slip or UNNAMED)))
         return self._with(key, Entry(text, slips=slips))._after(Attempt(doing, key, text))
 
-    def draw(self, key: str, answer: Any) -> Sheet:
+    def draw(self, key: str, answer: Any) -> Self:
         """Put a finished drawing in a field: a reflection (complex), the size of one, wavelengths walked, or the key of
         a point picked. Raises KeyError for an unknown field, TypeError for an answer of another gesture."""
         return self.enter(key, self.in_writing(key, answer), "draw")
@@ -61,36 +61,36 @@ class Sheet:
         value = kind.drawn(answer, gesture.read_as)
         return str(value) if kind.names_a_choice else kind.write(value, self.notation)
 
-    def carry(self, key: str) -> Sheet:
+    def carry(self, key: str) -> Self:
         """Go on with a wrong value: later steps are judged from it. Raises KeyError for an unknown field."""
         entry = replace(self.entries.get(key, Entry()), carried=True)
         return self._with(key, entry)._after(Attempt("carry", key))
 
-    def hint(self, step: str) -> Sheet:
+    def hint(self, step: str) -> Self:
         """Take the next hint of a step; the fourth one fills in and draws the answer. Raises KeyError."""
         rung = min(self.hints.get(step, 0) + 1, RUNGS)
         taken = replace(self, hints={**self.hints, step: rung})._after(Attempt("hint", step))
         return taken._revealed(self._step(step).fields) if rung == RUNGS else taken
 
-    def reveal(self, key: str) -> Sheet:
+    def reveal(self, key: str) -> Self:
         """Have the tutor fill in a field; its step then counts as assisted, all hints taken. Raises KeyError."""
         return self._revealed((self.lesson.field(key),))._after(Attempt("reveal", key))
 
-    def reveal_step(self, step: str) -> Sheet:
+    def reveal_step(self, step: str) -> Self:
         """Have the tutor fill in whatever a step still lacks. Raises KeyError for an unknown step."""
         sheet = self
         for one in self._step(step).fields:
             sheet = sheet if sheet.settled(one.key) else sheet.reveal(one.key)
         return sheet
 
-    def start_over(self) -> Sheet:
+    def start_over(self) -> Self:
         """The same problem on a clean sheet, on which what was done before is not forgotten."""
         known = self._is_like(self._after_all(self.attempts, self.shown))
         fresh = replace(self, entries={}, hints={}, shown=0)
         return fresh._after(Attempt("start over", text=str(self.shown) if known else ""))
 
     @property
-    def undone(self) -> Sheet | None:
+    def undone(self) -> Self | None:
         """The sheet before the last thing that was done; None where not all that led to it is known."""
         if not self.attempts or len(self.attempts) >= MOST_ATTEMPTS:
             return None
@@ -99,7 +99,7 @@ class Sheet:
         before = self._after_all(earlier, int(shown)) if shown.isdecimal() else None
         return before if before and self._is_like(before.redo(last)) else None
 
-    def _after_all(self, attempts: Sequence[Attempt], shown: int) -> Sheet:
+    def _after_all(self, attempts: Sequence[Attempt], shown: int) -> Self:
         sheet = replace(self, entries={}, hints={}, shown=min(shown, len(self.steps)), attempts=())
         begun = max((i for i, one in enumerate(attempts, 1) if one.doing == "start over"), default=0)
         for attempt in attempts[begun:]:
@@ -109,7 +109,7 @@ class Sheet:
     def _is_like(self, other: Sheet) -> bool:
         return (self.entries, self.hints) == (other.entries, other.hints)
 
-    def redo(self, attempt: Attempt) -> Sheet:
+    def redo(self, attempt: Attempt) -> Self:
         """The sheet after the same thing was done to it. Raises KeyError for an unknown field or step."""
         match attempt.doing:
             case "enter" | "draw":
@@ -168,8 +168,8 @@ class Sheet:
                 if one.accepts is not None:  # a choice of the student's, which the solver goes along with
                     truth = self._settling(truth, one.key, verdict.value)
         rightly = self._rightly(verdicts)
-        for one, *rest in named:  # again: what was done rightly in a later branch rules slips out
-            verdicts[one.key] = self._verdict(one, *rest, rightly)
+        for slipped in named:  # again: what was done rightly in a later branch rules slips out
+            verdicts[slipped[0].key] = self._verdict(*slipped, rightly)
         return verdicts, work
 
     def _settling(self, work: Work, key: str, value: Value) -> Work:
@@ -282,7 +282,7 @@ class Sheet:
     def _step(self, key: str) -> Step:
         return {step.key: step for step in self.steps}[key]
 
-    def _revealed(self, fields: tuple[Field, ...]) -> Sheet:
+    def _revealed(self, fields: tuple[Field, ...]) -> Self:
         sheet = self
         for one in fields:
             if not sheet.settled(one.key):
@@ -291,9 +291,9 @@ class Sheet:
                 sheet = replace(sheet._with(one.key, entry), hints={**sheet.hints, step: RUNGS})
         return sheet
 
-    def _with(self, key: str, entry: Entry) -> Sheet:
+    def _with(self, key: str, entry: Entry) -> Self:
         self.lesson.field(key)
         return replace(self, entries={**self.entries, key: entry})
 
-    def _after(self, attempt: Attempt) -> Sheet:
+    def _after(self, attempt: Attempt) -> Self:
         return replace(self, attempts=(*self.attempts, attempt)[-MOST_ATTEMPTS:])

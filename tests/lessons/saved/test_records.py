@@ -170,7 +170,7 @@ class TestAttempts:
         assert back.undone is not None
 
     def test_bounded(self):
-        """However long a student works, the record stays of a size that a browser keeps, and the last attempts are in."""
+        """However long a student works, the record is of a size that a browser keeps: the last attempts are in it."""
         sheet = blank(shipped("whip-434"))
         for number in range(MOST_ATTEMPTS + 5):
             sheet = sheet.enter("mismatch", f"{number}")

@@ -58,10 +58,11 @@ def wrong_sums(given: Problem, lesson: Lesson, notation: Notation) -> list[tuple
     work = Work(lesson, given, notation)
     step = next(step for step in lesson.steps if step.key == "distance")
     at_load, *at_crossings = map(Decimal, READ.findall(step.numbers(work)))
-    found = []
+    found: list[tuple[str, ...]] = []
     for side, in_hint in zip(SIDES, at_crossings, strict=True):
         length = number(work.write(f"distance.{side}"))
-        for where, start, end in (("hint", at_load, in_hint), ("rays", *walks(work, "distance", side)[:2])):
+        readings = {"hint": (at_load, in_hint), "rays": tuple(walks(work, "distance", side)[:2])}
+        for where, (start, end) in readings.items():
             if not is_same(difference(start, end, length, notation), length, notation):
                 found.append((given.key, where, side, str(start), str(end), str(length)))
     return found

@@ -41,7 +41,8 @@ def on_line(given: Problem, at: complex) -> complex:
 def crossing_parts(given: Problem, size: float, at: complex) -> tuple[float, float]:
     """Imaginary parts where the circle of this size of reflection meets the unit circle, the first clockwise first."""
     part = 2 * size / (1 - size**2) ** 0.5
-    return tuple(sorted((part, -part), key=lambda x: distance(given, at, x)))  # type: ignore[return-value]
+    first, second = sorted((part, -part), key=lambda x: distance(given, at, x))
+    return first, second
 
 
 def distance(given: Problem, at: complex, part: float) -> float:
