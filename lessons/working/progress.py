@@ -19,7 +19,7 @@ class Progress:
     """What is known of a student.
 
     worked : worked examples seen.  own : last steps that are the student's to do; all of them once it reaches the
-    lesson's length.  run : problems in a row without hint or reveal.  mastered : day, ISO form, or "".
+    lesson's length.  run : problems in a row that were solved without hint or reveal.  mastered : day, ISO form, or "".
     reviews : reviews done since."""
 
     worked: int = 0
@@ -44,7 +44,7 @@ class Progress:
         clean = [sheet.clean(step) for step in steps[sheet.shown :]]
         fades = any(first and second for first, second in pairwise(clean))
         own = min(self.own + FADING, 99) if fades else self.own
-        alone = sheet.shown == 0 and all(sheet.unaided(step) for step in steps)
+        alone = sheet.shown == 0 and sheet.solved and all(sheet.unaided(step) for step in steps)
         run = self.run + 1 if alone else 0
         done = replace(self, own=own, run=run)
         if self.mastered:
