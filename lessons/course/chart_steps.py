@@ -247,7 +247,9 @@ MISMATCH = Step(
             ),
             strokes=lambda w: (
                 Curve(
-                    mismatch_circle((w["mismatch"] - 1) / (w["mismatch"] + 1)),
+                    mismatch_circle(
+                        1 - 2 / (w["mismatch"] + 1)
+                    ),  # so written, an infinite ratio has its circle, the rim
                     "mismatch",
                     "impedance",
                     "SWR",
