@@ -103,7 +103,7 @@ def tidied(text: str) -> str:
     plain = text.translate(_PLAIN_SIGNS)
     if _TWO_NUMBERS.search(plain):
         raise Unreadable(
-            f"{quoted(text)} has a space between two digits, so it is not one number; take it out, or leave one number."
+            f"{quoted(text)} holds more than one number, as a space parts its digits; write one number here."
         )
     return re.sub(r"(?<=\d),(?=\d)", ".", plain) if "." not in plain else plain
 

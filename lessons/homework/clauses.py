@@ -117,15 +117,17 @@ class Clauses:
 
     def _cell(self, cell: str, sign: str, line: _Line) -> None:
         before, name = self._divided(cell)
+        if before and not line.open:  # "d near 0.110, l near = ..."; but 2 d = ... says nothing of d
+            found = self._without_signs(before)
+            before, name = ("", name) if found else ("", "")
+            line.done += [replace(one, around=line.mark) for one in found]
         if not name and line.open:
             line.open = replace(line.open, values=(*line.open.values, cell))
         elif not name:
             line.open = Clause(cell)
         else:
-            if before and line.open:
+            if before:
                 line.close(before)
-            elif before:
-                self._signless(before, line)
             self._begin(name, sign, line)
 
     def _begin(self, name: str, sign: str, line: _Line) -> None:
@@ -182,14 +184,16 @@ class Clauses:
 
     def _signless(self, text: str, line: _Line) -> None:
         """`SWR 4.27, d far 0.26 λ`, or an answer to a question; what is neither is kept as it is."""
-        parts = at_commas(text)
-        named = [self._without_sign(part) for part in parts]
-        if len(parts) > 1 and all(named):
-            found = [one for one in named if one]
-        else:
-            found = [self._without_sign(text) or self._choice(text) or Clause(text)]
-        for one in found:
+        for one in self._without_signs(text) or [self._choice(text) or Clause(text)]:
             line.add(one)
+
+    def _without_signs(self, text: str) -> list[Clause]:
+        """The clauses of a text without signs; none where not all of it is such."""
+        named = [one for part in at_commas(text) if (one := self._without_sign(part))]
+        if len(named) == len(at_commas(text)):
+            return named
+        whole = self._without_sign(text)
+        return [whole] if whole else []
 
     def _without_sign(self, text: str) -> Clause | None:
         """The longest beginning that is a name, where a number follows."""

@@ -177,14 +177,12 @@ class Lines:
         mark = next((m for m in (clause.marks[0], mark, clause.around, self._heading) if m is not None), None)
         said = self._statement(number, written, alone, mark, clause, bare)
         others = [text.lstrip("=≈ ") for text in (*clause.values[:-1], *asides)]
-        metric = [self._in_another_unit(said, clause, text) for text in others]
-        beside = tuple(
-            text for text, found in zip(others, metric, strict=True) if not found and _HAS_DIGIT.search(text)
+        other = next((text for text in others if self._in_another_unit(said, clause, text)), None)
+        yield replace(
+            said, beside=tuple(text for text in others if text != other and _HAS_DIGIT.search(text))
         )
-        yield replace(said, beside=beside)
-        for text, found in zip(others, metric, strict=True):
-            if found:
-                yield self._statement(number, written, False, mark, clause, text)
+        if other:
+            yield self._statement(number, written, False, mark, clause, other)
 
     def _apart(self, clause: Clause, value: str) -> tuple[str, tuple[str, ...], Mark]:
         """A value, the remarks behind it, and the solution that stands with it."""

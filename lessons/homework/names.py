@@ -32,7 +32,9 @@ _LEADING = re.compile(
     r"\A\s*(?:(?:the|an?|my|our|so|thus|hence|then|therefore|with|and|this|gives|we|get|for|is|stub's)\s+)+",
     re.I,
 )
-NORMALISED = re.compile(r"(?<=\w)\)?\s*/\s*\(?(?:[ZzYyRr]_?[0oc]|\d+(?:\.\d+)?)\)?\s*$")
+NORMALISED = re.compile(r"(?<=[\w)'])\s*/\s*\(?(?:[ZzYyRr]_?[0oc]|λg?)\)?\s*$")
+_NO_NAME = re.compile(r"[^\w\s(){}\[\]'′|.,:;/&#\"\\-]|\s-|-\s|-\d|\A\s*-|/\s*\d|\d\s*/|[²³¹⁰⁴-⁹]")
+"""What makes something reckoned of a name: 2d, d², y/2 and -d are none of d and y."""
 _WHERE = re.compile(r"\s+(?:to|from)\s+(?:the\s+)?(?:stub|load|junction)\b", re.I)
 _SYMBOL_BEHIND = re.compile(r"\s*(?:\{\w+\}|\b[a-zA-ZΓ])$")
 _FILLING = {"to", "the", "of", "at", "from", "a", "an", "in", "normalised", "its", "value", "is"}
@@ -169,6 +171,8 @@ class Names:
         return self._found[name]
 
     def _read(self, name: str) -> tuple[tuple[Meaning, ...], Mark]:
+        if _NO_NAME.search(NORMALISED.sub("", name)):
+            return (), self.marks.without(name)[1]
         rest, mark = self.marks.without(NORMALISED.sub("", name))
         if mark is not None:  # "the near y_1"
             rest = self.marks.without(rest)[0]

@@ -19,11 +19,12 @@ _PLUS_MINUS = re.compile(r"±|\+/-|\+-|∓|-\+|-/\+")
 _MINUS_PLUS = ("∓", "-+", "-/+")
 _ASIDE = re.compile(r"(.*[^\s*/+^(-])\s*\(([^()]*)\)")
 _REMARK = re.compile(
-    r"(.*?[\d)°λ]\w{0,2})\s+((?:from|by|using|read|toward|towards|since|because|as|which|so|on|at|in|for|per|after|to|"
-    r"wavelengths?\s+from|wavelengths?\s+toward|approx|approximately|here)\b.*)",
+    r"(.*?[\d)°λ]\s?(?:wavelengths?|mm|cm|m|λ|°|deg|degrees|rad|Ω|ohms?|m?S|dB|wl|[ij])?)\s+((?:from|by|using|read|"
+    r"towards?|since|because|as|which|so|on|at|in|for|per|after|to|approx|approximately|here)\b.*)",
     re.IGNORECASE,
 )
 _HAS_DIGIT = re.compile(r"\d")
+_IMAGINARY = re.compile(r"(?<![^\W\d])[ji](?![^\W\d])", re.IGNORECASE)
 
 
 def masked(text: str) -> str:
@@ -70,6 +71,8 @@ def both(value: str) -> tuple[str, ...]:
         return ()
     if sign := _PLUS_MINUS.search(value):
         before, after = value[: sign.start()], value[sign.end() :]
+        if _HAS_DIGIT.search(before) and not _IMAGINARY.search(after):
+            return ()  # 0.110 ± 0.005 is how well a length is known
         plus, minus = f"{before}+{after}".removeprefix("+").strip(), f"{before}-{after}".strip()
         return (minus, plus) if sign[0] in _MINUS_PLUS else (plus, minus)
     parts = at_commas(value)

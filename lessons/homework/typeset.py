@@ -35,7 +35,7 @@ _LETTERS = {
     "to": "→", "rightarrow": "→", "Rightarrow": "⇒", "implies": "⇒", "Longrightarrow": "⇒", "prime": "'",
     "quad": " ", "qquad": " ", "exp": "exp", "lvert": "|", "rvert": "|", "vert": "|", "mid": "|",
 }  # fmt: skip
-_COMMAND = re.compile(r"\\([A-Za-z]+)\s*")
+_COMMAND = re.compile(r"\\([A-Za-z]+)")
 _SPACING = re.compile(
     r"\\[,;:!> ]|\\(?:left|right|bigl?|bigr?|Bigl?|Bigr?)(?![A-Za-z])\.?|\\[()\[\]]|\$|(?<!\s)~|~(?!\s)"
 )
@@ -49,7 +49,7 @@ _UNIT = re.compile(r"\\(?:SI|qty)\s*\{([^{}]*)\}\s*\{([^{}]*)\}")
 _BESIDE = re.compile(r"_\s*\{([^{}]*)\}")
 _POWER = re.compile(r"\^\s*\{([^{}]*)\}")
 _COMMA_BRACE = re.compile(r"(?<=\d)\{,\}(?=\d)")
-_DEGREES = re.compile(r"\^\s*\(?\s*°\s*\)?")
+_DEGREES = re.compile(r"\^\s*(?:\(\s*°\s*\)|°)")
 _TEN = re.compile(r"(?<=[\d.])\s*[*x]\s*10\s*(?:\^\s*\(?\s*([+-]?\d{1,3})\s*\)?|([⁺⁻]?[⁰¹²³⁴⁵⁶⁷⁸⁹]+))")
 _RAISED = str.maketrans("⁺⁻⁰¹²³⁴⁵⁶⁷⁸⁹", "+-0123456789")
 _PRIME = re.compile(r"\^\s*\(?\s*('+|′+)\s*\)?(?=\s|$|[=:≈_])")

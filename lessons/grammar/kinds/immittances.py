@@ -21,7 +21,7 @@ from lessons.grammar.kinds.base import (
     relative,
 )
 from lessons.grammar.notation import Notation
-from lessons.grammar.numbers import Unreadable, read_complex
+from lessons.grammar.numbers import Unreadable, quoted, read_complex
 from lessons.grammar.reckoning import reckon_complex
 from lessons.grammar.side import reflection_of
 
@@ -217,7 +217,7 @@ class _Understanding:
     def _read(self, number: complex, given: str, *, in_units: bool) -> Reading:
         said = []
         if self._is_pure:
-            number = _imaginary(number)
+            number = self._imaginary(number)
         if in_units:
             number = number / self.kind.per if given == "impedance" else number * self.kind.per
             unit = "ohms" if given == "impedance" else "siemens"
@@ -226,6 +226,20 @@ class _Understanding:
             number = inverse(number)
             said.append(f"Given as an {given}: as an {self.kind.of} it is {self._write(number)}.")
         return Reading(_complex_text(number), " ".join(said))
+
+    def _imaginary(self, number: complex) -> complex:
+        """A susceptance or reactance as the imaginary number it stands for; an immittance must have its j.
+
+        A number with both parts stays, for the field to say that this is none."""
+        if abs(number.real) <= 1e-9 * abs(number.imag):
+            return 1j * number.imag
+        if number.imag:
+            return number
+        if self.said.name[:1].lower() in ("z", "y"):
+            raise Unreadable(
+                f"{quoted(self.said.value)} is real, and a stub's own value is not; say where the j is."
+            )
+        return 1j * number.real
 
     def _write(self, number: complex) -> str:
         return self.said.notation.rectangular(number)
@@ -268,15 +282,6 @@ def _unit_of(value: str) -> tuple[str, str, float]:
         return value, "", 1.0
     number = _OHMS.sub("", found[1])  # "60 Ω − j80 Ω"
     return number, "admittance" if found[3] else "impedance", 1e-3 if found[2] else 1.0
-
-
-def _imaginary(number: complex) -> complex:
-    """A susceptance or reactance as the imaginary number it stands for, whether j is written or not.
-
-    A number with both parts stays, for the field to say that this is none."""
-    if abs(number.real) <= 1e-9 * abs(number.imag):
-        return 1j * number.imag
-    return number if number.imag else 1j * number.real
 
 
 def _complex_text(number: complex) -> str:

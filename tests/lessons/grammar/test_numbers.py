@@ -194,7 +194,7 @@ class TestWhateverComes:
     )
     def test_a_space_parts_two_numbers(self, read, text):
         """Digits on both sides of a space are no number: 60 80 is not 6080."""
-        with pytest.raises(Unreadable, match="has a space between two digits, so it is not one number"):
+        with pytest.raises(Unreadable, match="holds more than one number, as a space parts its digits"):
             read(text)
 
     def test_the_length_limit_is_told(self, read):

@@ -119,7 +119,7 @@ The first solution: d = 0.110 λ and l = 0.095 λ. || distance.near 0.110, lengt
 The second solution: d = 0.260 λ and l = 0.405 λ. || distance.far 0.260, length.far 0.405
 z is 1.2 - 1.6 || ? where the j
 My favourite number = 7 || ? called
-distance near = 60 80 || ? space
+distance near = 60 80 || ? as a space parts
 """,
 )
 
@@ -148,7 +148,7 @@ d near .110, l near .095 || distance.near 0.110, length.near 0.095
 rho = .406-.433j || place 0.406-0.433j
 d' = .110, d'' = .260 || distance.near 0.110, distance.far 0.260
 z = 1.2 - 1.6 || ? where the j
-l far = 0.4 05 || ? space
+l far = 0.4 05 || ? as a space parts
 """,
 )
 

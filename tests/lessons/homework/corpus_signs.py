@@ -159,7 +159,7 @@ l = 0,095 λ und 0,405 λ || ? und
 y1 = 1+i1,47, y2 = 1-i1,47 || crossing.near 1+1.47j, crossing.far 1-1.47j
 near: l = 0,095λ || length.near 0.095
 far: l = 0,405λ || length.far 0.405
-d near = 0 110 || ? space
+d near = 0 110 || ? as a space parts
 |Γ| = 0,593 || mismatch 3.914
 """,
     {"imaginary": "i"},
