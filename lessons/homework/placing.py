@@ -68,18 +68,15 @@ def _branches(
     statements: Sequence[Statement], options: Sequence[Option], arrangement: Arrangement
 ) -> list[Branch | None]:
     """The branch of each statement: as marked, or else as arranged, in the place that is still free."""
+    sided = [index for index, option in enumerate(options) if option.quantity.sided]
+    free = [index for index in sided if statements[index].mark is None]
     found: list[Branch | None] = [None] * len(options)
     taken: set[tuple[Slot, Branch]] = set()
-    free: list[int] = []
-    for index, (statement, option) in enumerate(zip(statements, options, strict=True)):
-        if not option.quantity.sided:
-            continue
-        if statement.mark is None:
-            free.append(index)
-            continue
-        found[index] = branch = _marked(statement, arrangement)
-        if branch and not option.reading.fault:
-            taken.add((_slot(option), branch))
+    for index in sided:
+        if (branch := _marked(statements[index], arrangement)) is not None:
+            found[index] = branch
+            if not options[index].reading.fault:
+                taken.add((_slot(options[index]), branch))
     counts = Counter(_slot(options[index]) for index in free)
     for index in free:
         slot = _slot(options[index])
