@@ -18,6 +18,7 @@ LEAST_LINES, LEAST_HABITS, LEAST_SHARE = 300, 12, 0.97
 def marked(habit: Habit) -> Iterator[tuple[Line, list[Meaning], str]]:
     """Each line of a habit, with what it was understood to say and the sentences about it."""
     lesson = CATALOGUE.find(habit.lesson)
+    assert lesson is not None
     notation = notation_from(dict(habit.notation), lesson.symbols)[0]
     for lines in habit.workings:
         own = Working(lesson, lesson.problem(habit.givens), notation, "\n".join(line.text for line in lines))

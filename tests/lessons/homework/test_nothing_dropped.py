@@ -40,6 +40,7 @@ lines = st.builds(
 def read(text: str, lesson: str = "shunt-stub") -> tuple[Said, ...]:
     """What a text says, in the names of a lesson."""
     found = CATALOGUE.find(lesson)
+    assert found is not None
     return Lines(Names(Work(found, found.problem(FEEDER)))).read(text)
 
 
