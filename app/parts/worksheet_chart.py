@@ -7,7 +7,8 @@ from app.parts.plotting import Group
 from app.parts.vector import LINE, document, element, path, polyline, shortened, text, wrapped
 from app.parts.vector_chart import RADIAL_GAP, Place, printed_chart, printed_radial_scales
 from app.parts.vector_labels import labels
-from app.parts.vector_strokes import Drawn, drawn_groups, ink, line_look, marker_path
+from app.parts.vector_looks import line_look, marker_path
+from app.parts.vector_strokes import Drawn, drawn_groups, ink
 from app.parts.words import problem_words
 from app.parts.worksheet_steps import INK, QUIET
 from core.paper_print import PRINT

@@ -146,11 +146,11 @@ function faintStubs(plan, lengths, i, axis) {
  */
 function dimension(pen, scene, frame, i) {
   const linesOf = (/** @type {Placed} */ placed) => {
-    const more = !i && isOther(placed, scene) && !fitsInside(pen, scene, placed) ? [{ part: "ohms", runs: [placed.element.text] }] : [];
+    const more = placed.row || !i && isOther(placed, scene) && !fitsInside(pen, scene, placed) ? [{ part: "ohms", runs: [placed.element.text] }] : [];
     return sectionLines(placed, scene.picture, i ? "one" : pen.tight ? "below" : "both", more);
   };
   if (i) scene.hanging = scene.hanging.filter(hanging => hanging.strong);
-  scene.dimensions = dimensions(pen, scene.axis, frame, linesOf);
+  scene.dimensions = dimensions(pen, scene.axis, frame, linesOf, scene.strong.rows);
   return Math.max(2.2 * pen.u, scene.dimensions.heights.reduce((sum, height) => sum + height, 0));
 }
 

@@ -11,7 +11,7 @@ from typing import Any, ClassVar, Literal
 import numpy as np
 import pytest
 
-from app.parts.vector_strokes import MARKER, line_look, palette
+from app.parts.vector_looks import MARKER, line_look, palette
 from app.parts.worksheet import chart_svg
 from core import line, single_stub
 from core.chart import (
