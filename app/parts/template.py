@@ -29,8 +29,7 @@ _environment = Environment(
 _environment.globals.update(asset=asset, printed_chart=printed_svg)
 PLACES = ("stage", "drawing", "sheet")
 LEAD = (
-    "Match a load on the reflection chart, one construction at a time: every step is checked and every slip named. "
-    "Practise here, project the same walkthrough in a lecture, or have your own working checked."
+    "Match a load on the reflection chart, one construction at a time: every step checked, every slip named."
 )
 WAYS = (
     ("/", "Practise"),
