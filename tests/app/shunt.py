@@ -45,9 +45,11 @@ def link(one: settings.Setting) -> str:
     return settings.link(one, CATALOGUE)
 
 
-def form(one: settings.Setting, faults: Mapping[str, str]) -> PaperForm:
+def form(
+    one: settings.Setting, faults: Mapping[str, str], asked: Mapping[str, str] | None = None
+) -> PaperForm:
     """What the paper's form offers."""
-    return paper.form(one, faults, CATALOGUE)
+    return paper.form(one, faults, CATALOGUE, asked)
 
 
 def press(tell: Any, later: Any) -> paper.Press:

@@ -56,7 +56,7 @@ def test_roles_can_be_seen(palette: dict[str, str], role: str):
 
 
 def test_one_marker_a_role():
-    """A role has one outline wherever it is marked: on the chart, in the line drawing, and a fourth as large on paper."""
+    """A role has one outline wherever it is marked: on the chart, in the line drawing, and on paper."""
     script = (STATIC / "parts/markers.js").read_text("utf-8")
     corners = {
         role: [
