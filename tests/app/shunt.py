@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from app.check.page import Checking
-from app.lecture import page as lecture
+from app.lecture import script as lecture
 from app.paper import page as paper
 from app.paper import setting as settings
 from app.parts import worksheet as sheets

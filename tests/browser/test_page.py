@@ -95,7 +95,7 @@ class TestLaptop:
         assert box is not None
         assert svg is not None
         assert svg["x"] >= box["x"] + box["width"]
-        assert 0 == page.locator(".board").evaluate("board => board.scrollTop")
+        assert 0 == page.locator(".page > .board").evaluate("board => board.scrollTop")
 
 
 class TestPhone:

@@ -36,6 +36,7 @@ export interface Picture {
   writing: Writing;
   current: number;
   plans: Plan[];
+  only?: "line" | "board";     // one of the two panels; both, where nothing is said
 }
 
 // Lengths that are shown now, by plan and element; null where there is none or it is not known.

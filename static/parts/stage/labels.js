@@ -15,8 +15,8 @@ import { between, onCircle, onRadius } from "halfturn/parts/stage/svg.js";
 /** @typedef {[Pair, Pair, number]} Anchor a place, the direction away from it, and how far */
 
 const AROUND = /** @type {Pairs} */ ([[1, -1], [1, 0], [1, 1], [-1, -1], [-1, 0], [-1, 1], [0, -1], [0, 1]]);
-const COSTS = { label: 1000, edge: 2000, mark: 300, rim: 40, line: 1, far: 2 }; // of a pixel farther off than NEAR
-const NEAR = 8;
+const COSTS = { label: 1000, edge: 2000, mark: 300, rim: 40, line: 1, off: 2 }; // of a pixel more than USUAL
+const USUAL = 8;
 const FARTHER = [18, 36]; // pixels off, where there is no room close by
 const ASIDE = [0, 1, -1]; // of its ray: a reading stands astride of it, or with an edge along it
 
@@ -29,7 +29,7 @@ export function placeLabels(view, drawn) {
     samples: drawn.flatMap(({ stroke }) => samplesOf(view, stroke)),
   };
   return wanted.sort((a, b) => Number(b.current) - Number(a.current)).map((item) => {
-    const text = labelText(item.stroke, view.layout === "compact" && !item.current);
+    const text = labelText(item.stroke, view.layout === "compact" && !item.current && !item.stroke.whole);
     const letters = item.stroke.kind === "ray" ? readingLetters(view) : view.inkLetters() * (item.current ? 1 : 0.94);
     const width = widthOf(text, letters, item.current ? 600 : 400) + 6, height = (item.stroke.kind === "ray" ? 1.3 : 1.5) * letters;
     const patch = item.stroke.kind === "ray", turn = patch && !view.isAfar() ? alongLane(item.stroke.at) : 0;
@@ -51,7 +51,7 @@ function bestPlace(view, stroke, [width, height], obstacles) {
   let least = Infinity;
   for (const anchor of anchorsOf(view, stroke)) {
     const [x, y] = beside(anchor, [width, height]), box = { x, y, width, height };
-    const aside = COSTS.far * Math.max(0, anchor[2] / view.inkScale() - NEAR);
+    const aside = COSTS.off * Math.max(0, anchor[2] / view.inkScale() - USUAL);
     const cost = aside + costOf(view, box, stroke.kind === "ray" ? { ...obstacles, samples: [] } : obstacles, stroke.kind !== "ray");
     if (cost < least) [best, least] = [box, cost];
   }

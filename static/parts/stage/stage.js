@@ -111,6 +111,7 @@ class Stage {
     writeReadout(this.parts.readout, hand ? hand.read() : []);
     placeHold(this.parts.hold, hand?.at && hand.task.kind !== "pick" ? this.view.toScreen(hand.at) : null);
     if (hand?.touched && hand.task.moves) tellWalk(hand);
+    if (hand?.touched && hand.task.tells) document.dispatchEvent(new CustomEvent("halfturn:hold", { detail: { at: hand.at } }));
   }
 
   moved(touched = true) {
