@@ -284,6 +284,26 @@ class TestLoad:
         assert room.modes() == []
         expect(room.page.locator(".pad.asked")).to_have_count(0)
 
+    def test_the_construction_follows(self, room: Projector):
+        """While the load is still held, the construction is already that of where it is; let go, it is taken."""
+        room.press(*["PageDown"] * 6, "v", "m")
+        expect(room.page.locator(".pad.asked")).to_be_visible()
+        grip = room.page.locator(".hand .dot").bounding_box()
+        assert grip
+        x, y = grip["x"] + grip["width"] / 2, grip["y"] + grip["height"] / 2
+        before = room.words.inner_text()
+        room.page.mouse.move(x, y)
+        room.page.mouse.down()
+        room.page.mouse.move(x - 60, y - 20, steps=5)
+        expect(room.page.locator(".brief")).not_to_contain_text("60 − j80")
+        expect(room.words).not_to_have_text(before)
+
+        assert room.frame() == KEYS[6]
+        assert "load=60-80j" in room.page.url.replace("%2B", "+")
+        room.page.mouse.up()
+        room.page.wait_for_function("() => !location.search.includes('load=60-80j')")
+        self._is_shown(room)
+
     def test_moved_by_keys(self, room: Projector):
         """Arrow keys move the load's point and Enter puts it there; a clicker still steps."""
         room.press(*["PageDown"] * 6, "v", "m")
@@ -584,6 +604,56 @@ class TestLinks:
         expect(room.words).to_contain_text("0.300 + i0.400")
         assert room.frame() == KEYS[4]
         assert STANDARD.imaginary == "j"
+
+    @pytest.mark.parametrize("step", ["distance", "8"])
+    def test_step(self, page: Page, step: str):
+        """A link can open a lecture at a step, by its key or its number, with all that stands on the chart by then."""
+        room = Projector(page, {**LINK, "step": step})
+
+        assert room.frame() == "distance"
+        assert room.strokes() > 5
+        expect(page.locator(".notice")).to_have_count(0)
+
+    def test_unknown_step(self, page: Page):
+        """A step that the lecture does not have is refused in a sentence that names those it has."""
+        room = Projector(page, {**LINK, "step": "dessert"})
+
+        assert room.frame() == "opening"
+        expect(page.locator(".notice")).to_contain_text(
+            "no step “dessert”; its steps are opening, normalise,"
+        )
+
+
+class TestBuilt:
+    @pytest.mark.screen(**FULL_HD)
+    def test_line_and_copper(self, room: Projector):
+        """What the design comes to has frames of its own: each solution as a line to scale, then as copper."""
+        drawing = room.page.locator("#drawing svg")
+        room.press(*["PageDown"] * KEYS.index("line.near"))
+        expect(drawing).to_be_in_viewport(ratio=1)
+        expect(drawing.locator("[data-part=line-heading]")).to_have_count(1)
+        expect(drawing.locator("[data-part=board-heading]")).to_have_count(0)
+        letters = float(drawing.evaluate("svg => parseFloat(getComputedStyle(svg).fontSize)"))
+        room.press("PageDown")
+
+        assert room.frame() == "board.near"
+        expect(drawing).to_be_in_viewport(ratio=1)
+        expect(drawing.locator("[data-part=board-heading]")).to_have_count(1)
+        assert 0.72 * letters >= SMALLEST_CAPITAL * FULL_HD["height"]
+        room.press("End")
+        expect(drawing).to_be_hidden()
+
+    def test_values_can_be_kept(self, room: Projector):
+        """Values that were revealed go with the next construction, or stay on the chart if the presenter wants it."""
+        room.press("PageDown", "PageDown", "v")
+        told = [label for label in room.labels() if "=" in label]
+        room.press("PageDown")
+        assert told
+        assert [] == [label for label in told if label in room.labels()]
+        room.press("k")
+
+        assert told == [label for label in told if label in room.labels()]
+        assert room.modes() == ["Values kept"]
 
 
 class TestListening:

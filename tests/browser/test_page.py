@@ -43,7 +43,6 @@ class TestPalette:
 
         assert page.evaluate(PAPER) == LIGHT
 
-
     def test_button(self, page: Page):
         """In a fresh browser the button makes the page dark, and light again; the wish outlives a reload."""
         page.goto("/")
