@@ -19,7 +19,6 @@ from app.paper.setting import (
     LARGEST_SEED,
     MOST_SHEETS,
     NEVER_SET,
-    USUAL,
     Setting,
     alikes,
     link,
@@ -37,7 +36,7 @@ from lessons.grammar.catalogue import Catalogue
 from lessons.grammar.problem import Given
 from lessons.problems.seeds import TooRare
 from lessons.problems.sets import problems_of
-from lessons.problems.texts import required
+from lessons.problems.texts import read_problem, required, write_problem
 from lessons.saved.notations import write_notation
 
 Wire = dict[str, Any]
@@ -114,11 +113,11 @@ def form(
 
     asked : the texts of a link; those of a problem that cannot be set stand in the form, to be put right."""
     texts = write_setting(setting, catalogue)
-    texts |= {
-        one.key: asked[one.key]
-        for one in setting.lesson.givens
-        if asked and one.key in asked and setting.seed is None
-    }
+    if asked and setting.seed is None and any(key in asked for key in required(setting.lesson)[:1]):
+        reading = read_problem(asked, setting.lesson)
+        texts |= write_problem(reading.problem, setting.lesson) | {
+            one.key: asked[one.key] for one in setting.lesson.givens if one.key in asked
+        }
     choices = [(problem.key, problem.title) for problem in problems_of(setting.lesson, catalogue)]
     first = "" if setting.seed is None else str(setting.seed)
     return {
@@ -157,8 +156,8 @@ def form(
 def _alike(given: Given, texts: Mapping[str, str]) -> Entry:
     """The entry for what a given is on every sheet of random problems."""
     key, options = f"{EVERY}{given.key}", tuple(given.kind.options)
-    choice = (("", "drawn at random"), *options) if options else ()
-    example = "" if options else f"drawn at random, or “{USUAL}”"
+    choice = (("", "at random"), *options) if options else ()
+    example = "" if options else "at random"
     return entry(key, f"{given.label}, on every sheet", example, choice, text=texts.get(key, ""))
 
 

@@ -178,7 +178,7 @@ def _problem(
     if any(key in texts for key in required(lesson)[:1]):
         reading = read_problem(texts, lesson)
         refusal = lesson.refuses(reading.problem)
-        faults |= reading.faults or ({lesson.givens[0].key: refusal} if refusal else {})
+        faults |= ({lesson.givens[0].key: refusal} if refusal else {}) | reading.faults
         return first if refusal else reading.problem
     wanted = texts.get("problem", "").strip() or first.key
     found = shipped_problem(wanted, catalogue) or (first if wanted == first.key else None)

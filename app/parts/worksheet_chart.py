@@ -30,7 +30,7 @@ ROLE_NAMES = {
 }
 GRIDS = {
     "half turn": "One grid: r and x where z stands, g and b where y stands, half a turn away.",
-    "overlay": "Solid grid: r and x. Dotted grid: g and b of the same point.",
+    "overlay": "Solid grid, upright numbers: r and x. Broken grid, slanting numbers: g and b of the same point.",
 }
 
 

@@ -138,6 +138,7 @@ function readingsOf(task, hand, notation) {
 function immittanceReadings(task, [u, v], number) {
   const [real, imaginary] = task.turned || task.read_as === "impedance" ? impedance(u, v) : admittance(u, v);
   const names = task.read_as === "impedance" ? ["r", "x"] : ["g", "b"];
+  if (!Number.isFinite(real)) return [[task.read_as === "impedance" ? "z" : "y", "∞"]]; // it has no parts there
   return [[names[0], number(real)], [names[1], number(imaginary)]];
 }
 

@@ -131,7 +131,7 @@ class TestSetting:
 
     def test_a_refused_problem_stays_in_the_form(self):
         """A load that nothing matches is not replaced by another problem: it stands in the form, with the reason."""
-        asked = {"load": "j50", "line": "50"}
+        asked = {"load": "j50"}
         one, faults = read_setting(asked)
         offered = form(one, faults, asked)
         entries = {entry["key"]: entry["text"] for entry in offered["kinds"][1]["entries"]}
