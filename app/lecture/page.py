@@ -126,7 +126,7 @@ class Lectern:
         self._show(lesson=lesson, problem=problems_of(lesson, self.catalogue)[0], showing=SIDE_BY_SIDE)
 
     def _can_show(self, showing: object) -> bool:
-        return showing in dict(showings(self.topic.lesson))
+        return isinstance(showing, str) and showing in dict(showings(self.topic.lesson))
 
     def _write(self, texts: dict[str, str]) -> None:
         notation, faults = notation_from(texts, self.topic.lesson.symbols)
