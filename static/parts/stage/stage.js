@@ -152,6 +152,7 @@ class Stage {
     this.#hand = hand;
     if (!hand) stopDrawing();
     this.pad.classList.toggle("asked", Boolean(hand));
+    this.pad.dataset.asks = hand?.task.field ?? "";
     parts.hint.textContent = touched ? touchHintFor(hand.task) : hint;
     parts.task.textContent = hand ? `${hand.task.prompt} ${hint}`.trim() : AT_REST;
     if (view.size) this.#drawHand();
