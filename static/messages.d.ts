@@ -262,7 +262,7 @@ export interface UsualSlip {
   gives: Array<string>;
 }
 
-/** One construction, with its strokes as the stage draws them; each also has words that keep its value back. */
+/** One construction, with its strokes as the stage draws them; each also has words that keep its value back. picture : the line drawing in place of a construction, else empty. */
 export interface FrameWords {
   key: string;
   step: string;
@@ -278,6 +278,7 @@ export interface FrameWords {
   slips: Array<UsualSlip>;
   spoken: string;
   spoken_values: string;
+  picture: Record<string, any>;
 }
 
 /** All frames of a lecture, and what the forms and links say of its problem. */
@@ -301,6 +302,8 @@ export interface Script {
   caution: string;
   notices?: Array<string>;
   linked?: boolean;
+  at?: string;
+  passing?: boolean;
 }
 
 /** One of the ways to say what is printed, with its entries. */
@@ -385,7 +388,8 @@ export type LectureSaid =
   | { do: "random" }
   | { do: "showing"; showing: string }
   | { do: "restore"; problem: unknown; notation: unknown; showing: unknown }
-  | { do: "move"; on: boolean };
+  | { do: "move"; on: boolean }
+  | { do: "trace"; at: unknown };
 
 /** What the paper page says was done. */
 export type PaperSaid =

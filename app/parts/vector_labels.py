@@ -15,7 +15,8 @@ import numpy as np
 from app.parts.lettering import lettered, lettered_width
 from app.parts.vector import Look, element, number
 from app.parts.vector_chart import DROP, INK, Place, turned
-from app.parts.vector_strokes import Drawn, Spot, ink_of
+from app.parts.vector_looks import Spot, ink_of
+from app.parts.vector_strokes import Drawn
 from core.checks import Array
 from core.paper_print import PRINT
 from core.scales import Label

@@ -45,6 +45,7 @@ SAID: dict[str, dict[str, dict[str, Any]]] = {
         "showing": {"showing": str},
         "restore": {"problem": object, "notation": object, "showing": object},
         "move": {"on": bool},
+        "trace": {"at": object},
     },
     "paper": {"make": {"texts": Texts}},
 }

@@ -22,7 +22,9 @@ class UsualSlip(TypedDict):
 
 
 class FrameWords(TypedDict):
-    """One construction, with its strokes as the stage draws them; each also has words that keep its value back."""
+    """One construction, with its strokes as the stage draws them; each also has words that keep its value back.
+
+    picture : the line drawing in place of a construction, else empty."""
 
     key: str
     step: str
@@ -38,6 +40,7 @@ class FrameWords(TypedDict):
     slips: list[UsualSlip]
     spoken: str
     spoken_values: str
+    picture: dict[str, Any]
 
 
 class Script(TypedDict):
@@ -62,6 +65,8 @@ class Script(TypedDict):
     caution: str
     notices: NotRequired[list[str]]
     linked: NotRequired[bool]
+    at: NotRequired[str]
+    passing: NotRequired[bool]
 
 
 class Kind(TypedDict):
