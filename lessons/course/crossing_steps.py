@@ -143,8 +143,31 @@ def _crossing_slips(values: StubValues, branch: Branch) -> tuple[Slip, ...]:
             question="What is the real part?",
             remedy=f"On the circle {side.real_symbol} = 1 the real part is 1: give both parts.",
             predict=only_part,
+            spread=lambda w: _beside_nothing(values.crossing(w, branch).imag),
+        ),
+        Slip(
+            key="other grid",
+            doing=f"reading the {side.other} grid",
+            question=f"Is that the {side.immittance}, or the {side.other}?",
+            remedy=f"At a crossing {side.real_symbol} is 1: read it on the {side.immittance} grid.",
+            predict=lambda w: 1 / values.crossing(w, branch),
+            usual=1,
+        ),
+        Slip(
+            key="on the axis",
+            doing="stopping where the mismatch circle meets the axis",
+            question="Which two curves meet there?",
+            remedy=f"Look where the mismatch circle meets {side.real_symbol} = 1: the axis meets it where "
+            f"{side.part_symbol} is 0.",
+            predict=lambda w: (complex(w["mismatch"], 0), complex(1 / w["mismatch"], 0)),
+            usual=1,
         ),
     )
+
+
+def _beside_nothing(part: float) -> float:
+    """How many tolerances an imaginary part read on the unit circle, one tolerance off, is off on the rim."""
+    return (4 + part**2) / (1 + part**2)
 
 
 def _own_circle(values: StubValues) -> Callable[[Work], tuple[complex, ...] | None]:
@@ -228,6 +251,7 @@ def part_there(values: StubValues) -> Step:
             label=f"{side.part} {b}",
             kind=lambda w: ImaginaryPart(side.immittance, w["line"], 1.0),
             value=values.part,
+            unmixed_by=("crossing",),
             slips=lambda branch: (
                 made.sign_lost(lambda w: values.part(w, branch), side.part),
                 made.other_quantity(

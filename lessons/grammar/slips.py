@@ -125,7 +125,12 @@ def other_scale(value: ValueOf, start: Callable[[Work], float], end: Callable[[W
         doing="reading one of the two points on the scale toward the load",
         question="On which of the two scales did you read each point?",
         remedy="Read both points on the scale toward the generator.",
-        predict=lambda work: unless_same(wrap_half_wave(-end(work) - start(work)), value(work)),
+        predict=lambda work: tuple(
+            one
+            for sum_of_both in (end(work) + start(work),)
+            for one in (wrap_half_wave(sum_of_both), wrap_half_wave(-sum_of_both))
+            if unless_same(one, value(work)) is not None
+        ),
         usual=1,
     )
 
@@ -170,7 +175,7 @@ def wrong_end(value: ValueOf, **more: Any) -> Slip:
     )
 
 
-def branches_mixed(other: ValueOf, branch: Branch, wrong: Branch, remedy: Text) -> Slip:
+def branches_mixed(other: ValueOf, branch: Branch, wrong: Branch, remedy: Text, **more: Any) -> Slip:
     """Giving one branch's value for another's."""
     return Slip(
         key="branches mixed",
@@ -178,6 +183,7 @@ def branches_mixed(other: ValueOf, branch: Branch, wrong: Branch, remedy: Text) 
         question=f"Is this the {branch.word} crossing, or the {wrong.word} one?",
         remedy=remedy,
         predict=lambda work: other(work),
+        **more,
     )
 
 

@@ -13,6 +13,7 @@ from lessons.grammar.numbers import Unreadable
 
 Judgement = Literal["right", "close", "slip", "wrong", "unreadable", "impossible"]
 CLOSE, MISREAD = 2.0, 8.0
+ROUNDED = 1.2  # of a slip's window: what is read and spoilt is rounded besides, mostly to two decimals
 SURE = 0.5  # of a slip's window: nearer to what it predicts than this, it "looks like" the slip, else it "may be"
 FOLLOWS = (
     "Right for your earlier values. They differ from the solver's further up; this step is not at fault."
@@ -130,8 +131,8 @@ class _Marking:
         """The slips that predict what was entered and can be told from the right answer, likeliest first."""
         found = []
         for slip in self.field.slips:
-            predictions = predicted_all(slip, self.work)
-            off = min((self._off(one) / slip.spread for one in predictions if self._tells(one)), default=inf)
+            predictions = [one for one in predicted_all(slip, self.work) if self._tells(one)]
+            off = min(map(self._off, predictions)) / (ROUNDED * slip.window(self.work)) if predictions else inf
             if off <= 1:
                 found.append(Suspect(slip, off))
         kept = [one for one in found if not self._ruled_out(one.slip)] or found
