@@ -13,8 +13,8 @@ from lessons.grammar.numbers import Unreadable
 
 Judgement = Literal["right", "close", "slip", "wrong", "unreadable", "impossible"]
 CLOSE, MISREAD = 2.0, 8.0
-ROUNDED = 1.2  # of a slip's window: what is read and spoilt is rounded besides, mostly to two decimals
-SURE = 0.5  # of a slip's window: nearer to what it predicts than this, it "looks like" the slip, else it "may be"
+ROUNDED = 1.1  # of a slip's window: what is read and spoilt is rounded besides, mostly to two decimals
+SURE = 0.25  # of a slip's window: nearer to what it predicts than this, it "looks like" the slip, else it "may be"
 FOLLOWS = (
     "Right for your earlier values. They differ from the solver's further up; this step is not at fault."
 )
@@ -117,7 +117,8 @@ class _Marking:
         """How far from what follows from the student's own values, on whichever way they were got."""
         if self.field.accepts is not None:
             return min(map(self._off, self.field.accepts(self.work)), default=inf)
-        return min(self._off(other) for other in (self.expected, *routes(self.field, self.work)))
+        off = self._off(self.expected)
+        return off if off <= 1 else min(off, *map(self._off, routes(self.field, self.work)), inf)
 
     def _off_true(self) -> float:
         """How far from the solver's value, where that is right whatever stands before it."""

@@ -6,16 +6,14 @@ mistake there. Half of the classes write every field, the others only some, so t
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
-from itertools import count
 from random import Random
 from typing import Any
 
 from lessons import open_sheet
 from lessons.grammar.lesson import Lesson
 from lessons.problems.seeds import random_problem
-from lessons.problems.texts import write_problem
 from lessons.working.marking import Verdict
 from lessons.working.sheet import Sheet
 from tests.bench.students import TAKERS, mistakes
@@ -23,6 +21,7 @@ from tests.bench.students.people import CHOICE, Eye, Mistake, Reader, Worst, as_
 from tests.bench.students.single_stub import EXACT, StubStudent
 
 CLOSE = 2.0  # tolerances; what is off by less may be gone on from
+SIDES = ("near", "far")
 LOOKS = 8  # at the chart, to learn how far a mistake can carry a reading
 
 
@@ -53,15 +52,9 @@ class Candidate:
     window: float
 
 
-def play(lesson: Lesson, students: int, seed: int = 1) -> Iterator[Answer]:
-    """So many students' answers, or a few more: the last class is not sent home early."""
-    played = 0
-    for number in count(seed * 100_000):
-        if played >= students:
-            return
-        for answer in Class(lesson, Random(number)).answers():
-            played += 1
-            yield answer
+def play(lesson: Lesson, number: int) -> list[Answer]:
+    """The answers of one class; its number is the seed of all that is left to chance."""
+    return list(Class(lesson, Random(number)).answers())
 
 
 class Class:
@@ -84,8 +77,9 @@ class Class:
         if chance.random() < 0.5:
             return dict(random_problem(chance.randrange(10**6), self.lesson).givens)
         line = chance.choice((50.0, 50.0, 75.0, 100.0))
-        while not 1.3 < (swr := _swr(load := complex(chance.randint(3, 400), chance.randint(-300, 300)), line)) < 9:
-            assert swr
+        load = complex(line)
+        while not 1.3 < _swr(load, line) < 9:
+            load = complex(chance.randint(3, 400), chance.randint(-300, 300))
         return {
             "load": load, "line": line, "stub": chance.choice((line, line, 50.0, 75.0, 100.0, 93.0)),
             "end": chance.choice(("short", "open")), "frequency": chance.choice((None, 144e6, 868e6, 2.4e9)),
@@ -114,16 +108,12 @@ class Class:
     def _slips(self, key: str, mistake: Mistake, listed: list[Candidate], sheet: Sheet | None = None) -> Iterator[Answer]:
         value = mistake.value(Reader(self.chance))
         verdict = self._verdict(key, value, sheet)
-        if verdict.judgement in ("unreadable", "impossible"):
-            return
         kind = self.told_apart(key, mistake, listed)
         outcome = _outcome(verdict, mistake.key)
-        doing = "slip" if mistake.key else "unlisted"
-        if not mistake.key and any(self._holds(key, one, value) for one in listed):
-            doing = "number"
+        covered = not mistake.key and self._covered(key, value, listed)
         yield Answer(
-            "number" if doing == "number" else doing, key, mistake.key, kind, outcome, verdict.slip,
-            _opening(verdict), doing == "number",
+            "slip" if mistake.key else "unlisted", key, mistake.key, kind, outcome, verdict.slip,
+            _opening(verdict), covered,
         )  # fmt: skip
 
     def _wrong(self, key: str, doing: str, listed: list[Candidate]) -> Iterator[Answer]:
@@ -136,21 +126,25 @@ class Class:
         verdict = self._verdict(key, value)
         if verdict.judgement in ("unreadable", "impossible", "right", "close"):
             return
-        covered = any(self._holds(key, one, value) for one in listed)
+        covered = self._covered(key, value, listed)
         yield Answer(doing, key, "", "", _outcome(verdict, ""), verdict.slip, _opening(verdict), covered)
 
     def _right(self, key: str) -> Answer:
-        verdict = self._verdict(key, self.student.right(key, Reader(self.chance)))
+        verdict = self._verdict(key, self._rightly(self.student, key))
         return Answer("right", key, outcome="accepted" if verdict.accepted else verdict.judgement, named=verdict.slip)
 
     def _goes_on(self, key: str) -> Answer:
         """Everybody has this field right, with one error of reading that they share."""
-        text, value = self.written(key, self.student.right(key, Reader(self.chance)))
+        text, value = self.written(key, self._rightly(self.student, key))
         self.sheet = self.sheet.enter(key, text)
         verdict = self.sheet.verdicts[key]
         self.student.own[key] = value
         self.answered.add(key)
         return Answer("right", key, outcome="accepted" if verdict.accepted else verdict.judgement, named=verdict.slip)
+
+    def _rightly(self, student: StubStudent, key: str) -> Any:
+        """What somebody without a mistake writes; which solution to build is a matter of taste."""
+        return self.chance.choice(SIDES) if key == "choose.which" else student.right(key, Reader(self.chance))
 
     # --- what can be told apart ---
 
@@ -185,8 +179,9 @@ class Class:
         neighbours = {one for one in self.answered if one.split(".")[0] in mistake.against and one != key}
         return bool(neighbours or self.answered & set(mistake.against))
 
-    def _holds(self, key: str, one: Candidate, value: Any) -> bool:
-        return self.student.metric(key).distance(value, one.exact) <= one.window
+    def _covered(self, key: str, value: Any, listed: list[Candidate]) -> bool:
+        distance = self.student.metric(key).distance
+        return any(distance(value, one.exact) <= one.window for one in listed)
 
     # --- one mistake, carried along ---
 
@@ -207,7 +202,7 @@ class Class:
             return
         mistake = self.chance.choice(made)
         for key in student.fields:
-            value = mistake.value(Reader(self.chance)) if key == at else student.right(key, Reader(self.chance))
+            value = mistake.value(Reader(self.chance)) if key == at else self._rightly(student, key)
             if not _possible(student, key, value):
                 return
             sheet, value = self._put(student, sheet, key, value, doing)
@@ -299,11 +294,12 @@ def _swr(load: complex, line: float) -> float:
 
 def _outcome(verdict: Verdict, key: str) -> str:
     """named : the slip itself.  other : another one.  asked : it is one of the two asked about.  asked others : it is
-    not.  unnamed : it is called wrong, no more.  accepted : it passes."""
+    not.  unnamed : it is called wrong, no more.  unreadable : it cannot be a value of the field, and a sentence says what can.
+    accepted : it passes."""
     if verdict.judgement in ("right", "close"):
         return "accepted"
     if verdict.judgement != "slip":
-        return "unnamed"
+        return "unreadable" if verdict.value is None else "unnamed"
     if verdict.slip:
         return "named" if verdict.slip == key else "other"
     return "asked" if key in verdict.suspected[:2] else "asked others"
@@ -314,6 +310,3 @@ def _opening(verdict: Verdict) -> str:
     if not verdict.slip:
         return ""
     return "may be" if "may be" in verdict.sentence.split(".")[0] or verdict.sentence.startswith("A little") else "sure"
-
-
-__all__ = ["Answer", "Class", "Callable", "play", "write_problem"]
