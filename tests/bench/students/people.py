@@ -160,10 +160,7 @@ def millimetres(wavelength: float) -> Metric:
     """Lengths on a line of this wavelength."""
 
     def distance(one: float, other: float) -> float:
-        waves = one / wavelength, other / wavelength
-        if max(map(abs, waves)) > 10:  # nobody means ten wavelengths and some halves
-            return abs(waves[0] - waves[1]) / LENGTH
-        return half_waves(*waves) / LENGTH
+        return abs(one - other) / wavelength / LENGTH
 
     return Metric(
         distance,
