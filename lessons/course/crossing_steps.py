@@ -145,14 +145,7 @@ def _crossing_slips(values: StubValues, branch: Branch) -> tuple[Slip, ...]:
             predict=only_part,
             spread=lambda w: _beside_nothing(values.crossing(w, branch).imag),
         ),
-        Slip(
-            key="other grid",
-            doing=f"reading the {side.other} grid",
-            question=f"Is that the {side.immittance}, or the {side.other}?",
-            remedy=f"At a crossing {side.real_symbol} is 1: read it on the {side.immittance} grid.",
-            predict=lambda w: 1 / values.crossing(w, branch),
-            usual=1,
-        ),
+        *(_impedance_there(values, branch) if side.immittance == "admittance" else ()),
         Slip(
             key="on the axis",
             doing="stopping where the mismatch circle meets the axis",
@@ -160,6 +153,19 @@ def _crossing_slips(values: StubValues, branch: Branch) -> tuple[Slip, ...]:
             remedy=f"Look where the mismatch circle meets {side.real_symbol} = 1: the axis meets it where "
             f"{side.part_symbol} is 0.",
             predict=lambda w: (complex(w["mismatch"], 0), complex(1 / w["mismatch"], 0)),
+            usual=1,
+        ),
+    )
+
+
+def _impedance_there(values: StubValues, branch: Branch) -> tuple[Slip, ...]:
+    return (
+        Slip(
+            key="impedance there",
+            doing="giving the impedance at the crossing",
+            question="Is that the impedance there, or the admittance?",
+            remedy="At a crossing g is 1: give y, not z.",
+            predict=lambda w: inverse(values.crossing(w, branch)),
             usual=1,
         ),
     )

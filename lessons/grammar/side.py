@@ -33,11 +33,6 @@ class Side:
     at_open: str
     unit_circle: Circle
 
-    @property
-    def other(self) -> Reading:
-        """What is read on the other grid."""
-        return "impedance" if self.immittance == "admittance" else "admittance"
-
     def value_at(self, reflection: complex) -> complex:
         """The normalised immittance at a reflection on the line."""
         read = admittance_from_reflection if self.immittance == "admittance" else impedance_from_reflection

@@ -125,12 +125,7 @@ def other_scale(value: ValueOf, start: Callable[[Work], float], end: Callable[[W
         doing="reading one of the two points on the scale toward the load",
         question="On which of the two scales did you read each point?",
         remedy="Read both points on the scale toward the generator.",
-        predict=lambda work: tuple(
-            one
-            for sum_of_both in (end(work) + start(work),)
-            for one in (wrap_half_wave(sum_of_both), wrap_half_wave(-sum_of_both))
-            if unless_same(one, value(work)) is not None
-        ),
+        predict=lambda work: unless_same(wrap_half_wave(-end(work) - start(work)), value(work)),
         usual=1,
     )
 

@@ -122,7 +122,7 @@ def _crossing(s: StubStudent, side: str) -> Iterator[Mistake]:
     yield Mistake("only the imaginary part", lambda eye: complex(0, eye.part(part)))
     yield Mistake("only the imaginary part", lambda eye: complex(eye.part(part), 0))
     yield Mistake("branches mixed", lambda eye: complex(1, eye.part(-part)))
-    yield Mistake("other grid", lambda eye: 1 / complex(1, eye.part(part)))
+    yield Mistake("impedance there" if s.shunt else "", lambda eye: 1 / complex(1, eye.part(part)))
     circle = (s.at("mismatch") - 1) / (s.at("mismatch") + 1)
     for end in (1, -1):
         yield Mistake("on the axis", lambda eye, end=end: complex(ratio(eye.size(circle)) ** end, 0))
@@ -151,7 +151,7 @@ def _distance(s: StubStudent, side: str) -> Iterator[Mistake]:
     yield Mistake("start reading", of(lambda a, b: a))
     yield Mistake("only to the mark", of(lambda a, b: 0.5 - a))
     yield Mistake("other scale", of(lambda a, b: (-a - b) % 0.5))
-    yield Mistake("other scale", of(lambda a, b: (a + b) % 0.5))
+    yield Mistake("", of(lambda a, b: (a + b) % 0.5))
     if start > end:
         yield Mistake("made positive", of(lambda a, b: abs(a - b)))
     if side == "far":
