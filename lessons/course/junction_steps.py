@@ -33,6 +33,7 @@ def needed(values: StubValues) -> Step:
             label=f"stub {side.part}",
             kind=lambda w: ImaginaryPart(side.immittance, w["line"], 1.0, arithmetic=True),
             value=values.needed,
+            unmixed_by=("crossing", side.part),
             routes=lambda branch: (lambda w: -w.of("crossing", branch).imag,),
             slips=lambda branch: (
                 Slip(

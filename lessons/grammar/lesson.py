@@ -39,7 +39,7 @@ class Slip:
     doing : completes "You are ..." and "This looks like ...".  question : asked where two slips give one number.
     predict : the value entered, or None where the mistake changes nothing or cannot be made; a tuple where it can give
     one of several.  usual : how usual it is, 3 for what happens in every class, 1 for what hardly ever does.
-    spread : how many tolerances a reading error grows to by the mistake.  ruled_out_by : keys of fields that, answered
+    spread : how many tolerances a reading error grows to by the mistake, or what says so of a work.  ruled_out_by : keys of fields that, answered
     rightly, show that the student does not make it.  of_method : whether doing the same thing rightly in another branch
     shows that as well."""
 
@@ -49,9 +49,13 @@ class Slip:
     remedy: Text
     predict: Callable[[Work], Value | None]
     usual: int = 2
-    spread: float = 1.0
+    spread: float | Callable[[Work], float] = 1.0
     ruled_out_by: tuple[str, ...] = ()
     of_method: bool = False
+
+    def window(self, work: Work) -> float:
+        """How far from what it predicts an answer can be by a reading error, in tolerances."""
+        return self.spread(work) if callable(self.spread) else self.spread
 
 
 @dataclass(frozen=True, eq=False)

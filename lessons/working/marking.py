@@ -13,7 +13,8 @@ from lessons.grammar.numbers import Unreadable
 
 Judgement = Literal["right", "close", "slip", "wrong", "unreadable", "impossible"]
 MISREAD = 8.0  # tolerances within which a value is a misread one before it is a mistake
-SURE = 0.5  # of a slip's window: nearer to what it predicts than this, it "looks like" the slip, else it "may be"
+ROUNDED = 1.1  # of a slip's window: what is read and spoilt is rounded besides, mostly to two decimals
+SURE = 0.25  # of a slip's window: nearer to what it predicts than this, it "looks like" the slip, else it "may be"
 FOLLOWS = (
     "Right for your earlier values. They differ from the solver's further up; this step is not at fault."
 )
@@ -128,7 +129,8 @@ class _Marking:
         """How far from what follows from the student's own values, on whichever way they were got."""
         if self.field.accepts is not None:
             return self._off_any(self.field.accepts(self.work))
-        return self._off_any((self.expected, *routes(self.field, self.work)))
+        off = self._off(self.expected)
+        return off if off <= 1 else min(off, self._off_any(routes(self.field, self.work)))
 
     def _off_true(self) -> float:
         """How far from what is right for the problem."""
@@ -150,10 +152,9 @@ class _Marking:
         """The slips that predict what was entered and can be told from the right answer, likeliest first."""
         found = []
         for slip in self.field.slips:
-            predictions = predicted_all(slip, self.work)
-            off = min(
-                (self._off_slip(one) / slip.spread for one in predictions if self._tells(one)), default=inf
-            )
+            predictions = [one for one in predicted_all(slip, self.work) if self._tells(one)]
+            window = ROUNDED * slip.window(self.work) if predictions else 1.0
+            off = min((self._off_slip(one) / window for one in predictions), default=inf)
             if off <= 1:
                 found.append(Suspect(slip, off))
         kept = [one for one in found if not self._ruled_out(one.slip)] or found

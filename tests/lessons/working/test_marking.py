@@ -13,7 +13,7 @@ from core import single_stub
 from lessons.grammar.kinds import CLOSE, Choice
 from lessons.grammar.lesson import Field, Slip, Work
 from lessons.grammar.notation import Notation
-from lessons.working.marking import MISREAD, Verdict, mark, predicted_all
+from lessons.working.marking import MISREAD, ROUNDED, Verdict, mark, predicted_all
 from tests.lessons.solving import (
     HALF_TURN,
     OVERLAY,
@@ -139,7 +139,7 @@ def _is_worked_out(field: Field, work: Work) -> bool:
 def _suspected(field: Field, slip: Slip, work: Work, value: Any) -> bool:
     kind, accuracy = field.kind(work), work.problem.accuracy
     return any(
-        kind.off_as_written(value, expected, accuracy) <= 1.01 * slip.spread
+        kind.off_as_written(value, expected, accuracy) <= 1.01 * ROUNDED * slip.window(work)
         for expected in predicted_all(slip, work)
     )
 
