@@ -8,7 +8,14 @@ import param
 
 from app.parts.component import Column, static_texts
 from app.parts.forms import forms
-from app.parts.messages.working import Outcome, SettledValue, SheetField, SheetPage, SheetStep
+from app.parts.messages.working import (
+    Outcome,
+    SettledValue,
+    SheetField,
+    SheetPage,
+    SheetStep,
+    WorkedChoice,
+)
 from app.parts.words import (
     CAUTION,
     judged,
@@ -22,7 +29,18 @@ from app.practise.sitting import Sitting
 from lessons.grammar.lesson import Field, Step
 from lessons.saved.links import problem_query, problem_texts, sheet_link
 from lessons.working.achieved import closing
+from lessons.working.construction import gesture_for
 from lessons.working.sheet import RUNGS, Sheet
+
+DONE = {
+    "enter": "the entry of",
+    "draw": "the drawing of",
+    "carry": "going on with",
+    "hint": "the hint",
+    "reveal": "showing",
+    "start over": "starting over",
+}
+"""What each thing that a student can do is called where it can be taken back."""
 
 
 class SheetView(Column):
@@ -31,7 +49,7 @@ class SheetView(Column):
     page = param.Dict(default={}, doc="What to show: see `sheet_page`.")
 
     module = "practise/sheet.js"
-    _stylesheets: ClassVar[list[Any]] = static_texts("parts/sheet.css")
+    _stylesheets: ClassVar[list[Any]] = static_texts("parts/sheet.css", "practise/practise.css")
 
     def show(self, page: SheetPage) -> None:
         """Show another page, by the quick way."""
@@ -59,6 +77,8 @@ def sheet_page(sitting: Sitting) -> SheetPage:
         "notices": sitting.notices,
         "refusal": refusal,
         "guided": sitting.guided,
+        "worked": _worked(sitting),
+        "undo": _undo(sheet),
         "steps": [] if refusal else [_step(sheet, step, sitting) for step in reached],
         "count": len(sheet.steps),
         "outcome": _outcome(sitting) if sheet.finished and not refusal else None,
@@ -75,6 +95,26 @@ def sheet_page(sitting: Sitting) -> SheetPage:
         "caution": CAUTION,
         "record": sitting.record(),
     }
+
+
+def _worked(sitting: Sitting) -> WorkedChoice:
+    """How much is worked; said is what there would be, on this sheet."""
+    sheet = sitting.sheet
+    first = sheet.shown if sitting.worked == "first" else sitting.progress.first_steps(len(sheet.steps))
+    return {
+        "chosen": sitting.worked,
+        "options": [("all", "all, a step a press"), ("first", f"the first {first}"), ("none", "nothing")],
+    }
+
+
+def _undo(sheet: Sheet) -> str:
+    """What would be taken back, in a few words; "" where nothing can be."""
+    if not sheet.can_undo:
+        return ""
+    last = sheet.attempts[-1]
+    if one := sheet.lesson.fields.get(last.at):
+        return f"{DONE[last.doing]} {sheet.work.say(one.full_label)}"
+    return DONE[last.doing]
 
 
 def _step(sheet: Sheet, step: Step, sitting: Sitting) -> SheetStep:
@@ -132,7 +172,8 @@ def _field(sheet: Sheet, one: Field) -> SheetField:
         "example": sheet.work.say(kind.example),
         "unit": kind.unit(sheet.notation),
         "text": sheet.text(one.key),
-        "drawable": one.gesture(sheet.work) is not None,
+        "drawable": gesture_for(sheet, one.key) is not None,
+        "settled": sheet.settled(one.key),
         "verdict": verdict_words(verdict, sheet.settled(one.key)) if verdict else None,
     }
 

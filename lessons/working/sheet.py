@@ -106,13 +106,20 @@ class Sheet:
         return sheet
 
     def start_over(self) -> Self:
-        """The same problem on a clean sheet, on which what was done before is not forgotten."""
-        return replace(self, entries={}, hints={}, shown=0)._after(Attempt("start over"))
+        """The same problem on a clean sheet, as much of it worked; what was done before is not forgotten."""
+        return replace(self, entries={}, hints={})._after(Attempt("start over"))
+
+    @property
+    def can_undo(self) -> bool:
+        """Whether it is known how the sheet was before the last thing that was done."""
+        touched = {attempt.at for attempt in self.attempts}
+        known = all(entry.revealed or key in touched for key, entry in self.entries.items())
+        return known and 0 < len(self.attempts) < MOST_ATTEMPTS
 
     @property
     def undone(self) -> Self | None:
         """The sheet before the last thing that was done, if that is known."""
-        if not self.attempts or len(self.attempts) >= MOST_ATTEMPTS:
+        if not self.can_undo:
             return None
         sheet = replace(self, entries={}, hints={}, attempts=())
         for attempt in self.attempts[:-1]:
