@@ -144,6 +144,22 @@ class Lesson:
     places: tuple[str, ...] = ("",)
     former_keys: tuple[str, ...] = ()
 
+    def __post_init__(self) -> None:
+        """Raises ValueError where two things would answer to one name, or a field belongs to no branch."""
+        fields = [one for step in self.steps for one in step.fields]
+        names = [one.key for one in self.givens] + [one.key for one in fields]
+        for name in names:
+            if names.count(name) > 1:
+                raise ValueError(
+                    f"{self.key}: {name!r} names two givens or fields; each needs a name of its own."
+                )
+        for one in fields:
+            if one.branch is not None and one.branch not in self.branches:
+                raise ValueError(
+                    f"{self.key}: the field {one.key!r} belongs to the branch {one.branch.key!r}; "
+                    "the lesson's branches do not have it."
+                )
+
     def steps_of(self, problem: Problem) -> tuple[Step, ...]:
         """The steps that this problem asks for."""
         return tuple(s for s in self.steps if s.key not in problem.without and s.applies(problem))
