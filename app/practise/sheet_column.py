@@ -31,6 +31,7 @@ from lessons.saved.links import problem_query, problem_texts, sheet_link
 from lessons.working.achieved import closing
 from lessons.working.construction import gesture_for
 from lessons.working.sheet import RUNGS, Sheet
+from lessons.working.withheld import example_for
 
 DONE = {
     "enter": "the entry of",
@@ -169,7 +170,7 @@ def _field(sheet: Sheet, one: Field) -> SheetField:
         "label": sheet.work.say(one.full_label),
         "options": list(kind.options),
         "value": str(verdict.value or "") if verdict and kind.names_a_choice else "",
-        "example": sheet.work.say(kind.example),
+        "example": example_for(sheet, one),
         "unit": kind.unit(sheet.notation),
         "text": sheet.text(one.key),
         "drawable": gesture_for(sheet, one.key) is not None,

@@ -65,6 +65,9 @@ class Kind:
 
     example: str = ""
     names_a_choice = False  # whether it is answered by one of `options`, in words
+    stands_for = (
+        ""  # what of a point of the chart it gives: "impedance", "admittance", "reflection", or nothing
+    )
     length_in = ""  # "wavelengths" or "millimetres" where it is a length of line
 
     @property

@@ -6,6 +6,7 @@ import pytest
 
 from app.practise.sheet_column import sheet_page
 from app.practise.sitting import Sitting
+from lessons.working.progress import Worked
 from tests.app.shunt import sitting as a_sitting
 from tests.lessons.solving import answers
 
@@ -80,7 +81,7 @@ class TestHowMuchIsWorked:
         assert "first" == after_an_example.worked
 
     @pytest.mark.parametrize("worked", ["all", "first", "none"])
-    def test_choosing(self, sitting: Sitting, worked: str):
+    def test_choosing(self, sitting: Sitting, worked: Worked):
         """What the student chooses is so on this sheet and in the next problem of the course."""
         sitting.choose_worked(worked)
         assert worked == sitting.worked
@@ -97,7 +98,7 @@ class TestHowMuchIsWorked:
         assert "1.2-1.6j" == sitting.sheet.text("normalise")
 
     @pytest.mark.parametrize("worked", ["all", "first", "none"])
-    def test_starting_over_keeps_it(self, sitting: Sitting, worked: str):
+    def test_starting_over_keeps_it(self, sitting: Sitting, worked: Worked):
         """Starting over empties the sheet and keeps how much is worked."""
         sitting.choose_worked(worked)
         sitting.start_over()
