@@ -30,6 +30,7 @@ from lessons.grammar.lesson import Field, Step
 from lessons.saved.links import problem_query, problem_texts, sheet_link
 from lessons.working.achieved import closing
 from lessons.working.construction import gesture_for
+from lessons.working.refused import worked_to_the_end
 from lessons.working.sheet import RUNGS, Sheet
 from lessons.working.withheld import example_for
 
@@ -67,10 +68,9 @@ class SheetView(Column):
 
 def sheet_page(sitting: Sitting) -> SheetPage:
     """All that the sheet shows, in the order of reading."""
-    sheet = sitting.sheet
-    current = sheet.current
-    reached = list(sheet.steps) if current is None else list(sheet.steps[: sheet.steps.index(current) + 1])
+    sheet = worked_to_the_end(sitting.sheet)
     refusal = sheet.lesson.refuses(sheet.problem)
+    reached = sheet.steps[: sheet.shown] if refusal else _reached(sheet)
     return {
         "lesson": sheet.lesson.title,
         "lessonKey": sheet.lesson.key,
@@ -80,7 +80,7 @@ def sheet_page(sitting: Sitting) -> SheetPage:
         "guided": sitting.guided,
         "worked": _worked(sitting),
         "undo": _undo(sheet),
-        "steps": [] if refusal else [_step(sheet, step, sitting) for step in reached],
+        "steps": [_step(sheet, step, sitting) for step in reached],
         "count": len(sheet.steps),
         "outcome": _outcome(sitting) if sheet.finished and not refusal else None,
         "focus": sitting.focus,
@@ -96,6 +96,11 @@ def sheet_page(sitting: Sitting) -> SheetPage:
         "caution": CAUTION,
         "record": sitting.record(),
     }
+
+
+def _reached(sheet: Sheet) -> tuple[Step, ...]:
+    """The steps up to the one that is open."""
+    return sheet.steps if sheet.current is None else sheet.steps[: sheet.steps.index(sheet.current) + 1]
 
 
 def _worked(sitting: Sitting) -> WorkedChoice:

@@ -17,7 +17,7 @@ DIGIT = re.compile(r"[1-9]")
 
 def gives_away(sheet: Sheet, reflection: complex, what: str) -> bool:
     """Whether a point's impedance, admittance or reflection (`what`) would be taken for the answer of an open field."""
-    return any(
+    return not sheet.lesson.refuses(sheet.problem) and any(
         _is_answer(sheet, one, kind.write(kind.drawn(reflection, what), sheet.notation))
         for one, kind in _open_fields(sheet)
         if kind.stands_for == what

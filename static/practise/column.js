@@ -16,9 +16,8 @@ export function sheetNodes(desk) {
   const { page } = desk;
   return present([
     header(desk),
-    page.refusal ? node("p", { class: "refusal", role: "status" }, page.refusal) : null,
     node("ol", { class: "steps" }, ...page.steps.map((step, index) => stepNode(desk, step, index))),
-    page.refusal || !page.count ? null : ending(desk),
+    page.refusal ? node("p", { class: "refusal", role: "status" }, page.refusal) : page.count ? ending(desk) : null,
   ]);
 }
 

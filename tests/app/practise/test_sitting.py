@@ -215,6 +215,21 @@ class TestRecord:
         assert sitting.notices[0].endswith(".")
 
 
+class TestRefused:
+    @pytest.mark.parametrize(
+        ("load", "why"), [("j50", "takes no power"), ("0", "takes no power"), ("50", "matched already")]
+    )
+    def test_is_worked_to_where_it_ends(self, sitting: Sitting, load: str, why: str):
+        """A load that cannot be matched, or is, has its first steps worked, and the reason why there are no more."""
+        sitting.open_problem({"load": load, "line": "50"})
+        page = sheet_page(sitting)
+
+        assert ["normalise", "place", "mismatch"] == [step["key"] for step in page["steps"]][:3]
+        assert all(step["done"] for step in page["steps"])
+        assert why in page["refusal"]
+        assert page["outcome"] is None
+
+
 class TestOwnProblem:
     def test_faults_leave_the_sheet(self, sitting: Sitting):
         """A form with a bad entry gives its sentence and changes nothing."""
