@@ -79,7 +79,7 @@ def sheet_page(sitting: Sitting) -> SheetPage:
         "refusal": refusal,
         "guided": sitting.guided,
         "worked": _worked(sitting),
-        "undo": _undo(sheet),
+        "undo": _undo(sitting),
         "steps": [_step(sheet, step, sitting) for step in reached],
         "count": len(sheet.steps),
         "outcome": _outcome(sitting) if sheet.finished and not refusal else None,
@@ -113,9 +113,10 @@ def _worked(sitting: Sitting) -> WorkedChoice:
     }
 
 
-def _undo(sheet: Sheet) -> str:
+def _undo(sitting: Sitting) -> str:
     """What would be taken back, in a few words; "" where nothing can be."""
-    if not sheet.can_undo:
+    sheet = sitting.sheet
+    if not sitting.can_undo:
         return ""
     last = sheet.attempts[-1]
     if one := sheet.lesson.fields.get(last.at):

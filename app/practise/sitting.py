@@ -21,6 +21,7 @@ from lessons.problems.texts import read_problem
 from lessons.saved.links import read_link, sheet_from_link
 from lessons.saved.notations import notation_from
 from lessons.saved.records import BadRecord, sheet_from_record, sheet_record
+from lessons.working.attempts import MOST_ATTEMPTS
 from lessons.working.progress import Progress, Worked, progress_by_lesson
 from lessons.working.sheet import Sheet
 from lessons.working.worked import with_steps_shown
@@ -93,16 +94,23 @@ class Sitting(param.Parameterized):
 
     def start_over(self) -> None:
         """The same problem on a clean sheet, as much of it worked as before."""
-        sheet = self.sheet.start_over()
-        self.param.update(sheet=replace(sheet, shown=0) if self.guided else sheet, notices=[])
+        shown = 0 if self.guided else self.sheet.shown
+        self.param.update(sheet=replace(self.sheet.start_over(), shown=shown), notices=[])
         self._attend()
 
     def undo(self) -> None:
         """Take back the last thing that the student did, if it is known what was before."""
-        before = self.sheet.undone
+        before = self.sheet.undone if self.can_undo else None
         if before is not None:
             self.sheet = before
             self._attend()
+
+    @property
+    def can_undo(self) -> bool:
+        """Whether there is something to take back, and what was before is likely to be known."""
+        sheet, touched = self.sheet, {attempt.at for attempt in self.sheet.attempts}
+        known = all(entry.revealed or key in touched for key, entry in sheet.entries.items())
+        return known and 0 < len(sheet.attempts) < MOST_ATTEMPTS
 
     def _work(self, sheet: Sheet) -> None:
         finished_now = sheet.finished and not self.sheet.finished

@@ -134,7 +134,7 @@ def _metric_slips(value: Callable[[Work], float]) -> tuple[Slip, ...]:
             doing="slipping by powers of ten between millimetres and metres",
             question="In which unit is this?",
             remedy="A metre has 1000 mm, a centimetre 10.",
-            predict=lambda w: tuple(times(10.0**power)(w) for power in (-3, -2, -1, 1, 2, 3)),
+            predict=lambda w: tuple(times(10.0**power)(w) for power in (1, -1, 3, -3, 2, -2)),
         ),
         Slip(
             key="halved",

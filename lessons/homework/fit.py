@@ -19,8 +19,9 @@ from lessons.grammar.lesson import Field, Impossible, Lesson, Work
 from lessons.grammar.numbers import Unreadable
 from lessons.homework.lines import Option, Statement
 from lessons.homework.names import Quantity
+from lessons.working.attempts import Entry
 from lessons.working.marking import Verdict, mark
-from lessons.working.sheet import Entry, Sheet
+from lessons.working.sheet import Sheet
 
 MOST_TRIALS, MOST_MARKS = 60, 2_000
 FARTHEST = 100.0  # tolerances; beyond it one wrong value is as wrong as another
@@ -81,7 +82,7 @@ class Fit:
 
     @cached_property
     def _score(self) -> tuple[int, float]:
-        ranks = sum(RANK.get(v.judgement, 0) for v in self.verdicts)
+        ranks = sum(map(_rank, self.verdicts))
         repeated = sum(map(self.repeated, self.placed))
         return ranks - repeated, sum(map(self._off, self.placed, self.verdicts))
 
@@ -266,5 +267,10 @@ def _verdict(fit: Fit, one: Placed) -> Verdict:
     return max(verdict, fit.sheet.verdicts[one.length], key=_says)  # two fields, each with slips of its own
 
 
+def _rank(verdict: Verdict) -> int:
+    """How well a value fits: what is right for the problem better than what is so for wrong earlier values alone."""
+    return RANK["close"] if verdict.follows else RANK.get(verdict.judgement, 0)
+
+
 def _says(verdict: Verdict) -> tuple[int, bool]:
-    return RANK.get(verdict.judgement, 0), bool(verdict.slip)
+    return _rank(verdict), bool(verdict.slip)

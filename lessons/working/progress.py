@@ -23,7 +23,7 @@ class Progress:
     """What is known of a student.
 
     worked : worked examples seen.  own : last steps that are the student's to do; all of them once it reaches the
-    lesson's length.  run : problems in a row without hint or reveal.  mastered : day, ISO form, or "".
+    lesson's length.  run : problems in a row that were solved without hint or reveal.  mastered : day, ISO form, or "".
     reviews : reviews done since."""
 
     worked: int = 0

@@ -10,12 +10,13 @@ from collections.abc import Collection, Iterator
 from dataclasses import dataclass, replace
 
 from lessons.grammar.branch import Branch
+from lessons.grammar.kinds import CLOSE
 from lessons.grammar.lesson import Field, Lesson, Slip, Step, Work
 from lessons.grammar.notation import STANDARD, Notation
 from lessons.grammar.problem import Problem
 from lessons.grammar.strokes import Curve, HalfTurn, Point, Ray, Stroke, Way
 from lessons.working.achieved import closing
-from lessons.working.marking import CLOSE, predicted_all
+from lessons.working.marking import predicted_all
 from lessons.working.refused import steps_before_the_end
 
 SIDE_BY_SIDE, IN_TURN = "side by side", "in turn"

@@ -100,6 +100,7 @@ class Millimetres(Kind):
 
     wavelength_mm: float
     example: str = "23.4"
+    arithmetic: bool = True
     length_in = "millimetres"
 
     def read(self, text: str, notation: Notation) -> float:
@@ -114,9 +115,13 @@ class Millimetres(Kind):
 
     def off_by(self, value: float, other: float, accuracy: Accuracy) -> float:
         waves = value / self.wavelength_mm, other / self.wavelength_mm
-        if max(map(abs, waves)) > MOST_WAVES:  # a slip by powers of ten, no length with some halves more
-            return abs(waves[0] - waves[1]) / LENGTH_TOLERANCE[accuracy]
+        if max(map(abs, waves)) > MOST_WAVES:  # no length with some halves more
+            return self.off_as_written(value, other, accuracy)
         return LengthOfLine().off_by(*waves, accuracy)
+
+    def off_as_written(self, value: float, other: float, accuracy: Accuracy) -> float:
+        """A slip by powers of ten, say, gives one number and none that is half a wave away."""
+        return abs(value - other) / self.wavelength_mm / LENGTH_TOLERANCE[accuracy]
 
     def unit(self, notation: Notation) -> str:
         return "mm"
