@@ -31,11 +31,6 @@ def _one_part_divided(work: Work) -> tuple[complex, ...] | None:
     return complex(z.real, load.imag), complex(load.real, z.imag)
 
 
-def _size_for(ratio: float) -> float:
-    """The size of the reflection that a standing-wave ratio stands for."""
-    return 1.0 if np.isinf(ratio) else (ratio - 1) / (ratio + 1)
-
-
 def _angle_times(factor: float) -> Callable[[Work], complex | None]:
     """The load's reflection with its angle multiplied."""
 
@@ -252,7 +247,9 @@ MISMATCH = Step(
             ),
             strokes=lambda w: (
                 Curve(
-                    mismatch_circle(_size_for(w["mismatch"])),
+                    mismatch_circle(
+                        1 - 2 / (w["mismatch"] + 1)
+                    ),  # so written, an infinite ratio has its circle, the rim
                     "mismatch",
                     "impedance",
                     "SWR",

@@ -159,10 +159,13 @@ class StubValues:
         return SingleStub(work["load"], work["line"], self._elements(work, branch, ("distance", "length")))
 
     def network(self, work: Work, branch: Branch | None, settled: Collection[str]) -> MatchingNetwork | None:
-        """A branch's network as far as a sheet has come: its stub somewhere, at its junction, or with its length."""
-        if branch is None:
+        """A branch's network as far as a sheet has come: from its crossing on, with what is not known yet as asked."""
+        asked = [
+            one for one in ("crossing", "distance", "length") if branch and f"{one}.{branch.key}" in settled
+        ]
+        if not branch or not asked:
             return None
-        known = [one for one in ("distance", "length") if f"{one}.{branch.key}" in settled]
+        known = [one for one in asked if one != "crossing"]
         return MatchingNetwork(work["load"], work["line"], self._elements(work, branch, known))
 
     def _elements(self, work: Work, branch: Branch, known: Collection[str]) -> tuple[Section, Stub]:
