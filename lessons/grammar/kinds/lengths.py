@@ -133,7 +133,10 @@ class Millimetres(Kind):
         return HALVES_REPEAT if value >= 0.5 * self.wavelength_mm else "Right."
 
     def where(self, value: float, expected: float, notation: Notation) -> str:
-        return LengthOfLine().where(value / self.wavelength_mm, expected / self.wavelength_mm, notation)
+        waves = value / self.wavelength_mm
+        if waves > MOST_WAVES:
+            return f"It is far too long: more than {MOST_WAVES} wavelengths."
+        return LengthOfLine().where(waves, expected / self.wavelength_mm, notation)
 
     def understood(self, said: Said) -> Iterator[Reading]:
         yield _metric(self.read(said.value, said.notation), said)
