@@ -155,10 +155,15 @@ class Working:
         return self._fit.sheet
 
     @cached_property
+    def as_entered(self) -> Sheet:
+        """The sheet that knows nothing but what was entered."""
+        sheet = self.sheet
+        return AsEntered(sheet.lesson, sheet.problem, sheet.notation, sheet.entries)
+
+    @cached_property
     def construction(self) -> list[tuple[str, tuple[Stroke, ...]]]:
         """What the student's own values draw, by step: nothing that was not entered."""
-        sheet = self.sheet
-        return stroke_groups(AsEntered(sheet.lesson, sheet.problem, sheet.notation, sheet.entries))
+        return stroke_groups(self.as_entered)
 
     @cached_property
     def designs(self) -> dict[str, Design]:

@@ -49,6 +49,11 @@ class Immittance(Kind):
     example: str = "0.50 − {j}1.20"
     arithmetic: bool = False
 
+    @property
+    def stands_for(self) -> str:  # type: ignore[override]
+        """What of a point it gives."""
+        return self.of
+
     def read(self, text: str, notation: Notation) -> complex:
         value = read_complex(text, notation.angle)
         if value.real < 0:
@@ -134,6 +139,7 @@ class Reflection(Kind):
     """A reflection coefficient, written as size and angle."""
 
     example: str = "0.45 ∠ −60°"
+    stands_for = "reflection"
 
     def read(self, text: str, notation: Notation) -> complex:
         value = read_complex(text, notation.angle)

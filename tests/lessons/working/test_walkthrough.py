@@ -81,9 +81,14 @@ class TestFrames:
         assert list(range(len(frames))) == [frame.number for frame in frames]
 
     @pytest.mark.parametrize("load", [0, 25j, complex("inf"), 50, 50 + 0.001j])
-    def test_nothing_to_show(self, load):
-        """A load that the lesson refuses has no frames."""
-        assert () == walkthrough(LESSON, problem(load))
+    def test_up_to_where_it_ends(self, load):
+        """A load that the lesson refuses is shown with its point and circle, and why there is nothing more."""
+        frames = by_key(walkthrough(LESSON, problem(load)))
+
+        assert frames["place"].strokes
+        assert frames["mismatch"].strokes
+        assert "crossing" not in frames
+        assert LESSON.refuses(problem(load)) == frames["closing"].numbers
 
 
 class TestLengths:
