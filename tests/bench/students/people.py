@@ -11,7 +11,10 @@ from typing import Any
 
 from tests.bench.students.arithmetic import reflection
 
-POINT, LENGTH = 0.02, 0.005  # what a reading from a chart may be off by: in the plane of reflection, in wavelengths
+POINT, LENGTH = (
+    0.02,
+    0.005,
+)  # what a reading from a chart may be off by: in the plane of reflection, in wavelengths
 RELATIVE, ROUNDED = 0.005, 0.0075  # what a sum may be off by: half a percent, or two decimals of both parts
 
 
@@ -153,7 +156,9 @@ WAVELENGTHS = Metric(
     lambda value, decimals: f"{value:.{max(decimals, 3)}f} wl",
     lambda chance, right: chance.uniform(0, 0.5),
 )
-CHOICE = Metric(lambda one, other: 0.0 if one == other else inf, lambda value, decimals: value, lambda c, right: right)
+CHOICE = Metric(
+    lambda one, other: 0.0 if one == other else inf, lambda value, decimals: value, lambda c, right: right
+)
 
 
 def millimetres(wavelength: float) -> Metric:
