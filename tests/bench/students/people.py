@@ -5,7 +5,7 @@ from __future__ import annotations
 from cmath import phase
 from collections.abc import Callable
 from dataclasses import dataclass
-from math import cos, degrees, inf, isfinite, pi, sin
+from math import atan, cos, degrees, inf, isfinite, pi, sin, tan
 from random import Random
 from typing import Any
 
@@ -36,8 +36,8 @@ class Eye:
         return min(0.9999, max(0.0, of + POINT * self.off()))
 
     def part(self, at: float) -> float:
-        """The imaginary part at a point of the unit circle, off by so much of the way along it."""
-        return at + POINT * self.off() * (4 + at * at) / 2
+        """The imaginary part at a point of the unit circle, whose radius is 1/2, off by so much of the way along it."""
+        return 2 * tan(max(-1.57, min(1.57, atan(at / 2) + POINT * self.off())))
 
     def scale(self, at: float) -> float:
         """The outer scale: two readings make a length, so each is off by half of what a length may be."""
