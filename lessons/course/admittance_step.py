@@ -42,7 +42,10 @@ ADMITTANCE = Step(
         "Stay at the load's point, and read y there on the dotted grid.",
     ),
     numbers=lambda w: f"y = 1 / ({w.notation.rectangular(w['normalise'])}).",
-    because="A quarter wavelength of line does the same: half a turn.",
+    because=by_grid(
+        "A quarter wavelength of line does the same: half a turn.",
+        "A quarter wavelength of line does the same to a value: it makes 1 / z of z.",
+    ),
     fields=(
         Field(
             quantity="admittance",
@@ -105,9 +108,12 @@ ADMITTANCE = Step(
                 ),
                 Slip(
                     key="quarter turn",
-                    doing="turning by a quarter of the chart",
-                    question="How far did you turn?",
-                    remedy="From an impedance to its admittance it is half a turn of the chart.",
+                    doing=by_grid("turning by a quarter of the chart", "moving the point by a right angle"),
+                    question=by_grid("How far did you turn?", "Did you move the point?"),
+                    remedy=by_grid(
+                        "From an impedance to its admittance it is half a turn of the chart.",
+                        "The point stays where it is: only the grid that is read changes.",
+                    ),
                     predict=_after_quarter_turn,
                     usual=1,
                 ),
@@ -124,7 +130,12 @@ ADMITTANCE = Step(
                     admittance_reflection(w),
                     "construction",
                     "",
-                    "Half a turn, from the impedance to its admittance.",
+                    w.say(
+                        by_grid(
+                            "Half a turn, from the impedance to its admittance.",
+                            "The same point, from now on read on the dotted grid.",
+                        )
+                    ),
                 ),
                 Point(
                     admittance_reflection(w),

@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
-from cmath import phase, rect
-from collections.abc import Callable
-
-import numpy as np
-
 from core.chart import mismatch_circle
 from core.line import swr
+from lessons.course.chart_mistakes import (
+    angle_times,
+    decibels,
+    made_of_ratio,
+    one_part_divided,
+    parts_exchanged,
+    return_loss,
+)
 from lessons.course.stub_values import load_reflection, load_swr, normalised_load
 from lessons.grammar import slips as made
-from lessons.grammar.kinds.base import REFLECTION_TOLERANCE, RELATIVE_TOLERANCE
 from lessons.grammar.kinds import Immittance, Reflection, StandingWaveRatio, inverse
 from lessons.grammar.lesson import Field, Slip, Step, Work
 from lessons.grammar.side import reflection_of
@@ -23,54 +25,6 @@ HABITUAL = 50.0  # ohms; the usual impedance of coaxial cable for radio, common 
 def has_own_impedance(work: Work) -> bool:
     """Whether the problem's stub is of another impedance than its line."""
     return work.problem.givens.get("stub", work["line"]) != work["line"]
-
-
-def _one_part_divided(work: Work) -> tuple[complex, ...] | None:
-    load, z = work["load"], normalised_load(work)
-    if work["line"] == 1 or not load.imag or not np.isfinite(load):
-        return None
-    return complex(z.real, load.imag), complex(load.real, z.imag)
-
-
-def _angle_times(factor: float) -> Callable[[Work], complex | None]:
-    """The load's reflection with its angle multiplied."""
-
-    def predict(work: Work) -> complex | None:
-        right = load_reflection(work)
-        return made.unless_same(rect(abs(right), factor * phase(right)), right)
-
-    return predict
-
-
-def _parts_exchanged(work: Work) -> complex | None:
-    """Where the load would stand if its r were its x and its x its r; x keeps its sign, and r is never below zero."""
-    z = work["normalise"]
-    if not z.imag or not np.isfinite(z):
-        return None
-    return made.unless_same(
-        reflection_of(complex(abs(z.imag), z.real if z.imag > 0 else -z.real)), load_reflection(work)
-    )
-
-
-def _decibels(ratio: float) -> float:
-    return 20 * float(np.log10(ratio)) if ratio > 0 else float("inf")
-
-
-def _return_loss(ratio: float) -> float:
-    return -_decibels((ratio - 1) / (ratio + 1))
-
-
-def _made_of_ratio(change: Callable[[float], float]) -> Callable[[Work], float]:
-    """How many tolerances a reading of the circle that is one tolerance off is off by, after what was made of it."""
-
-    def spread(work: Work) -> float:
-        size, kind, accuracy = abs(work["place"]), StandingWaveRatio(), work.problem.accuracy
-        off = REFLECTION_TOLERANCE if accuracy == "chart" else RELATIVE_TOLERANCE * (1 - size**2) / 2
-        exact = change(load_swr(work))
-        read = (float(swr(min(max(size + by, 1e-3), 1 - 1e-3))) for by in (-off, off))
-        return max(1.0, *(kind.off_by(change(one), exact, accuracy) for one in read))
-
-    return spread
 
 
 NORMALISE = Step(
@@ -134,7 +88,7 @@ NORMALISE = Step(
                     doing="dividing one of the two parts only",
                     question="Did you divide both parts?",
                     remedy="Divide the resistance and the reactance alike.",
-                    predict=_one_part_divided,
+                    predict=one_part_divided,
                     usual=1,
                 ),
             ),
@@ -158,23 +112,23 @@ PLACE = Step(
             quantity="place",
             label="Reflection coefficient Γ",
             names=("Γ", "ΓL", "gamma", "gamma L", "rho", "reflection", "reflection coefficient"),
-            kind=lambda w: Reflection(),
+            kind=lambda w: Reflection(*(("0.45 ∠ −1.05 rad",) if w.notation.angle == "radians" else ())),
             value=load_reflection,
             slips=(
                 made.sign_lost(load_reflection, "reactance"),
                 Slip(
                     key="admittance place",
-                    doing="placing the load where its admittance stands",
-                    question="Which grid did you read?",
-                    remedy="The load's impedance is read on the impedance grid.",
+                    doing="placing the load where 1 / z stands on the impedance grid",
+                    question="Does z stand there, or 1 / z?",
+                    remedy="Read z itself, on the impedance grid.",
                     predict=lambda w: -load_reflection(w),
                 ),
                 Slip(
                     key="angle doubled",
                     doing="doubling the angle",
                     question="Did you read the angle as it stands?",
-                    remedy="The angle of the reflection is read on the scale of degrees as it stands.",
-                    predict=_angle_times(2),
+                    remedy="The angle of the reflection is read on the scale of angles as it stands.",
+                    predict=angle_times(2),
                     usual=1,
                     spread=2.0,
                 ),
@@ -182,8 +136,8 @@ PLACE = Step(
                     key="angle halved",
                     doing="halving the angle",
                     question="Did you read the angle as it stands?",
-                    remedy="The angle of the reflection is read on the scale of degrees as it stands.",
-                    predict=_angle_times(0.5),
+                    remedy="The angle of the reflection is read on the scale of angles as it stands.",
+                    predict=angle_times(0.5),
                     usual=1,
                 ),
                 Slip(
@@ -198,7 +152,7 @@ PLACE = Step(
                     doing="exchanging r and x",
                     question="Which part is which?",
                     remedy="The circles that touch the right end of the axis are those of r; the arcs are those of x.",
-                    predict=_parts_exchanged,
+                    predict=parts_exchanged,
                     usual=1,
                 ),
             ),
@@ -240,7 +194,7 @@ MISMATCH = Step(
                     question="On which side of the centre did you read?",
                     remedy="The ratio is 1 or more: read r where the circle cuts the axis at the right.",
                     predict=lambda w: 1 / load_swr(w),
-                    spread=_made_of_ratio(lambda ratio: 1 / ratio),
+                    spread=made_of_ratio(lambda ratio: 1 / ratio),
                 ),
                 Slip(
                     key="size of reflection",
@@ -270,7 +224,7 @@ MISMATCH = Step(
                     remedy="A matched load has a ratio of 1: read r itself, nothing taken off.",
                     predict=lambda w: load_swr(w) - 1,
                     usual=1,
-                    spread=_made_of_ratio(lambda ratio: ratio - 1),
+                    spread=made_of_ratio(lambda ratio: ratio - 1),
                 ),
                 Slip(
                     key="numerator",
@@ -285,17 +239,17 @@ MISMATCH = Step(
                     doing="giving the ratio in decibels",
                     question="Is that a ratio or decibels?",
                     remedy="Give the plain ratio.",
-                    predict=lambda w: _decibels(load_swr(w)),
-                    spread=_made_of_ratio(_decibels),
+                    predict=lambda w: decibels(load_swr(w)),
+                    spread=made_of_ratio(decibels),
                 ),
                 Slip(
                     key="return loss",
                     doing="giving the return loss in decibels",
                     question="Is that the return loss or the standing-wave ratio?",
                     remedy="Give the ratio (1 + |Γ|) / (1 − |Γ|), without decibels.",
-                    predict=lambda w: _return_loss(load_swr(w)),
+                    predict=lambda w: return_loss(load_swr(w)),
                     usual=1,
-                    spread=_made_of_ratio(_return_loss),
+                    spread=made_of_ratio(return_loss),
                 ),
             ),
             strokes=lambda w: (

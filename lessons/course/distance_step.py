@@ -10,7 +10,7 @@ from lessons.course.stub_values import StubValues
 from lessons.grammar import slips as made
 from lessons.grammar.branch import Branch
 from lessons.grammar.kinds import LengthOfLine
-from lessons.grammar.lesson import Slip, Step, Work, by_grid
+from lessons.grammar.lesson import Slip, Step, Text, Work, by_grid
 from lessons.grammar.notation import Symbol
 from lessons.grammar.strokes import DragAlong, Ray, Stroke, Way
 
@@ -77,7 +77,6 @@ def distance(values: StubValues) -> Step:
 
 def _distance_slips(values: StubValues, branch: Branch) -> tuple[Slip, ...]:
     side = values.side
-    other = "impedance" if side.immittance == "admittance" else "admittance"
 
     def value(work: Work) -> float:
         return values.distance(work, branch)
@@ -106,16 +105,31 @@ def _distance_slips(values: StubValues, branch: Branch) -> tuple[Slip, ...]:
         ),
         made.start_off_by_quarter(
             value,
-            f"starting from the {other} where the {side.immittance} is needed",
-            f"Did you start at {side.symbol}, or at {'z' if side.symbol == 'y' else 'y'}?"
-            if side.symbol == "z"
-            else by_grid(
-                "Did you start at y, or at z?", "Did you take the scale's reading a quarter wave off?"
-            ),
-            f"Start at {side.symbol}: that point is what the line moves.",
+            *_start_texts(side.symbol),
         ),
         made.double_angle(value),
         made.half_angle(value),
+    )
+
+
+def _start_texts(symbol: str) -> tuple[Text, Text, Text]:
+    """What is said of a walk that begins on the other side of the chart: what is done, the question, the remedy."""
+    if symbol == "z":
+        return (
+            "starting a quarter wavelength off, where the impedance grid shows 1 / z",
+            "Did you start at z, or at 1 / z?",
+            "Start at z: that point is what the line moves.",
+        )
+    return (
+        by_grid(
+            "starting from the impedance where the admittance is needed",
+            "starting a quarter wavelength off the load's point",
+        ),
+        by_grid("Did you start at y, or at z?", "Did you take the scale's reading a quarter wavelength off?"),
+        by_grid(
+            "Start at y: that point is what the line moves.",
+            "Start at the load's own point: y is read there, on the dotted grid.",
+        ),
     )
 
 

@@ -151,7 +151,7 @@ def start(values: StubValues) -> Step:
             ),
             Field(
                 quantity="start.sense",
-                label="and is walked",
+                label="It is walked",
                 names=("direction", "way", "sense", "walked"),
                 kind=lambda w: Choice(
                     (

@@ -39,9 +39,9 @@ class Slip:
     doing : completes "You are ..." and "This looks like ...".  question : asked where two slips give one number.
     predict : the value entered, or None where the mistake changes nothing or cannot be made; a tuple where it can give
     one of several.  usual : how usual it is, 3 for what happens in every class, 1 for what hardly ever does.
-    spread : how many tolerances a reading error grows to by the mistake, or what says so of a work.  ruled_out_by : keys of fields that, answered
-    rightly, show that the student does not make it.  of_method : whether doing the same thing rightly in another branch
-    shows that as well."""
+    spread : how many tolerances a reading error grows to by the mistake, or what says so of a work.
+    ruled_out_by : keys of fields that, answered rightly, show that the student does not make it.  of_method : whether
+    doing the same thing rightly in another branch shows that as well."""
 
     key: str
     doing: Text

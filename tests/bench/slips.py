@@ -1,6 +1,6 @@
 """How well mistakes are named: simulated students take every lesson, and what was said of them is counted.
 
-Run with `python -m tests.bench.slips [--count N] [--seed S] [--fields]`; N students a lesson, 20,000 if nothing is said.
+Run with `python -m tests.bench.slips [--count N] [--seed S] [--fields]`; N students a lesson, 20,000 without it.
 
 What the students write is worked out apart from the lessons (tests/bench/students). A mistake is noise on the readings
 first and the mistake after it. Two mistakes can be told apart where, without those that the sheet rules out, their
@@ -88,7 +88,11 @@ class Tally:
     @cached_property
     def wrong_numbers(self) -> list[Answer]:
         """Numbers that nobody's mistake gives."""
-        return [one for one in self.of("number", "misread", "unlisted") if one.outcome not in ("accepted", "unreadable")]
+        return [
+            one
+            for one in self.of("number", "misread", "unlisted")
+            if one.outcome not in ("accepted", "unreadable")
+        ]
 
     def goals(self) -> Iterator[Goal]:
         """What the naming must come to."""
@@ -104,7 +108,9 @@ class Tally:
         numbers = self.wrong_numbers
         covered = max(1, sum(one.covered for one in numbers))
         called = sum(one.outcome in ("other", "asked others") for one in numbers)
-        yield Goal("wrong numbers called a slip, by windows covering them", called / covered, 0, MOST_CALLED, covered)
+        yield Goal(
+            "wrong numbers called a slip, by windows covering them", called / covered, 0, MOST_CALLED, covered
+        )
 
 
 def percent(answers: list[Answer], *outcomes: str) -> float:
@@ -136,7 +142,9 @@ def tally_at_once(lesson: Lesson, students: int, seed: int, pool: ProcessPoolExe
         left = (students - len(found)) / 260  # about as many answers as a class has
         size = max(1, round(left / AT_ONCE / 2))
         starts = range(first, first + AT_ONCE * 2 * size, size)
-        for answers in pool.map(_classes, *zip(*((lesson.key, one, one + size) for one in starts), strict=True)):
+        for answers in pool.map(
+            _classes, *zip(*((lesson.key, one, one + size) for one in starts), strict=True)
+        ):
             found += answers
         first += AT_ONCE * 2 * size
     return Tally(tuple(found))
@@ -144,15 +152,21 @@ def tally_at_once(lesson: Lesson, students: int, seed: int, pool: ProcessPoolExe
 
 def main() -> None:
     """Play every lesson and print its table."""
-    parser = argparse.ArgumentParser(prog="python -m tests.bench.slips", description="How well mistakes are named.")
+    parser = argparse.ArgumentParser(
+        prog="python -m tests.bench.slips", description="How well mistakes are named."
+    )
     parser.add_argument("--count", type=int, default=STUDENTS, help="students a lesson")
     parser.add_argument("--seed", type=int, default=1)
-    parser.add_argument("--fields", action="store_true", help="print every mistake's line, not only each field's")
+    parser.add_argument(
+        "--fields", action="store_true", help="print every mistake's line, not only each field's"
+    )
     asked = parser.parse_args()
     with ProcessPoolExecutor(os.cpu_count()) as pool:
         for lesson in catalogue():
             if lesson.key not in TAKERS:
-                print(f"\n=== {lesson.title}: nobody plays it, as no independent derivation of it stands here")
+                print(
+                    f"\n=== {lesson.title}: nobody plays it, as no independent derivation of it stands here"
+                )
                 continue
             began = perf_counter()
             found = tally_at_once(lesson, asked.count, asked.seed, pool)
@@ -173,7 +187,9 @@ def table(found: Tally, *, each: bool = False) -> Iterator[str]:
             for one in of_field
             if one.outcome in ("other", "asked", "asked others")
         )
-        yield from (f"      {slip} taken for {taken}: {times}" for (slip, taken), times in wrongly.most_common())
+        yield from (
+            f"      {slip} taken for {taken}: {times}" for (slip, taken), times in wrongly.most_common()
+        )
         if each:
             slips = dict.fromkeys(one.slip for one in of_field)
             yield from (line(f"  {slip}", [one for one in of_field if one.slip == slip]) for slip in slips)

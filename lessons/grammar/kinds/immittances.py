@@ -57,7 +57,10 @@ class Immittance(Kind):
     def read(self, text: str, notation: Notation) -> complex:
         value = read_complex(text, notation.angle)
         if value.real < 0:
-            raise Unreadable("No passive circuit has a real part below zero here: check its sign.")
+            raise Unreadable(
+                "No passive circuit has a real part below zero here: check its sign, and that an imaginary part has "
+                f"its {notation.imaginary}."
+            )
         return value
 
     def write(self, value: complex, notation: Notation) -> str:

@@ -1,4 +1,4 @@
-"""Plain arithmetic of the chart and of stubs, written apart from the solver: one number at a time, from the definitions.
+"""Plain arithmetic of the chart and of stubs, written apart from the solver: number by number, from the definitions.
 
 Reflections of admittances are those of the chart turned by half a turn; angles are in radians, lengths in wavelengths.
 """

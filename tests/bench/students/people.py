@@ -5,13 +5,16 @@ from __future__ import annotations
 from cmath import phase
 from collections.abc import Callable
 from dataclasses import dataclass
-from math import cos, degrees, inf, isfinite, pi, sin
+from math import atan, cos, degrees, inf, isfinite, pi, sin, tan
 from random import Random
 from typing import Any
 
 from tests.bench.students.arithmetic import reflection
 
-POINT, LENGTH = 0.02, 0.005  # what a reading from a chart may be off by: in the plane of reflection, in wavelengths
+POINT, LENGTH = (
+    0.02,
+    0.005,
+)  # what a reading from a chart may be off by: in the plane of reflection, in wavelengths
 RELATIVE, ROUNDED = 0.005, 0.0075  # what a sum may be off by: half a percent, or two decimals of both parts
 
 
@@ -33,8 +36,8 @@ class Eye:
         return min(0.9999, max(0.0, of + POINT * self.off()))
 
     def part(self, at: float) -> float:
-        """The imaginary part at a point of the unit circle, off by so much of the way along it."""
-        return at + POINT * self.off() * (4 + at * at) / 2
+        """The imaginary part at a point of the unit circle, whose radius is 1/2, off by so much of the way along it."""
+        return 2 * tan(max(-1.57, min(1.57, atan(at / 2) + POINT * self.off())))
 
     def scale(self, at: float) -> float:
         """The outer scale: two readings make a length, so each is off by half of what a length may be."""
@@ -153,7 +156,9 @@ WAVELENGTHS = Metric(
     lambda value, decimals: f"{value:.{max(decimals, 3)}f} wl",
     lambda chance, right: chance.uniform(0, 0.5),
 )
-CHOICE = Metric(lambda one, other: 0.0 if one == other else inf, lambda value, decimals: value, lambda c, right: right)
+CHOICE = Metric(
+    lambda one, other: 0.0 if one == other else inf, lambda value, decimals: value, lambda c, right: right
+)
 
 
 def millimetres(wavelength: float) -> Metric:

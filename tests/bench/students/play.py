@@ -18,6 +18,7 @@ from lessons.working.marking import Verdict
 from lessons.working.sheet import Sheet
 from tests.bench.students import TAKERS, mistakes
 from tests.bench.students.people import CHOICE, Eye, Mistake, Reader, Worst, as_written
+from tests.bench.students.said import Answer, opening, outcome
 from tests.bench.students.single_stub import EXACT, StubStudent
 
 CLOSE = 2.0  # tolerances; what is off by less may be gone on from
@@ -26,26 +27,8 @@ LOOKS = 8  # at the chart, to learn how far a mistake can carry a reading
 
 
 @dataclass(frozen=True)
-class Answer:
-    """What one student wrote, and what was said of it.
-
-    doing : "right", "slip" (of one or of two), "unlisted", "number" (any), "misread", "typed" or "drawn" (follow-through).
-    kind : of a slip: "alone" where it can be told from all others, "tied", "hidden" where it comes too near the right
-    answer, "ruled out" by the sheet.  outcome : see `_outcome`.  covered : whether a window of a slip holds the number."""
-
-    doing: str
-    field: str
-    slip: str = ""
-    kind: str = ""
-    outcome: str = ""
-    named: str = ""
-    opening: str = ""
-    covered: bool = False
-
-
-@dataclass(frozen=True)
 class Candidate:
-    """A mistake with what it comes to when everything is read exactly, and how far from that it may be, in tolerances."""
+    """A mistake with what it comes to when all is read exactly, and how far from that it may be, in tolerances."""
 
     mistake: Mistake
     exact: Any
@@ -64,7 +47,9 @@ class Class:
         self.lesson, self.chance = lesson, chance
         givens = self._givens()
         overlay = chance.random() < 0.5
-        texts = {one.key: one.kind.write(givens[one.key]) for one in lesson.givens if givens[one.key] is not None}
+        texts = {
+            one.key: one.kind.write(givens[one.key]) for one in lesson.givens if givens[one.key] is not None
+        }
         self.sheet: Sheet = open_sheet(lesson, texts, {"admittance": "overlay" if overlay else "half turn"})
         self.student = TAKERS[lesson.key](givens, overlay)
         self.writes_all = chance.random() < 0.5
@@ -105,21 +90,26 @@ class Class:
             yield from self._wrong(key, "number", listed)
             yield from self._wrong(key, "misread", listed)
 
-    def _slips(self, key: str, mistake: Mistake, listed: list[Candidate], sheet: Sheet | None = None) -> Iterator[Answer]:
+    def _slips(
+        self, key: str, mistake: Mistake, listed: list[Candidate], sheet: Sheet | None = None
+    ) -> Iterator[Answer]:
         value = mistake.value(Reader(self.chance))
         verdict = self._verdict(key, value, sheet)
         kind = self.told_apart(key, mistake, listed)
-        outcome = _outcome(verdict, mistake.key)
         covered = not mistake.key and self._covered(key, value, listed)
         yield Answer(
-            "slip" if mistake.key else "unlisted", key, mistake.key, kind, outcome, verdict.slip,
-            _opening(verdict), covered,
+            "slip" if mistake.key else "unlisted", key, mistake.key, kind, outcome(verdict, mistake.key), verdict.slip,
+            opening(verdict), covered,
         )  # fmt: skip
 
     def _wrong(self, key: str, doing: str, listed: list[Candidate]) -> Iterator[Answer]:
         """A number out of the blue, or a reading off by three to eight tolerances."""
         metric, right = self.student.metric(key), self.student.right(key, EXACT)
-        value = metric.anywhere(self.chance, right) if doing == "number" else self.student.right(key, Misreader(self.chance))
+        value = (
+            metric.anywhere(self.chance, right)
+            if doing == "number"
+            else self.student.right(key, Misreader(self.chance))
+        )
         value = self.written(key, value)[1]
         if not CLOSE * 1.1 < metric.distance(value, right):
             return
@@ -127,11 +117,13 @@ class Class:
         if verdict.judgement in ("unreadable", "impossible", "right", "close"):
             return
         covered = self._covered(key, value, listed)
-        yield Answer(doing, key, "", "", _outcome(verdict, ""), verdict.slip, _opening(verdict), covered)
+        yield Answer(doing, key, "", "", outcome(verdict, ""), verdict.slip, opening(verdict), covered)
 
     def _right(self, key: str) -> Answer:
         verdict = self._verdict(key, self._rightly(self.student, key))
-        return Answer("right", key, outcome="accepted" if verdict.accepted else verdict.judgement, named=verdict.slip)
+        return Answer(
+            "right", key, outcome="accepted" if verdict.accepted else verdict.judgement, named=verdict.slip
+        )
 
     def _goes_on(self, key: str) -> Answer:
         """Everybody has this field right, with one error of reading that they share."""
@@ -140,7 +132,9 @@ class Class:
         verdict = self.sheet.verdicts[key]
         self.student.own[key] = value
         self.answered.add(key)
-        return Answer("right", key, outcome="accepted" if verdict.accepted else verdict.judgement, named=verdict.slip)
+        return Answer(
+            "right", key, outcome="accepted" if verdict.accepted else verdict.judgement, named=verdict.slip
+        )
 
     def _rightly(self, student: StubStudent, key: str) -> Any:
         """What somebody without a mistake writes; which solution to build is a matter of taste."""
@@ -170,7 +164,9 @@ class Class:
         exact = mistake.value(EXACT)
         if metric.distance(exact, self.student.right(key, EXACT)) <= CLOSE + me.window:
             return "hidden"
-        rivals = (one for one in listed if one.mistake.key != mistake.key and not self._ruled_out(key, one.mistake))
+        rivals = (
+            one for one in listed if one.mistake.key != mistake.key and not self._ruled_out(key, one.mistake)
+        )
         tied = any(metric.distance(one.exact, exact) <= me.window + one.window for one in rivals)
         return "tied" if tied else "alone"
 
@@ -197,7 +193,7 @@ class Class:
         """One mistake, gone on from; everything after it done rightly from there."""
         student, sheet = self._begun(doing == "drawn")
         at = self.chance.choice(where)
-        made = [one for one in mistakes(student, at)]
+        made = mistakes(student, at)
         if not made:
             return
         mistake = self.chance.choice(made)
@@ -214,7 +210,14 @@ class Class:
             elif verdict.judgement == "impossible":
                 return
             else:
-                yield Answer(doing, key, mistake.key, at, "accepted" if verdict.accepted else verdict.judgement, verdict.slip)
+                yield Answer(
+                    doing,
+                    key,
+                    mistake.key,
+                    at,
+                    "accepted" if verdict.accepted else verdict.judgement,
+                    verdict.slip,
+                )
             student.own[key] = value
 
     def _put(self, student: StubStudent, sheet: Sheet, key: str, value: Any, doing: str) -> tuple[Sheet, Any]:
@@ -290,23 +293,3 @@ def _possible(student: StubStudent, key: str, value: Any) -> bool:
 def _swr(load: complex, line: float) -> float:
     size = abs((load - line) / (load + line))
     return (1 + size) / (1 - size) if size < 1 else float("inf")
-
-
-def _outcome(verdict: Verdict, key: str) -> str:
-    """named : the slip itself.  other : another one.  asked : it is one of the two asked about.  asked others : it is
-    not.  unnamed : it is called wrong, no more.  unreadable : it cannot be a value of the field, and a sentence says what can.
-    accepted : it passes."""
-    if verdict.judgement in ("right", "close"):
-        return "accepted"
-    if verdict.judgement != "slip":
-        return "unreadable" if verdict.value is None else "unnamed"
-    if verdict.slip:
-        return "named" if verdict.slip == key else "other"
-    return "asked" if key in verdict.suspected[:2] else "asked others"
-
-
-def _opening(verdict: Verdict) -> str:
-    """How sure the naming is."""
-    if not verdict.slip:
-        return ""
-    return "may be" if "may be" in verdict.sentence.split(".")[0] or verdict.sentence.startswith("A little") else "sure"

@@ -1,7 +1,7 @@
 """Students who match a load with one stub, across the line or in it, and what they get wrong.
 
-Everything is worked out here from the definitions (see `arithmetic`), for whoever wants to know whether the lesson's own
-predictions are those of its students.
+Everything is worked out here from the definitions (see `arithmetic`), for whoever wants to know whether the lesson's
+own predictions are those of its students.
 """
 
 from __future__ import annotations
@@ -17,7 +17,6 @@ from tests.bench.students.arithmetic import (
     ratio,
     reading,
     reflection,
-    stub_for,
     stub_shows,
     turned,
     walk,
@@ -200,7 +199,9 @@ class StubStudent:
     def reflects(self, side: str, off: float) -> float:
         """|reflection| of what was built where the frequency is `off` times its own."""
         distance, length = self.lengths(side)
-        at = turned(reflection(self.line / self.load if self.shunt else self.load / self.line), distance * off)
+        at = turned(
+            reflection(self.line / self.load if self.shunt else self.load / self.line), distance * off
+        )
         total = normalised(at) + 1j * self.scale_to_line(stub_shows(length * off, self.resonates))
         return abs(reflection(total))
 
@@ -235,8 +236,8 @@ class StubStudent:
         return self.at(f"{what}.{self.at('choose.which')}") * self.wavelength
 
     def drawing(self, key: str, value: Any) -> Any:
-        """The finished drawing that answers a field: a reflection on the line, a radius, wavelengths walked, the name of
-        a point; None where nothing is drawn."""
+        """The finished drawing that answers a field: a reflection on the line, a radius, wavelengths walked, the name
+        of a point; None where nothing is drawn."""
         quantity = key.split(".")[0]
         if quantity == "place":
             return value

@@ -411,8 +411,8 @@ ALWAYS_TOGETHER = {
 NEVER_ALONE = {("distance", "made positive"): "wrong way", ("length", "end reading"): "wrong end"}
 """What the line shows at the crossings is plus and minus one number, and the crossings are mirror images, so these give
 one number on every problem; likewise, where the scale reads 0.25 at the stub's end, the end reading and the other kind
-of end; and a difference whose minus sign was dropped is the walk the wrong way, too, though not every walk the wrong way
-is such a difference."""
+of end; and a difference whose minus sign was dropped is the walk the wrong way, too, though not every walk the wrong
+way is such a difference."""
 NEEDS_A_WRONG_STUB = "total taken for granted"
 
 
