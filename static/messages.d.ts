@@ -46,6 +46,20 @@ export interface Choice {
   title: string;
 }
 
+/** A problem that can be chosen, with what it gives; `entries` are those by which its sheet is kept. */
+export interface ProblemChoice {
+  key: string;
+  title: string;
+  given: string;
+  entries: Record<string, string>;
+}
+
+/** A term of the trade: the words that stand for it, and what it means. */
+export interface TermWords {
+  words: Array<string>;
+  meaning: string;
+}
+
 /** A judgement: its kind, its sign and word, and a sentence. */
 export interface Mark {
   judgement: string;
@@ -139,7 +153,8 @@ export interface SheetPage {
   focus: string;
   shown: number;
   lessons: Array<Choice>;
-  choices: Array<Choice>;
+  choices: Array<ProblemChoice>;
+  terms: Array<TermWords>;
   entries: Record<string, string>;
   forms: Forms;
   links: SheetLinks;
@@ -226,7 +241,7 @@ export interface MarkedWorking {
   designs: Array<Design>;
   writing: Writing;
   lessons: Array<Choice>;
-  choices: Array<Choice>;
+  choices: Array<ProblemChoice>;
   entries: Record<string, string>;
   forms: Forms;
   caution: string;
@@ -246,7 +261,7 @@ export interface CheckPage {
   designs: Array<Design>;
   writing: Writing;
   lessons: Array<Choice>;
-  choices: Array<Choice>;
+  choices: Array<ProblemChoice>;
   entries: Record<string, string>;
   forms: Forms;
   caution: string;
@@ -305,7 +320,7 @@ export interface Script {
   forms: Forms;
   query: string;
   lessons: Array<Choice>;
-  choices: Array<Choice>;
+  choices: Array<ProblemChoice>;
   ways: Array<[string, string]>;
   caution: string;
   notices?: Array<string>;

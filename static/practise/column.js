@@ -11,6 +11,9 @@ import { stepNode } from "halfturn/practise/steps.js";
 
 /** @typedef {import("./state.js").SheetDesk} SheetDesk */
 
+/** How far one has come in a problem. @type {Record<string, string>} */
+const STATES = { solved: "✓ solved", begun: "… begun" };
+
 /** @param {SheetDesk} desk */
 export function sheetNodes(desk) {
   const { page } = desk;
@@ -55,7 +58,7 @@ function tools(desk) {
   const undo = () => { desk.drafts = {}; send({ do: "undo" }); };
   return menuRow(opened, [
     { key: "lessons", title: "Lessons", content: choiceList(page.lessons, page.lessonKey, learn) },
-    { key: "problems", title: "Problems", content: choiceList(page.choices, page.problem.key, choose) },
+    { key: "problems", title: "Problems", content: choiceList(page.choices, page.problem.key, choose, (choice) => STATES[desk.stateOf(choice)] ?? "") },
     { key: "own", title: "My own problem", content: ownForm(desk, page.forms, "Work on this problem") },
     { key: "notation", title: "Notation", content: notationForm(desk, page.forms) },
     { key: "keep", title: "Keep and share", content: keeping(desk) },

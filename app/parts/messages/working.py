@@ -2,7 +2,17 @@
 
 from typing import Any, NotRequired, TypedDict
 
-from app.parts.messages.shared import Choice, Forms, Mark, Option, ProblemWords, Texts, VerdictWords
+from app.parts.messages.shared import (
+    Choice,
+    Forms,
+    Mark,
+    Option,
+    ProblemChoice,
+    ProblemWords,
+    TermWords,
+    Texts,
+    VerdictWords,
+)
 
 
 class SettledValue(TypedDict):
@@ -86,7 +96,8 @@ class SheetPage(TypedDict):
     focus: str
     shown: int
     lessons: list[Choice]
-    choices: list[Choice]
+    choices: list[ProblemChoice]
+    terms: list[TermWords]
     entries: Texts
     forms: Forms
     links: SheetLinks
@@ -181,7 +192,7 @@ class MarkedWorking(TypedDict):
     designs: list[Design]
     writing: Writing
     lessons: list[Choice]
-    choices: list[Choice]
+    choices: list[ProblemChoice]
     entries: Texts
     forms: Forms
     caution: str

@@ -22,6 +22,7 @@ export const MARKERS = {
   second: "M0 -7L7 0L0 7L-7 0Z",
   third: "M0 7L-6.5 -5H6.5Z",
   fourth: "M-2.2 -6.5H2.2V-2.2H6.5V2.2H2.2V6.5H-2.2V2.2H-6.5V-2.2H-2.2Z",
+  slip: "M-6 -4L-4 -6L0 -2L4 -6L6 -4L2 0L6 4L4 6L0 2L-4 6L-6 4L-2 0Z",
   other: "M4 0A4 4 0 1 1 -4 0A4 4 0 1 1 4 0Z",
 };
 
