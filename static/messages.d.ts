@@ -129,12 +129,39 @@ export interface SheetLinks {
   sheet: string;
 }
 
+/** A limit of the standing-wave ratio, and which design has the wider band within it, in a sentence. */
+export interface Limit {
+  limit: number;
+  why: string;
+}
+
+/** One design over frequency: its standing-wave ratios, its band within each limit, and how much line it takes. */
+export interface Curve {
+  branch: Branch | null;
+  swr: Array<number>;
+  bands: Array<string>;
+  line: string;
+}
+
+/** The designs over frequency. `table` has a row for some frequencies, with the ratio of each design. */
+export interface ResponseWords {
+  lowest: number;
+  highest: number;
+  megahertz: number | null;
+  limits: Array<Limit>;
+  limit: number;
+  curves: Array<Curve>;
+  table: Array<Array<string>>;
+  note: string;
+}
+
 /** What a finished sheet comes to. `backTo` is the step that went wrong, if one did. */
 export interface Outcome {
   title: string;
   solved: boolean;
   sentences: Array<string>;
   backTo: string;
+  response: ResponseWords | null;
 }
 
 /** All that the sheet shows. `fresh` says that another problem was chosen, `brought` that a link or file came. */

@@ -26,6 +26,7 @@ from app.parts.words import (
     term_words,
     verdict_words,
 )
+from app.practise.ending import response_words
 from app.practise.sitting import Sitting
 from lessons.grammar.lesson import Field, Step
 from lessons.saved.links import problem_query, problem_texts, sheet_link
@@ -208,6 +209,7 @@ def _outcome(sitting: Sitting) -> Outcome:
         "solved": sheet.solved,
         "sentences": [one for one in sentences if one],
         "backTo": wrong.key if wrong else "",
+        "response": response_words(sheet),
     }
 
 

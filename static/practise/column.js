@@ -7,6 +7,7 @@ import { button, node, present } from "halfturn/parts/nodes.js";
 import { choiceList, count, notices } from "halfturn/parts/words.js";
 import { backTo } from "halfturn/practise/entries.js";
 import { keeping } from "halfturn/practise/files.js";
+import { responseNode } from "halfturn/practise/response.js";
 import { stepNode } from "halfturn/practise/steps.js";
 
 /** @typedef {import("./state.js").SheetDesk} SheetDesk */
@@ -86,6 +87,7 @@ function ending(desk) {
   if (!outcome) return node("p", { class: "ahead" }, left ? `${count(left, "more step")} to come.` : "The last step.");
   return node("footer", { class: "closing", tabindex: "-1" },
     node("h3", {}, outcome.title), ...outcome.sentences.map((text) => node("p", {}, text)),
+    outcome.response ? responseNode(outcome.response) : "",
     outcome.backTo ? button("Go back to that step", () => backTo(desk, outcome.backTo), { class: "next", "data-focus": "back" }) : "",
     button("Next problem", () => send({ do: "random" }), { class: outcome.solved ? "next" : "", "data-focus": "fresh" }),
     node("p", { class: "caution" }, page.caution));

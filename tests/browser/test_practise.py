@@ -205,6 +205,32 @@ class TestExplaining:
         expect(desk.page.locator(".ink .mark.role-slip")).to_have_count(0)
 
 
+class TestEnding:
+    def test_is_the_reward(self, desk: Desk):
+        """At the end stand the curves of both solutions, why one is better here, and the same in figures."""
+        desk.solve_until("millimetres.length")
+        over = desk.page.get_by_role("region", name="Over frequency")
+        expect(over.locator("svg .curve")).to_have_count(2)
+        expect(over.locator(".why")).to_contain_text("Here the near one has the wider band, 37.2 % against 11.9 %")
+        over.get_by_text("The same in figures").click()
+
+        expect(over.get_by_role("row")).to_have_count(8)
+
+    def test_the_frequency_is_played_with(self, desk: Desk):
+        """With the keys the frequency is moved, and what is seen is read off; the band is for a limit of choice."""
+        desk.solve_until("millimetres.length")
+        over = desk.page.get_by_role("region", name="Over frequency")
+        expect(over.locator(".reading")).to_contain_text("868.0 MHz (the design frequency)")
+        slider = over.get_by_role("slider", name="Change the frequency")
+        for _ in range(20):
+            slider.press("ArrowRight")
+        expect(over.locator(".reading")).to_contain_text("954.8 MHz (+10 %)")
+        before = over.locator(".bands").inner_text()
+        over.get_by_label("Band within").select_option("3")
+
+        expect(over.locator(".bands")).not_to_have_text(before)
+
+
 class TestKeyboard:
     def test_whole_problem(self, desk: Desk):
         """A whole problem is solved with Tab, the arrow keys, Space and Enter alone."""

@@ -3,6 +3,7 @@
 from typing import Any, NotRequired, TypedDict
 
 from app.parts.messages.shared import (
+    Branch,
     Choice,
     Forms,
     Mark,
@@ -70,6 +71,35 @@ class SheetLinks(TypedDict):
     sheet: str
 
 
+class Limit(TypedDict):
+    """A limit of the standing-wave ratio, and which design has the wider band within it, in a sentence."""
+
+    limit: float
+    why: str
+
+
+class Curve(TypedDict):
+    """One design over frequency: its standing-wave ratios, its band within each limit, and how much line it takes."""
+
+    branch: Branch | None
+    swr: list[float]
+    bands: list[str]
+    line: str
+
+
+class ResponseWords(TypedDict):
+    """The designs over frequency. `table` has a row for some frequencies, with the ratio of each design."""
+
+    lowest: float
+    highest: float
+    megahertz: float | None
+    limits: list[Limit]
+    limit: float
+    curves: list[Curve]
+    table: list[list[str]]
+    note: str
+
+
 class Outcome(TypedDict):
     """What a finished sheet comes to. `backTo` is the step that went wrong, if one did."""
 
@@ -77,6 +107,7 @@ class Outcome(TypedDict):
     solved: bool
     sentences: list[str]
     backTo: str
+    response: ResponseWords | None
 
 
 class SheetPage(TypedDict):
