@@ -46,6 +46,20 @@ export interface Choice {
   title: string;
 }
 
+/** A problem that can be chosen, with what it gives; `entries` are those by which its sheet is kept. */
+export interface ProblemChoice {
+  key: string;
+  title: string;
+  given: string;
+  entries: Record<string, string>;
+}
+
+/** A term of the trade: the words that stand for it, and what it means. */
+export interface TermWords {
+  words: Array<string>;
+  meaning: string;
+}
+
 /** A judgement: its kind, its sign and word, and a sentence. */
 export interface Mark {
   judgement: string;
@@ -115,12 +129,39 @@ export interface SheetLinks {
   sheet: string;
 }
 
+/** A limit of the standing-wave ratio, and which design has the wider band within it, in a sentence. */
+export interface Limit {
+  limit: number;
+  why: string;
+}
+
+/** One design over frequency: its standing-wave ratios, its band within each limit, and how much line it takes. */
+export interface Curve {
+  branch: Branch | null;
+  swr: Array<number>;
+  bands: Array<string>;
+  line: string;
+}
+
+/** The designs over frequency. `table` has a row for some frequencies, with the ratio of each design. */
+export interface ResponseWords {
+  lowest: number;
+  highest: number;
+  megahertz: number | null;
+  limits: Array<Limit>;
+  limit: number;
+  curves: Array<Curve>;
+  table: Array<Array<string>>;
+  note: string;
+}
+
 /** What a finished sheet comes to. `backTo` is the step that went wrong, if one did. */
 export interface Outcome {
   title: string;
   solved: boolean;
   sentences: Array<string>;
   backTo: string;
+  response: ResponseWords | null;
 }
 
 /** All that the sheet shows. `fresh` says that another problem was chosen, `brought` that a link or file came. */
@@ -139,7 +180,8 @@ export interface SheetPage {
   focus: string;
   shown: number;
   lessons: Array<Choice>;
-  choices: Array<Choice>;
+  choices: Array<ProblemChoice>;
+  terms: Array<TermWords>;
   entries: Record<string, string>;
   forms: Forms;
   links: SheetLinks;
@@ -226,7 +268,7 @@ export interface MarkedWorking {
   designs: Array<Design>;
   writing: Writing;
   lessons: Array<Choice>;
-  choices: Array<Choice>;
+  choices: Array<ProblemChoice>;
   entries: Record<string, string>;
   forms: Forms;
   caution: string;
@@ -246,7 +288,7 @@ export interface CheckPage {
   designs: Array<Design>;
   writing: Writing;
   lessons: Array<Choice>;
-  choices: Array<Choice>;
+  choices: Array<ProblemChoice>;
   entries: Record<string, string>;
   forms: Forms;
   caution: string;
@@ -306,7 +348,7 @@ export interface Script {
   forms: Forms;
   query: string;
   lessons: Array<Choice>;
-  choices: Array<Choice>;
+  choices: Array<ProblemChoice>;
   ways: Array<[string, string]>;
   caution: string;
   notices?: Array<string>;

@@ -17,7 +17,7 @@ from app.parts.worksheet import chart_svg, finished_sheet_svg
 from app.practise.sheet_column import SheetView, sheet_page
 from app.practise.sitting import Sitting
 from lessons.grammar.catalogue import Catalogue
-from lessons.working.construction import gesture_for, moved_by, plans, stroke_groups
+from lessons.working.construction import gesture_for, moved_by, plans, stroke_groups, wrong_drawings
 from lessons.working.withheld import gives_away, millimetres_asked
 
 Message = dict[str, Any]
@@ -78,7 +78,7 @@ class Desk:
 
     def answer(self, field: str, drawn: Any) -> None:
         """Put a finished drawing into the box that it answers, for the student to check."""
-        self.sheet.draft(field, self.sitting.sheet.in_writing(field, drawn))
+        self.sheet.draft(field, self.sitting.draw(field, drawn))
 
     def _export(self, what: str, kind: str) -> None:
         """Hand the drawing on the chart, or the sheet with it, to the browser to save."""
@@ -104,12 +104,17 @@ class Desk:
         groups = stroke_groups(sitting.sheet)
         last = groups[-1][0] if groups else ""
         sheet = sitting.sheet
+        ghosts = Group("slip", tuple(wrong_drawings(sheet)), current=True)
         self.stage.draw(
-            [Group(key, strokes, current=key == last) for key, strokes in groups],
+            [
+                *(Group(key, strokes, current=key == last) for key, strokes in groups),
+                *([ghosts] if ghosts.strokes else []),
+            ],
             animate,
             told=lambda point, what: not gives_away(sheet, point, what),
         )
-        gesture, moved = gesture_for(sheet, sitting.focus), moved_by(sheet, sitting.focus)
+        gesture = None if sitting.guided else gesture_for(sheet, sitting.focus)
+        moved = moved_by(sheet, sitting.focus)
         self.stage.ask(sitting.focus, gesture, sitting.question, moved)
         branch = sitting.branch
         self.drawing.picture = picture(

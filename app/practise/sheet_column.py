@@ -23,8 +23,10 @@ from app.parts.words import (
     outcome_title,
     problem_choices,
     problem_words,
+    term_words,
     verdict_words,
 )
+from app.practise.ending import response_words
 from app.practise.sitting import Sitting
 from lessons.grammar.lesson import Field, Step
 from lessons.saved.links import problem_query, problem_texts, sheet_link
@@ -86,7 +88,8 @@ def sheet_page(sitting: Sitting) -> SheetPage:
         "focus": sitting.focus,
         "shown": sheet.shown,
         "lessons": lesson_choices(sitting.catalogue),
-        "choices": problem_choices(sheet.lesson, sitting.catalogue),
+        "choices": problem_choices(sheet.lesson, sitting.catalogue, sheet.notation),
+        "terms": term_words(sheet.truth),
         "entries": problem_texts(sheet.problem, sitting.catalogue),
         "forms": forms(sheet.lesson, sheet.problem, sheet.notation),
         "links": {
@@ -138,7 +141,9 @@ def _step(sheet: Sheet, step: Step, sitting: Sitting) -> SheetStep:
         "said": _said(sheet, step) if done and not sitting.guided else "",
         "fields": [_field(sheet, one) for one in step.fields],
         "hints": list(sheet.hints_shown(step)),
-        "worked": [work.say(step.rule), step.numbers(work)] if _just_shown(sheet, step, sitting) else [],
+        "worked": [work.say(step.goal), work.say(step.rule), step.numbers(work)]
+        if _just_shown(sheet, step, sitting)
+        else [],
         "nextHint": ""
         if done or rung == RUNGS
         else ["the goal", "the rule", "the numbers", "the answer"][rung],
@@ -204,6 +209,7 @@ def _outcome(sitting: Sitting) -> Outcome:
         "solved": sheet.solved,
         "sentences": [one for one in sentences if one],
         "backTo": wrong.key if wrong else "",
+        "response": response_words(sheet),
     }
 
 

@@ -42,6 +42,7 @@ class Sitting(param.Parameterized):
 
     def __init__(self, catalogue: Catalogue, **values: Any) -> None:
         self.catalogue = catalogue
+        self._drawn: dict[str, str] = {}  # what each field's last drawing wrote
         values.setdefault("sheet", self._first_sheet(catalogue.usual, STANDARD))
         super().__init__(**values)
         self.guided = self.progress.leading(len(self.sheet.steps)) >= len(self.sheet.steps)
@@ -61,8 +62,14 @@ class Sitting(param.Parameterized):
     # --- working on the sheet ---
 
     def enter(self, field: str, text: str) -> None:
-        """Put a text in a field and have it checked."""
-        self._work(self.sheet.enter(field, text))
+        """Put a text in a field and have it checked; one that a drawing wrote counts as drawn."""
+        drawn = text and self._drawn.get(field) == text
+        self._work(self.sheet.enter(field, text, "draw" if drawn else "enter"))
+
+    def draw(self, field: str, drawn: Any) -> str:
+        """What a finished drawing comes to in the field's box, for the student to check."""
+        self._drawn[field] = self.sheet.in_writing(field, drawn)
+        return self._drawn[field]
 
     def carry(self, field: str) -> None:
         """Go on with a wrong value."""
@@ -212,7 +219,13 @@ class Sitting(param.Parameterized):
     def record(self) -> dict[str, Any]:
         """All that the browser must keep to bring this sitting back."""
         progress = {key: one.record() for key, one in self.mastery.items()}
-        return {"sheet": sheet_record(self.sheet), "guided": self.guided, "progress": progress}
+        state = "solved" if self.sheet.solved else "begun" if self.sheet.attempts else ""
+        return {
+            "sheet": sheet_record(self.sheet),
+            "guided": self.guided,
+            "progress": progress,
+            "state": state if not self.guided else "",
+        }
 
     def open_file(self, record: object) -> None:
         """Open a sheet that was saved to a file."""

@@ -19,6 +19,7 @@ from lessons.grammar.kinds import Kind, Value
 from lessons.grammar.notation import STANDARD, Notation, Symbol
 from lessons.grammar.problem import Given, Problem
 from lessons.grammar.strokes import Gesture, Stroke
+from lessons.grammar.term import Term
 
 Text = str | Callable[["Work"], str]
 """A text of a lesson, with `{d}` and the like for symbols and givens; or one that depends on the work."""
@@ -125,6 +126,7 @@ class Lesson:
     closing : what has been achieved, in a sentence, where the lesson does not match.
     wavelength_mm : on the problem's line, None without a frequency.  words : further words for its texts.
     instructive : whether a random problem teaches something; places : stories of random problems.
+    terms : those of its texts that may be asked for.
     former_keys : keys that it had, for links and files made then."""
 
     key: str
@@ -146,6 +148,7 @@ class Lesson:
     words: Callable[[Work], Mapping[str, str]] = lambda work: {}
     instructive: Callable[[Problem], bool] = lambda problem: True
     places: tuple[str, ...] = ("",)
+    terms: tuple[Term, ...] = ()
     former_keys: tuple[str, ...] = ()
 
     def __post_init__(self) -> None:

@@ -7,9 +7,13 @@ import { button, node, present } from "halfturn/parts/nodes.js";
 import { choiceList, count, notices } from "halfturn/parts/words.js";
 import { backTo } from "halfturn/practise/entries.js";
 import { keeping } from "halfturn/practise/files.js";
+import { responseNode } from "halfturn/practise/response.js";
 import { stepNode } from "halfturn/practise/steps.js";
 
 /** @typedef {import("./state.js").SheetDesk} SheetDesk */
+
+/** How far one has come in a problem. @type {Record<string, string>} */
+const STATES = { solved: "✓ solved", begun: "… begun" };
 
 /** @param {SheetDesk} desk */
 export function sheetNodes(desk) {
@@ -55,7 +59,7 @@ function tools(desk) {
   const undo = () => { desk.drafts = {}; send({ do: "undo" }); };
   return menuRow(opened, [
     { key: "lessons", title: "Lessons", content: choiceList(page.lessons, page.lessonKey, learn) },
-    { key: "problems", title: "Problems", content: choiceList(page.choices, page.problem.key, choose) },
+    { key: "problems", title: "Problems", content: choiceList(page.choices, page.problem.key, choose, (choice) => STATES[desk.stateOf(choice)] ?? "") },
     { key: "own", title: "My own problem", content: ownForm(desk, page.forms, "Work on this problem") },
     { key: "notation", title: "Notation", content: notationForm(desk, page.forms) },
     { key: "keep", title: "Keep and share", content: keeping(desk) },
@@ -83,6 +87,7 @@ function ending(desk) {
   if (!outcome) return node("p", { class: "ahead" }, left ? `${count(left, "more step")} to come.` : "The last step.");
   return node("footer", { class: "closing", tabindex: "-1" },
     node("h3", {}, outcome.title), ...outcome.sentences.map((text) => node("p", {}, text)),
+    outcome.response ? responseNode(outcome.response) : "",
     outcome.backTo ? button("Go back to that step", () => backTo(desk, outcome.backTo), { class: "next", "data-focus": "back" }) : "",
     button("Next problem", () => send({ do: "random" }), { class: outcome.solved ? "next" : "", "data-focus": "fresh" }),
     node("p", { class: "caution" }, page.caution));

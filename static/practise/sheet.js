@@ -26,6 +26,7 @@ export function render({ model, el }) {
     send: (said) => model.send_msg(said),
     save: () => { if (!desk.page.refusal) kept.save(desk.page, desk.drafts); },
     redraw: () => drawnAgain(desk),
+    stateOf: (problem) => kept.of(problem)?.record.state ?? "",
   };
   // Whoever draws with the keys goes on with them: from the chart back to the sheet.
   let byKey = false;
@@ -100,8 +101,8 @@ function focused(root) {
 /** @param {SheetDesk} desk */
 function drawnAgain(desk) {
   const focusAgain = keepFocus(desk.root);
+  desk.save(); // first, as the list of problems tells what was kept
   desk.root.replaceChildren(...sheetNodes(desk));
-  desk.save();
   focusAgain();
 }
 

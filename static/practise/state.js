@@ -5,8 +5,8 @@
 /** @typedef {import("../messages.d.ts").PractiseSaid} Said */
 /** @typedef {import("../parts/types.d.ts").Drafts} Drafts */
 /**
- * `displaced` is a sheet of the student's own that gave way to one from a link or a file.
- * @typedef {import("../parts/types.d.ts").Desk<SheetPage, Said> & {displaced: any, redraw: () => void}} SheetDesk
+ * `stateOf` tells how far a problem's sheet has come that was kept. `displaced` is a sheet of the student's own that gave way to one from a link or a file.
+ * @typedef {import("../parts/types.d.ts").Desk<SheetPage, Said> & {displaced: any, redraw: () => void, stateOf: (problem: {entries: Record<string, string>}) => string}} SheetDesk
  */
 
 /**

@@ -2,7 +2,7 @@
 
 from typing import Any, NotRequired, TypedDict
 
-from app.parts.messages.shared import Branch, Choice, Entry, Forms, Option, Texts
+from app.parts.messages.shared import Branch, Choice, Entry, Forms, Option, ProblemChoice, Texts
 
 
 class Outcome(TypedDict):
@@ -60,7 +60,7 @@ class Script(TypedDict):
     forms: Forms
     query: str
     lessons: list[Choice]
-    choices: list[Choice]
+    choices: list[ProblemChoice]
     ways: list[Option]
     caution: str
     notices: NotRequired[list[str]]

@@ -2,7 +2,18 @@
 
 from typing import Any, NotRequired, TypedDict
 
-from app.parts.messages.shared import Choice, Forms, Mark, Option, ProblemWords, Texts, VerdictWords
+from app.parts.messages.shared import (
+    Branch,
+    Choice,
+    Forms,
+    Mark,
+    Option,
+    ProblemChoice,
+    ProblemWords,
+    TermWords,
+    Texts,
+    VerdictWords,
+)
 
 
 class SettledValue(TypedDict):
@@ -60,6 +71,35 @@ class SheetLinks(TypedDict):
     sheet: str
 
 
+class Limit(TypedDict):
+    """A limit of the standing-wave ratio, and which design has the wider band within it, in a sentence."""
+
+    limit: float
+    why: str
+
+
+class Curve(TypedDict):
+    """One design over frequency: its standing-wave ratios, its band within each limit, and how much line it takes."""
+
+    branch: Branch | None
+    swr: list[float]
+    bands: list[str]
+    line: str
+
+
+class ResponseWords(TypedDict):
+    """The designs over frequency. `table` has a row for some frequencies, with the ratio of each design."""
+
+    lowest: float
+    highest: float
+    megahertz: float | None
+    limits: list[Limit]
+    limit: float
+    curves: list[Curve]
+    table: list[list[str]]
+    note: str
+
+
 class Outcome(TypedDict):
     """What a finished sheet comes to. `backTo` is the step that went wrong, if one did."""
 
@@ -67,6 +107,7 @@ class Outcome(TypedDict):
     solved: bool
     sentences: list[str]
     backTo: str
+    response: ResponseWords | None
 
 
 class SheetPage(TypedDict):
@@ -86,7 +127,8 @@ class SheetPage(TypedDict):
     focus: str
     shown: int
     lessons: list[Choice]
-    choices: list[Choice]
+    choices: list[ProblemChoice]
+    terms: list[TermWords]
     entries: Texts
     forms: Forms
     links: SheetLinks
@@ -181,7 +223,7 @@ class MarkedWorking(TypedDict):
     designs: list[Design]
     writing: Writing
     lessons: list[Choice]
-    choices: list[Choice]
+    choices: list[ProblemChoice]
     entries: Texts
     forms: Forms
     caution: str
