@@ -139,7 +139,7 @@ class TestPhone:
 
 class TestPrint:
     def test_a_sheet_and_no_screen(self, page: Page):
-        """Printed by the browser the page is a sheet: chart, steps and drawings at their sizes, and nothing to press."""
+        """Printed by the browser the page is a sheet: chart, steps and drawings, and nothing to press."""
         page.goto("/")
         ready(page)
         page.emulate_media(media="print")
