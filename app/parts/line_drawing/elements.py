@@ -100,21 +100,24 @@ def rows_of(network: MatchingNetwork, symbols: Sequence[str], write: Writer) -> 
     """The long rows of sections of other impedances than the line's: each is drawn, and they are written as one."""
     found, at, elements = [], 0, network.elements
     plain = [
-        isinstance(one, SectionOfLine)
-        and not symbol
-        and known(one.length) is not None
-        and one.impedance != network.line_impedance
+        not symbol and _is_other_line(one, network)
         for one, symbol in zip_longest(elements, symbols, fillvalue="")
     ]
     for is_plain, group in groupby(plain):
         count = len(list(group))
         if is_plain and count > LONG:
-            row = elements[at : at + count]
+            row: Sequence[Any] = elements[at : at + count]
             ends = " (load) to ".join(write.roughly(row[end].impedance) for end in (0, -1))
             length = sum(float(one.length) for one in row)
             found.append(Row(at, at + count - 1, length, f"{count} sections, {ends}"))
         at += count
     return found
+
+
+def _is_other_line(element: Any, network: MatchingNetwork) -> bool:
+    """Whether this is a section of known length that is not of the line itself."""
+    is_known = isinstance(element, SectionOfLine) and known(element.length) is not None
+    return is_known and element.impedance != network.line_impedance
 
 
 def part_of(element: Reactance) -> str:
