@@ -84,6 +84,7 @@ export interface SheetField {
   unit: string;
   text: string;
   drawable: boolean;
+  settled: boolean;
   verdict: VerdictWords | null;
 }
 
@@ -100,6 +101,12 @@ export interface SheetStep {
   hints: Array<string>;
   worked: Array<string>;
   nextHint: string;
+}
+
+/** How much of the problem the tutor works, and what may be chosen. */
+export interface WorkedChoice {
+  chosen: string;
+  options: Array<[string, string]>;
 }
 
 /** Queries of the addresses that bring the problem, or the whole sheet. */
@@ -124,6 +131,8 @@ export interface SheetPage {
   notices: Array<string>;
   refusal: string;
   guided: boolean;
+  worked: WorkedChoice;
+  undo: string;
   steps: Array<SheetStep>;
   count: number;
   outcome: Outcome | null;
@@ -356,7 +365,8 @@ export type PractiseSaid =
   | { do: "hint"; step: string }
   | { do: "focus"; field: string }
   | { do: "show next" }
-  | { do: "solve alone" }
+  | { do: "worked"; how: "all" | "first" | "none" }
+  | { do: "undo" }
   | { do: "start over" }
   | { do: "lesson"; key: string }
   | { do: "open"; key: string }

@@ -18,6 +18,7 @@ from app.practise.sheet_column import SheetView, sheet_page
 from app.practise.sitting import Sitting
 from lessons.grammar.catalogue import Catalogue
 from lessons.working.construction import gesture_for, moved_by, plans, stroke_groups
+from lessons.working.withheld import gives_away, millimetres_asked
 
 Message = dict[str, Any]
 Action = Callable[[Sitting, Message], dict[str, str] | None]
@@ -29,7 +30,8 @@ ACTIONS: dict[str, Action] = {
     "hint": lambda sitting, said: sitting.hint(said["step"]),
     "focus": lambda sitting, said: sitting.attend(said["field"]),
     "show next": lambda sitting, said: sitting.show_next(),
-    "solve alone": lambda sitting, said: sitting.solve_alone(),
+    "worked": lambda sitting, said: sitting.choose_worked(said["how"]),
+    "undo": lambda sitting, said: sitting.undo(),
     "start over": lambda sitting, said: sitting.start_over(),
     "lesson": lambda sitting, said: sitting.open_lesson(said["key"]),
     "open": lambda sitting, said: sitting.open_shipped(said["key"]),
@@ -101,15 +103,20 @@ class Desk:
         sitting = self.sitting
         groups = stroke_groups(sitting.sheet)
         last = groups[-1][0] if groups else ""
-        self.stage.draw([Group(key, strokes, current=key == last) for key, strokes in groups], animate)
-        gesture, moved = gesture_for(sitting.sheet, sitting.focus), moved_by(sitting.sheet, sitting.focus)
+        sheet = sitting.sheet
+        self.stage.draw(
+            [Group(key, strokes, current=key == last) for key, strokes in groups],
+            animate,
+            told=lambda point, what: not gives_away(sheet, point, what),
+        )
+        gesture, moved = gesture_for(sheet, sitting.focus), moved_by(sheet, sitting.focus)
         self.stage.ask(sitting.focus, gesture, sitting.question, moved)
         branch = sitting.branch
         self.drawing.picture = picture(
-            plans(sitting.sheet),
+            plans(sheet),
             branch.key if branch else None,
             sitting.notation,
-            sitting.sheet.truth.wavelength_mm,
+            None if millimetres_asked(sheet) else sheet.truth.wavelength_mm,
         )
 
 

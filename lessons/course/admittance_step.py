@@ -7,7 +7,7 @@ from lessons.course.stub_values import load_admittance
 from lessons.grammar import slips as made
 from lessons.grammar.kinds import Immittance, inverse
 from lessons.grammar.lesson import Field, Slip, Step, Work, by_grid
-from lessons.grammar.side import SHUNT
+from lessons.grammar.side import SERIES, SHUNT, reflection_of
 from lessons.grammar.strokes import HalfTurn, PlacePoint, Point
 
 
@@ -17,6 +17,14 @@ def _parts_inverted(work: Work) -> tuple[complex, ...] | None:
     if not z.real or not z.imag:
         return None
     return complex(1 / z.real, 1 / z.imag), complex(1 / z.real, -1 / z.imag)
+
+
+def _after_quarter_turn(work: Work) -> tuple[complex, ...] | None:
+    """What stands a quarter of the chart from the load, either way; on overlaid grids nobody turns."""
+    if work.notation.admittance != "half turn":
+        return None
+    at = reflection_of(work["normalise"])
+    return tuple(SERIES.value_at(way * at) for way in (1j, -1j))
 
 
 def admittance_reflection(work: Work) -> complex:
@@ -94,6 +102,14 @@ ADMITTANCE = Step(
                     question="Did you start from z, or from ohms?",
                     remedy="Invert the normalised z.",
                     predict=lambda w: inverse(w["load"]),
+                ),
+                Slip(
+                    key="quarter turn",
+                    doing="turning by a quarter of the chart",
+                    question="How far did you turn?",
+                    remedy="From an impedance to its admittance it is half a turn of the chart.",
+                    predict=_after_quarter_turn,
+                    usual=1,
                 ),
                 Slip(
                     key="stub's impedance",

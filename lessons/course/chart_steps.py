@@ -11,6 +11,7 @@ from core.chart import mismatch_circle
 from core.line import swr
 from lessons.course.stub_values import load_reflection, load_swr, normalised_load
 from lessons.grammar import slips as made
+from lessons.grammar.kinds.base import REFLECTION_TOLERANCE, RELATIVE_TOLERANCE
 from lessons.grammar.kinds import Immittance, Reflection, StandingWaveRatio, inverse
 from lessons.grammar.lesson import Field, Slip, Step, Work
 from lessons.grammar.side import reflection_of
@@ -39,6 +40,37 @@ def _angle_times(factor: float) -> Callable[[Work], complex | None]:
         return made.unless_same(rect(abs(right), factor * phase(right)), right)
 
     return predict
+
+
+def _parts_exchanged(work: Work) -> complex | None:
+    """Where the load would stand if its r were its x and its x its r; x keeps its sign, and r is never below zero."""
+    z = work["normalise"]
+    if not z.imag or not np.isfinite(z):
+        return None
+    return made.unless_same(
+        reflection_of(complex(abs(z.imag), z.real if z.imag > 0 else -z.real)), load_reflection(work)
+    )
+
+
+def _decibels(ratio: float) -> float:
+    return 20 * float(np.log10(ratio)) if ratio > 0 else float("inf")
+
+
+def _return_loss(ratio: float) -> float:
+    return -_decibels((ratio - 1) / (ratio + 1))
+
+
+def _made_of_ratio(change: Callable[[float], float]) -> Callable[[Work], float]:
+    """How many tolerances a reading of the circle that is one tolerance off is off by, after what was made of it."""
+
+    def spread(work: Work) -> float:
+        size, kind, accuracy = abs(work["place"]), StandingWaveRatio(), work.problem.accuracy
+        off = REFLECTION_TOLERANCE if accuracy == "chart" else RELATIVE_TOLERANCE * (1 - size**2) / 2
+        exact = change(load_swr(work))
+        read = (float(swr(min(max(size + by, 1e-3), 1 - 1e-3))) for by in (-off, off))
+        return max(1.0, *(kind.off_by(change(one), exact, accuracy) for one in read))
+
+    return spread
 
 
 NORMALISE = Step(
@@ -144,6 +176,7 @@ PLACE = Step(
                     remedy="The angle of the reflection is read on the scale of degrees as it stands.",
                     predict=_angle_times(2),
                     usual=1,
+                    spread=2.0,
                 ),
                 Slip(
                     key="angle halved",
@@ -159,6 +192,14 @@ PLACE = Step(
                     question="Did you follow the curves of the grid?",
                     remedy="r and x are read along the curved grid, not across and up.",
                     predict=lambda w: w["normalise"],
+                ),
+                Slip(
+                    key="parts exchanged",
+                    doing="exchanging r and x",
+                    question="Which part is which?",
+                    remedy="The circles that touch the right end of the axis are those of r; the arcs are those of x.",
+                    predict=_parts_exchanged,
+                    usual=1,
                 ),
             ),
             strokes=lambda w: (
@@ -199,6 +240,7 @@ MISMATCH = Step(
                     question="On which side of the centre did you read?",
                     remedy="The ratio is 1 or more: read r where the circle cuts the axis at the right.",
                     predict=lambda w: 1 / load_swr(w),
+                    spread=_made_of_ratio(lambda ratio: 1 / ratio),
                 ),
                 Slip(
                     key="size of reflection",
@@ -228,6 +270,7 @@ MISMATCH = Step(
                     remedy="A matched load has a ratio of 1: read r itself, nothing taken off.",
                     predict=lambda w: load_swr(w) - 1,
                     usual=1,
+                    spread=_made_of_ratio(lambda ratio: ratio - 1),
                 ),
                 Slip(
                     key="numerator",
@@ -242,12 +285,24 @@ MISMATCH = Step(
                     doing="giving the ratio in decibels",
                     question="Is that a ratio or decibels?",
                     remedy="Give the plain ratio.",
-                    predict=lambda w: 20 * float(np.log10(load_swr(w))),
+                    predict=lambda w: _decibels(load_swr(w)),
+                    spread=_made_of_ratio(_decibels),
+                ),
+                Slip(
+                    key="return loss",
+                    doing="giving the return loss in decibels",
+                    question="Is that the return loss or the standing-wave ratio?",
+                    remedy="Give the ratio (1 + |Γ|) / (1 − |Γ|), without decibels.",
+                    predict=lambda w: _return_loss(load_swr(w)),
+                    usual=1,
+                    spread=_made_of_ratio(_return_loss),
                 ),
             ),
             strokes=lambda w: (
                 Curve(
-                    mismatch_circle((w["mismatch"] - 1) / (w["mismatch"] + 1)),
+                    mismatch_circle(
+                        1 - 2 / (w["mismatch"] + 1)
+                    ),  # so written, an infinite ratio has its circle, the rim
                     "mismatch",
                     "impedance",
                     "SWR",

@@ -20,17 +20,18 @@ DISTANCE = Symbol("d", "distance")
 def distance(values: StubValues) -> Step:
     side = values.side
 
-    def scale(work: Work) -> tuple[str, ...]:
-        """The readings at the load and at both crossings."""
+    def readings(work: Work, known: Iterable[Branch]) -> tuple[str, ...]:
+        """The scale's readings at the load and at crossings."""
         return values.readings(
-            work, values.start(work), [values.crossing_reflection(work, one) for one in BOTH]
+            work, values.start(work), [values.crossing_reflection(work, one) for one in known]
         )
 
     def strokes(work: Work, branch: Branch) -> Iterable[Stroke]:
         start = values.start(work)
         length, read_as = work.write_of("distance", branch), side.immittance
         of_load = "The load's reading on the scale toward the generator."
-        at_load, *at_crossings = scale(work)
+        known = [one for one in BOTH if values.crosses(work, one)]
+        at_load, *at_crossings = readings(work, known)
         yield Ray(start, "construction", read_as, "", of_load, at_load)
         yield Way(
             walk(start, work.of("distance", branch)),
@@ -40,9 +41,10 @@ def distance(values: StubValues) -> Step:
             f"The walk from the load to the {branch.word} crossing, {length} toward the generator.",
             length,
         )
-        end = values.crossing_reflection(work, branch)
-        of_crossing = f"The {branch.word} crossing's reading on the same scale."
-        yield Ray(end, branch.role, read_as, "", of_crossing, at_crossings[BOTH.index(branch)])
+        if branch in known:
+            end = values.crossing_reflection(work, branch)
+            of_crossing = f"The {branch.word} crossing's reading on the same scale."
+            yield Ray(end, branch.role, read_as, "", of_crossing, at_crossings[known.index(branch)])
 
     return Step(
         key="distance",
@@ -53,7 +55,7 @@ def distance(values: StubValues) -> Step:
         "difference is negative, the scale has started again in between: add {half_wave}.",
         numbers=lambda w: (
             "The scale reads {} beside {}, {} beside the near crossing and {} beside the far one.".format(
-                scale(w)[0], side.symbol, *scale(w)[1:]
+                readings(w, BOTH)[0], side.symbol, *readings(w, BOTH)[1:]
             )
         ),
         because="Half a wavelength more would do as well: the circle closes.",

@@ -39,7 +39,7 @@ class Slip:
     doing : completes "You are ..." and "This looks like ...".  question : asked where two slips give one number.
     predict : the value entered, or None where the mistake changes nothing or cannot be made; a tuple where it can give
     one of several.  usual : how usual it is, 3 for what happens in every class, 1 for what hardly ever does.
-    spread : how many tolerances a reading error grows to by the mistake.  ruled_out_by : keys of fields that, answered
+    spread : how many tolerances a reading error grows to by the mistake, or what says so of a work.  ruled_out_by : keys of fields that, answered
     rightly, show that the student does not make it.  of_method : whether doing the same thing rightly in another branch
     shows that as well."""
 
@@ -49,9 +49,13 @@ class Slip:
     remedy: Text
     predict: Callable[[Work], Value | None]
     usual: int = 2
-    spread: float = 1.0
+    spread: float | Callable[[Work], float] = 1.0
     ruled_out_by: tuple[str, ...] = ()
     of_method: bool = False
+
+    def window(self, work: Work) -> float:
+        """How far from what it predicts an answer can be by a reading error, in tolerances."""
+        return self.spread(work) if callable(self.spread) else self.spread
 
 
 @dataclass(frozen=True, eq=False)
@@ -143,6 +147,22 @@ class Lesson:
     instructive: Callable[[Problem], bool] = lambda problem: True
     places: tuple[str, ...] = ("",)
     former_keys: tuple[str, ...] = ()
+
+    def __post_init__(self) -> None:
+        """Raises ValueError where two things would answer to one name, or a field belongs to no branch."""
+        fields = [one for step in self.steps for one in step.fields]
+        names = [one.key for one in self.givens] + [one.key for one in fields]
+        for name in names:
+            if names.count(name) > 1:
+                raise ValueError(
+                    f"{self.key}: {name!r} names two givens or fields; each needs a name of its own."
+                )
+        for one in fields:
+            if one.branch is not None and one.branch not in self.branches:
+                raise ValueError(
+                    f"{self.key}: the field {one.key!r} belongs to the branch {one.branch.key!r}; "
+                    "the lesson's branches do not have it."
+                )
 
     def steps_of(self, problem: Problem) -> tuple[Step, ...]:
         """The steps that this problem asks for."""

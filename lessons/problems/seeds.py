@@ -10,10 +10,11 @@ from dataclasses import replace
 from typing import Any
 
 from lessons.grammar.dice import Dice
+from lessons.grammar.kinds import CLOSE
 from lessons.grammar.lesson import Field, Lesson, Work
 from lessons.grammar.notation import Notation
 from lessons.grammar.problem import Draw, Given, Problem
-from lessons.working.marking import CLOSE, predicted_all
+from lessons.working.marking import predicted_all
 
 NOTATIONS = (Notation(admittance="half turn"), Notation(admittance="overlay"))
 CHANGES_NOTHING = 1e-6  # of a tolerance: the same value but for rounding, so nobody can go wrong by it

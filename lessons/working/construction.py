@@ -9,13 +9,15 @@ from lessons.grammar.lesson import Impossible, Lesson, Step
 from lessons.grammar.notation import Notation
 from lessons.grammar.plan import Plan
 from lessons.grammar.strokes import Gesture, Stroke
+from lessons.working.refused import worked_to_the_end
 from lessons.working.sheet import Sheet
 
 
 def stroke_groups(sheet: Sheet) -> list[tuple[str, tuple[Stroke, ...]]]:
-    """The strokes of every settled field, by step, with the step's key, in the order of the derivation."""
-    if sheet.lesson.refuses(sheet.problem):
-        return []
+    """The strokes of every settled field, by step, with the step's key, in the order of the derivation.
+
+    Of a problem that the lesson refuses, all that can be drawn before it ends."""
+    sheet = worked_to_the_end(sheet)
     drawn = ((step.key, tuple(_settled_strokes(sheet, step))) for step in sheet.steps)
     return [(key, strokes) for key, strokes in drawn if strokes]
 

@@ -8,7 +8,7 @@ import { hear, listen, markReady, node } from "halfturn/parts/nodes.js";
 import { sheetNodes } from "halfturn/practise/column.js";
 import { inputs } from "halfturn/practise/entries.js";
 import { saveDrawings } from "halfturn/practise/files.js";
-import { displacedBy, stillDrafts } from "halfturn/practise/state.js";
+import { displacedBy, hasGoneOn, stillDrafts } from "halfturn/practise/state.js";
 
 /** @typedef {import("../messages.d.ts").SheetPage} SheetPage */
 /** @typedef {import("../messages.d.ts").PractiseSaid} Said */
@@ -24,7 +24,7 @@ export function render({ model, el }) {
   const desk = {
     root, page: model.page, drafts: {}, opened: new Set(), displaced: null,
     send: (said) => model.send_msg(said),
-    save: () => kept.save(desk.page, desk.drafts),
+    save: () => { if (!desk.page.refusal) kept.save(desk.page, desk.drafts); },
     redraw: () => drawnAgain(desk),
   };
   // Whoever draws with the keys goes on with them: from the chart back to the sheet.
@@ -41,6 +41,7 @@ export function render({ model, el }) {
   });
   begin(desk);
   root.replaceChildren(...sheetNodes(desk));
+  toTitle(desk);
   markReady("sheet");
 }
 
@@ -69,20 +70,32 @@ function take(desk, page) {
 
 /** @param {SheetDesk} desk @param {SheetPage} next */
 function show(desk, next) {
-  const wasAt = stepAt(desk.page);
-  if (signature(desk.page) !== signature(next)) Object.assign(desk, { drafts: {}, opened: new Set(), displaced: null });
+  const before = desk.page, isOther = signature(before) !== signature(next);
+  if (isOther) Object.assign(desk, { drafts: {}, opened: new Set(), displaced: null });
   if (next.brought) desk.displaced = displacedBy(kept.of(next), next);
   desk.page = next;
-  if (stepAt(next) === wasAt) return drawnAgain(desk);
-  desk.root.replaceChildren(...sheetNodes(desk));
-  desk.save();
-  const here = desk.root.querySelector(stepAt(next) ? ".current" : ".closing"); // a new step: attention goes to its entry
-  const entry = here?.querySelector("input:not([type=radio]), input[type=radio], button.next") ?? here;
-  return arrive(/** @type {HTMLElement | null} */ (entry), here);
+  const atTitle = isOther || focused(desk.root) === "title";
+  drawnAgain(desk);
+  if (atTitle) toTitle(desk);
+  else if (hasGoneOn(before, next) && !focused(desk.root)?.startsWith("worked ")) toOpenEntry(desk);
 }
 
-/** @param {SheetPage} page */
-const stepAt = (page) => page.steps.find((step) => !step.done)?.key;
+/** The page starts at its title. @param {SheetDesk} desk */
+function toTitle({ root }) {
+  arrive(/** @type {HTMLElement | null} */ (root.querySelector(".title")));
+}
+
+/** What is open goes on at its entry; a sheet that is done, at what it comes to. @param {SheetDesk} desk */
+function toOpenEntry({ root, page }) {
+  const here = root.querySelector(page.outcome ? ".closing" : ".current");
+  const entry = inputs(root, page.focus)[0] ?? here?.querySelector("button.next");
+  arrive(/** @type {HTMLElement | null} */ (page.outcome ? here : entry ?? here), here);
+}
+
+/** The name of what has the focus in the sheet. @param {HTMLElement} root @returns {string | undefined} */
+function focused(root) {
+  return /** @type {any} */ (root.getRootNode()).activeElement?.dataset?.focus;
+}
 
 /** @param {SheetDesk} desk */
 function drawnAgain(desk) {

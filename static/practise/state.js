@@ -27,3 +27,13 @@ export function displacedBy(own, brought) {
   const differs = JSON.stringify(entries) !== JSON.stringify(brought.record.sheet.entries);
   return differs && Object.keys(entries).length ? own?.record : null;
 }
+
+/**
+ * Whether more is settled than before, or the student has taken over, or handed over: then attention goes on.
+ * @param {SheetPage} before @param {SheetPage} next
+ */
+export function hasGoneOn(before, next) {
+  const settled = (/** @type {SheetPage} */ page) => page.steps.flatMap(({ fields }) => fields.filter((field) => field.settled).map(({ key }) => key));
+  const known = new Set(settled(before));
+  return before.guided !== next.guided || settled(next).some((key) => !known.has(key));
+}

@@ -17,7 +17,19 @@ export function stepNode(desk, step, index) {
 /** @param {SheetDesk} desk @param {SheetStep} step @param {(Node | string)[]} head */
 function openStep(desk, step, head) {
   return node("li", { class: "current", "aria-current": "step", "data-step": step.key },
-    node("h3", {}, ...head), node("p", { class: "ask" }, step.ask), desk.page.guided ? guide(desk) : asked(desk, step));
+    node("h3", {}, ...head), node("p", { class: "ask" }, step.ask), desk.page.guided ? guide(desk) : asked(desk, step),
+    isUntouched(desk.page) ? offer(desk) : "");
+}
+
+/** Whether nothing was done on a sheet that is all the student's. @param {import("../messages.d.ts").SheetPage} page */
+function isUntouched({ worked, steps, undo }) {
+  return worked.chosen === "none" && steps.length === 1 && !undo && !steps[0].hints.length && steps[0].fields.every((field) => !field.text);
+}
+
+/** The worked example, offered and not forced. @param {SheetDesk} desk */
+function offer({ send }) {
+  return node("p", { class: "offer" }, "Not sure how to begin? ",
+    button("Have it worked, a step a press", () => send({ do: "worked", how: "all" }), { class: "link", "data-focus": "offer" }));
 }
 
 /** @param {SheetDesk} desk @param {SheetStep} step @param {number} index @param {(Node | string)[]} head */
@@ -52,9 +64,9 @@ function values(step) {
 /** @param {SheetDesk} desk */
 function guide({ page, send }) {
   return node("div", { class: "guide" },
-    page.shown ? "" : node("p", {}, "This first problem is worked for you, one step a press. You can take over at any time."),
+    page.shown ? "" : node("p", {}, "This problem is worked for you, one step a press. You can take over at any time."),
     button("Show this step", () => send({ do: "show next" }), { class: "next", "data-focus": "next" }),
-    button("Let me solve it", () => send({ do: "solve alone" }), { "data-focus": "alone" }));
+    button("Let me solve it", () => send({ do: "worked", how: "none" }), { "data-focus": "alone" }));
 }
 
 /** @param {SheetDesk} desk @param {SheetStep} step */

@@ -89,6 +89,74 @@ class TestHints:
         expect(desk.step("place")).to_be_visible()
 
 
+class TestWorked:
+    def test_is_seen_and_chosen(self, desk: Desk):
+        """How much is worked stands on the page; an own problem has nothing worked, and more can be had."""
+        page = desk.page
+        expect(page.get_by_role("radio", name="nothing")).to_be_checked()
+        page.get_by_role("radio", name=re.compile("the first")).check()
+        expect(desk.step("normalise")).to_have_class(re.compile("done"))
+        page.get_by_role("radio", name="nothing").check()
+
+        expect(desk.step("normalise")).not_to_have_class(re.compile("done"))
+
+    def test_the_example_is_offered(self, desk: Desk):
+        """An own problem offers to be worked as an example; who takes over is led to the entry."""
+        page = desk.page
+        page.get_by_role("button", name="Have it worked").click()
+        page.get_by_role("button", name="Show this step").click()
+        expect(desk.step("normalise")).to_contain_text("1.200 − j1.600")
+        page.get_by_role("button", name="Let me solve it").click()
+
+        expect(desk.entry("normalise")).to_be_focused()
+
+    def test_begins_at_the_title(self, page: Page):
+        """The page starts at its title, when it is loaded and when another problem is opened from its end."""
+        desk = Desk(page)
+        expect(page.locator("h2.title")).to_be_focused()
+        desk.solve_until("place")
+        page.reload()
+        ready(page)
+        expect(page.locator("h2.title")).to_be_focused()
+        assert page.evaluate("scrollY") == 0
+        page.get_by_role("button", name="Random problem").click()
+
+        expect(page.locator("h2.title")).to_contain_text("Random")
+        expect(page.locator("h2.title")).to_be_focused()
+
+
+class TestGoingOn:
+    def test_to_the_next_open_entry(self, desk: Desk):
+        """After a right answer the focus is in the next open entry, of the same step or the next."""
+        desk.solve_until("unit_circle")
+        desk.answer("crossing.near", solved(LINK)["crossing.near"])
+        expect(desk.entry("crossing.far")).to_be_focused()
+        desk.answer("crossing.far", solved(LINK)["crossing.far"])
+
+        expect(desk.entry("susceptance.near")).to_be_focused()
+
+    def test_undo(self, desk: Desk):
+        """One press takes back starting over, and a further one the entry before it."""
+        desk.answer("normalise", "1.2-1.6j")
+        desk.page.get_by_role("button", name="Start over").click()
+        expect(desk.step("normalise")).not_to_have_class(re.compile("done"))
+        desk.page.get_by_role("button", name="Undo starting over").click()
+        expect(desk.step("normalise").locator("summary")).to_contain_text("1.200 − j1.600")
+        desk.page.get_by_role("button", name="Undo the entry").click()
+
+        expect(desk.entry("normalise")).to_have_value("")
+
+    def test_menus_keep_their_row(self, desk: Desk):
+        """A menu that opens leaves the row of menus where it was."""
+        page = desk.page
+        row = page.locator(".desk > button")
+        before = [row.nth(i).bounding_box() for i in range(row.count())]
+        page.get_by_role("button", name="Problems").click()
+        expect(page.locator(".panel .choices")).to_be_visible()
+
+        assert before == [row.nth(i).bounding_box() for i in range(row.count())]
+
+
 class TestKeyboard:
     def test_whole_problem(self, desk: Desk):
         """A whole problem is solved with Tab, the arrow keys, Space and Enter alone."""

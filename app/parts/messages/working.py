@@ -26,6 +26,7 @@ class SheetField(TypedDict):
     unit: str
     text: str
     drawable: bool
+    settled: bool
     verdict: VerdictWords | None
 
 
@@ -43,6 +44,13 @@ class SheetStep(TypedDict):
     hints: list[str]
     worked: list[str]
     nextHint: str
+
+
+class WorkedChoice(TypedDict):
+    """How much of the problem the tutor works, and what may be chosen."""
+
+    chosen: str
+    options: list[Option]
 
 
 class SheetLinks(TypedDict):
@@ -70,6 +78,8 @@ class SheetPage(TypedDict):
     notices: list[str]
     refusal: str
     guided: bool
+    worked: WorkedChoice
+    undo: str
     steps: list[SheetStep]
     count: int
     outcome: Outcome | None

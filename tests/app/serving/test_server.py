@@ -1,70 +1,19 @@
 """The server on the wire: what it answers, what it refuses, and that its replaced parts are really in use."""
 
-import asyncio
 import gc
-import http.client
 import re
 import socket
 import warnings
-from concurrent.futures import ThreadPoolExecutor
 from urllib.parse import urlsplit
 
 import panel as pn
 import pytest
-from tornado.httpclient import HTTPRequest
-from tornado.websocket import websocket_connect
 
 from app.parts.template import asset, page
 from app.serving.handlers import MAX_ADDRESS
-from app.serving.server import MAX_MESSAGE, Running, accepted_hosts, page_url, serve
-
-
-def ask(site: Running, path: str, method: str = "GET", **headers: str) -> tuple[int, dict[str, str], str]:
-    """Status, headers (names in lower case) and text of the answer to one request."""
-    connection = http.client.HTTPConnection(urlsplit(site.url).netloc, timeout=10)
-    try:
-        connection.request(method, path, headers=headers)
-        answer = connection.getresponse()
-        text = answer.read().decode()
-    finally:
-        connection.close()
-    return answer.status, {name.lower(): value for name, value in answer.getheaders()}, text
-
-
-def sentence(html: str) -> str:
-    """The first paragraph of a message page."""
-    found = re.search(r"<p>(.*?)</p>", html)
-    assert found is not None
-    return found[1]
-
-
-async def closed(client) -> None:
-    """Wait until the other side has closed the connection, whatever it still says."""
-    while await client.read_message() is not None:
-        pass
-
-
-def converse(site: Running, conversation):
-    """Open the first page's websocket and await `conversation(client)`, in a thread with its own loop."""
-
-    async def talk():
-        token = re.search(r'"token":"([^"]+)"', ask(site, "/")[2])
-        assert token is not None
-        request = HTTPRequest(site.url.replace("http", "ws", 1) + "ws")
-        client = await websocket_connect(request, subprotocols=["bokeh", token[1]])
-        try:
-            assert await client.read_message() is not None  # the greeting: the session is open
-            return await conversation(client)
-        finally:
-            ours = (
-                client.close_code is None
-            )  # else the server has closed it, and there is nothing to wait for
-            client.close()
-            if ours:
-                await closed(client)
-
-    with ThreadPoolExecutor(1) as pool:
-        return pool.submit(asyncio.run, asyncio.wait_for(talk(), timeout=20)).result()
+from app.serving.places import accepted_hosts, page_url
+from app.serving.server import MAX_MESSAGE, Running, serve
+from tests.app.serving.wire import ask, closed, converse, sentence
 
 
 @pytest.fixture
@@ -180,6 +129,27 @@ class TestErrors:
         assert "a fault inside" not in text
         assert "a fault inside" in caplog.text
 
+    @pytest.mark.parametrize(
+        "query",
+        ["theme=%ff", "theme=dark", "load=%ff", "%ff=1", "a=%00", "bokeh-app-path=%20", "load=%ed%a0%80"],
+    )
+    def test_odd_query(self, site: Running, query: str):
+        """Whatever bytes stand in a query, the page opens; what it cannot use it says itself."""
+        assert 200 == ask(site, f"/?{query}")[0]
+
+    def test_log_keeps_no_query(self, serve_here, caplog: pytest.LogCaptureFixture):
+        """The log says which page failed, and nothing of the problem or the sheet in its address."""
+
+        def broken():
+            raise RuntimeError("a fault inside")
+
+        site = serve_here({"/": broken})
+        ask(site, "/?load=25-10j")
+        ask(site, "/nowhere?load=25-10j")
+
+        assert "a fault inside" in caplog.text
+        assert "25-10j" not in caplog.text
+
     def test_wrong_method(self, site: Running):
         """Sending a form to a page is refused with a sentence."""
         status, _, text = ask(site, "/", method="POST")
@@ -237,8 +207,7 @@ class TestLimits:
 
         async def shout(client):
             await client.write_message("x" * (MAX_MESSAGE + 1))
-            await closed(client)
-            return client.close_code
+            return await closed(client)
 
         assert 1009 == converse(site, shout)  # RFC 6455, section 7.4.1: message too big
 
