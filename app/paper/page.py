@@ -1,6 +1,6 @@
 """The paper view: worksheets and keys as they will be printed, saved as vector or as pixels, or sent as a link.
 
-Pages are made one sheet after another, so that a class of sixty keeps nobody waiting. They reach the browser as data
+Pages are made one sheet after another, so that a whole year keeps nobody waiting. They reach the browser as data
 and are shown as pictures; no markup of theirs becomes part of the page.
 """
 

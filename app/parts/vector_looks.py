@@ -33,6 +33,8 @@ MARKER = {
         )
     ),
 }
+SIGNS = {"first": "▲", "second": "◆", "third": "▼", "fourth": "✚"}
+"""The marker of a solution as a sign in a text, where two are named alike."""
 
 
 @cache

@@ -12,6 +12,9 @@ const CORNERS = {
 };
 const FARTHEST = 7;
 
+/** The marker of a solution as a sign in a text, where two are named alike: without colour they are still told apart. @type {Record<string, string>} */
+export const SIGNS = { first: "▲", second: "◆", third: "▼", fourth: "✚" };
+
 /**
  * The path of a role's marker about a place, no point of it farther than `reach` to a side.
  * @param {string} role @param {number} x @param {number} y @param {number} reach

@@ -72,8 +72,8 @@ class Projector:
         return self.page.locator(".ink path.line, .ink path.mark").count()
 
     def labels(self) -> list[str]:
-        """What is written beside the strokes."""
-        return self.page.locator(".ink .label text").all_text_contents()
+        """What is written beside the strokes, but for the signs of solutions."""
+        return [text.lstrip("▲◆▼✚ ") for text in self.page.locator(".ink .label text").all_text_contents()]
 
     def lit(self) -> int:
         """How many strokes stand at full strength."""

@@ -137,6 +137,22 @@ class TestPhone:
         expect(page.locator("html")).not_to_have_attribute("data-hand", "drawing")
 
 
+class TestPrint:
+    def test_a_sheet_and_no_screen(self, page: Page):
+        """Printed by the browser the page is a sheet: chart, steps and drawings, and nothing to press."""
+        page.goto("/")
+        ready(page)
+        page.emulate_media(media="print")
+        chart = page.get_by_role("application", name="Reflection chart").bounding_box()
+        assert chart is not None
+
+        assert pytest.approx(160 * 96 / 25.4, abs=1) == chart["width"]
+        assert 0 == page.get_by_role("button").count()
+        for place in (page.locator("#sheet h2"), page.locator("#drawing svg"), page.locator(".given")):
+            expect(place).to_be_visible()
+        assert "page" == page.locator("#sheet").evaluate("sheet => getComputedStyle(sheet).breakBefore")
+
+
 class TestKeyboard:
     def test_skip_link(self, page: Page):
         """The first press of Tab shows a link that leads past the chart to the sheet."""

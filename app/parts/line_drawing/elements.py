@@ -10,7 +10,7 @@ from typing import Any
 import numpy as np
 
 from core.lumped import LumpedPart, engineering
-from core.network import Reactance, Section, Stub
+from core.network import MatchingNetwork, Reactance, Section, Stub
 from core.real_pieces import RealSection, RealStub
 from lessons.grammar.kinds import Millimetres
 from lessons.grammar.notation import Notation
@@ -96,22 +96,28 @@ class Row:
         return f"{write.length(self.length)} of line in {write.said(self.text)}"
 
 
-def rows_of(elements: Sequence[Any], symbols: Sequence[str], write: Writer) -> list[Row]:
-    """The long rows among the elements: each is drawn, and written as one."""
-    found, at = [], 0
+def rows_of(network: MatchingNetwork, symbols: Sequence[str], write: Writer) -> list[Row]:
+    """The long rows of sections of other impedances than the line's: each is drawn, and they are written as one."""
+    found, at, elements = [], 0, network.elements
     plain = [
-        isinstance(one, SectionOfLine) and not symbol and known(one.length) is not None
+        not symbol and _is_other_line(one, network)
         for one, symbol in zip_longest(elements, symbols, fillvalue="")
     ]
     for is_plain, group in groupby(plain):
         count = len(list(group))
         if is_plain and count > LONG:
-            row = elements[at : at + count]
-            ends = " to ".join(write.roughly(row[end].impedance) for end in (0, -1))
+            row: Sequence[Any] = elements[at : at + count]
+            ends = " (load) to ".join(write.roughly(row[end].impedance) for end in (0, -1))
             length = sum(float(one.length) for one in row)
             found.append(Row(at, at + count - 1, length, f"{count} sections, {ends}"))
         at += count
     return found
+
+
+def _is_other_line(element: Any, network: MatchingNetwork) -> bool:
+    """Whether this is a section of known length that is not of the line itself."""
+    is_known = isinstance(element, SectionOfLine) and known(element.length) is not None
+    return is_known and element.impedance != network.line_impedance
 
 
 def part_of(element: Reactance) -> str:

@@ -59,7 +59,7 @@ def picture(
                 "elements": [as_data(*named, write) for named in _named(plan)],
                 "rows": [
                     {"first": row.first, "last": row.last, "text": row.text}
-                    for row in rows_of(plan.network.elements, plan.symbols, write)
+                    for row in rows_of(plan.network, plan.symbols, write)
                 ],
             }
             for plan in plans
@@ -181,7 +181,7 @@ def _said_load(network: MatchingNetwork, write: Writer) -> str:
 
 
 def _said_elements(plan: Plan, write: Writer) -> str:
-    rows = {row.first: row for row in rows_of(plan.network.elements, plan.symbols, write)}
+    rows = {row.first: row for row in rows_of(plan.network, plan.symbols, write)}
     inside = {index for row in rows.values() for index in range(row.first + 1, row.last + 1)}
     return "; then ".join(
         rows[index].phrase(write) if index in rows else phrase(element, symbol, write)

@@ -1,6 +1,7 @@
 // @ts-check
 // Where the labels of the strokes stand: each tries some places and takes the one that covers least.
 
+import { SIGNS } from "halfturn/parts/markers.js";
 import { widthOf } from "halfturn/parts/stage/lettering.js";
 import { between, onCircle, onRadius } from "halfturn/parts/stage/svg.js";
 
@@ -39,9 +40,14 @@ export function placeLabels(view, drawn) {
   });
 }
 
-/** The text beside a stroke: its name, its value, or both; only one of them where there is little room. @param {Stroke} stroke */
-export function labelText({ label, value }, brief = false) {
-  return label && value && !brief ? `${label} = ${value}` : label || value;
+/**
+ * The text beside a stroke: its name, its value, or both; only one of them where there is little room. A walk, which has
+ * no marker, bears the sign of its solution.
+ * @param {Stroke} stroke
+ */
+export function labelText({ kind, role, label, value }, brief = false) {
+  const text = label && value && !brief ? `${label} = ${value}` : label || value;
+  return text && kind === "way" && role in SIGNS ? `${SIGNS[role]} ${text}` : text;
 }
 
 /** @param {View} view @param {Stroke} stroke @param {Pair} size @param {Obstacles} obstacles @returns {Box} */

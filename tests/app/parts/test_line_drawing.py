@@ -209,8 +209,9 @@ class TestElements:
         (row,) = made["plans"][0]["rows"]
         first, last = (f"{section.impedance:.4g}" for section in (taper.sections[0], taper.sections[-1]))
 
-        assert {"first": 0, "last": 39, "text": f"40 sections, {first} Ω to {last} Ω"} == row
-        assert f"1.000 wavelength of line in 40 sections, {first} ohm to {last} ohm." in made["spoken"]
+        assert {"first": 0, "last": 39, "text": f"40 sections, {first} Ω (load) to {last} Ω"} == row
+        assert f"1.000 wavelength of line in 40 sections, {first} ohm (load) to {last} ohm." in made["spoken"]
+        assert [1] == [one["first"] for one in drawn(Section(0.1, 50.0), *taper.elements)["plans"][0]["rows"]]
         assert [] == drawn(*(Section(0.1, 60.0),) * 6)["plans"][0]["rows"]
 
     def test_impedance_of_a_design(self):

@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 from app.parts.template import STATIC
-from app.parts.vector_looks import MARKER
+from app.parts.vector_looks import MARKER, SIGNS
 
 CSS = (STATIC / "parts" / "page.css").read_text("utf-8")
 TEXT = ("ink", "quiet", "right", "close", "slip")
@@ -66,6 +66,9 @@ def test_one_marker_a_role():
         for role, outline in re.findall(r"^  (\w+): \[(.*)\],$", script, re.MULTILINE)
     }
 
+    signs = dict(re.findall(r'(\w+): "(.)"', script))
+
+    assert SIGNS == signs
     assert set(MARKER) == set(corners)
     for role, outline in MARKER.items():
         on_paper = np.array(outline) * 4
