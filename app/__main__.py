@@ -2,13 +2,16 @@
 
 import argparse
 import errno
-import logging
 import os
 import socket
 import sys
 from collections.abc import Iterator
+from pathlib import Path
 
-HIGHEST_PORT = 65535
+from app.commands import deploy
+from app.commands.readers import HIGHEST_PORT, host_name, path_prefix, shown, whole
+
+MOST_PROCESSES = 64
 
 
 class Trouble(Exception):
@@ -17,10 +20,13 @@ class Trouble(Exception):
 
 def main(arguments: list[str] | None = None) -> int:
     """Run the program; the exit code, 0 unless it could not serve."""
-    options = _parser().parse_args(arguments)
+    given = sys.argv[1:] if arguments is None else arguments
+    if given[:1] == ["deploy"]:
+        return deploy.main(given[1:])
+    options = _parser().parse_args(given)
     try:
         port = choose_port(options.address, options.port)
-        _serve(options.address, port, open_browser=not options.no_browser)
+        _serve(options, port)
     except Trouble as trouble:
         print(trouble, file=sys.stderr)
         return 1
@@ -65,7 +71,7 @@ def is_free(address: str, port: int) -> bool:
     except (OSError, UnicodeError) as error:  # UnicodeError: not even the form of a host name
         if getattr(error, "errno", None) == errno.EADDRINUSE:
             return False
-        raise Trouble(f"{_shown(address)} is not an address of this machine; 127.0.0.1 always is.") from error
+        raise Trouble(f"{shown(address)} is not an address of this machine; 127.0.0.1 always is.") from error
     return True
 
 
@@ -83,53 +89,101 @@ def _places(address: str, port: int) -> Iterator[tuple]:
         yield family, kind, protocol, place
 
 
-def _serve(address: str, port: int, *, open_browser: bool) -> None:
+def _serve(options: argparse.Namespace, port: int) -> None:
     # Imported late: a wrong option or a busy port is then answered at once.
     from app.pages import pages
-    from app.serving.server import accepted_hosts, serve
+    from app.serving.places import accepted_hosts
+    from app.serving.server import serve
 
     def announce(url: str) -> None:
         print(f"Halfturn is at {url} (Ctrl-C ends it)", flush=True)
-        if accepted_hosts(address) is None:
+        if accepted_hosts(options.address, options.public_host) is None:
             print("Everyone who can reach this machine over the network can open it too.", flush=True)
 
-    logging.getLogger("tornado.access").setLevel(
-        logging.ERROR
-    )  # a mistyped address is no news for the terminal
+    if options.processes > 1 and not hasattr(os, "fork"):
+        raise Trouble("Several processes on one port need a system with fork; leave --processes out.")
+    key = _signing_key(options.signing_key_file)
     try:
-        serve(pages(), port=port, address=address, open_browser=open_browser, announce=announce)
+        serve(
+            pages(),
+            port=port,
+            address=options.address,
+            open_browser=not options.no_browser,
+            announce=announce,
+            processes=options.processes,
+            public_hosts=tuple(options.public_host),
+            prefix=options.prefix,
+            key=key,
+            most_pages=options.most_pages,
+        )
     except OSError as error:  # taken between the look and the bind
         raise Trouble(f"Port {port} could not be had: {error.strerror}. Name another with --port.") from error
+
+
+def _signing_key(path: str | None) -> bytes | None:
+    """The key in a file, made if it is not there; None where no file is named. Raises Trouble."""
+    if path is None:
+        return None
+    from app.serving.setup import read_key
+
+    try:
+        return read_key(Path(path))
+    except (OSError, ValueError) as error:
+        reason = getattr(error, "strerror", None) or error
+        raise Trouble(f"The signing key in {shown(path)} cannot be used: {reason}.") from error
 
 
 def _parser() -> argparse.ArgumentParser:
     parser = argparse.ArgumentParser(
         prog="halfturn",
         description="Serve the reflection-chart tutor on this machine and open it in a browser.",
+        epilog="halfturn deploy prints configurations for serving it behind a proxy: see halfturn deploy --help.",
     )
     parser.add_argument(
-        "--port", type=_port, default=5006, help="port to serve on (default %(default)s; 0: any)"
+        "--port",
+        type=whole(0, HIGHEST_PORT, "a port"),
+        default=5006,
+        help="port to serve on (default %(default)s; 0: any)",
     )
     parser.add_argument(
         "--address",
         default="127.0.0.1",
         help="address to listen on (default %(default)s: this machine only; 0.0.0.0: the whole network)",
     )
+    parser.add_argument(
+        "--processes",
+        type=whole(1, MOST_PROCESSES, "the count of processes"),
+        default=1,
+        help="how many processes share the work (default %(default)s; not on Windows)",
+    )
+    parser.add_argument(
+        "--public-host",
+        type=host_name,
+        action="append",
+        default=[],
+        metavar="NAME",
+        help="a host name under which a proxy in front brings its visitors; may be given again",
+    )
+    parser.add_argument(
+        "--prefix",
+        type=path_prefix,
+        default="",
+        metavar="PATH",
+        help="a path to serve under, such as /halfturn",
+    )
+    parser.add_argument(
+        "--signing-key-file",
+        metavar="FILE",
+        help="a key shared by the servers of one deployment, so that a page may go on at another; made if not there",
+    )
+    parser.add_argument(
+        "--most-pages",
+        type=whole(1, 100_000, "the count of pages"),
+        default=1000,
+        help="pages open at once in one process, beyond which visitors are asked to wait (default %(default)s)",
+    )
     parser.add_argument("--no-browser", action="store_true", help="print the address without opening it")
     return parser
-
-
-def _port(text: str) -> int:
-    if text.isascii() and text.isdigit() and len(text) <= 5 and int(text) <= HIGHEST_PORT:
-        return int(text)
-    raise argparse.ArgumentTypeError(
-        f"a port is a whole number from 0 to {HIGHEST_PORT}, not {_shown(text)}."
-    )
-
-
-def _shown(text: str) -> str:
-    """What was typed, in quotes, cut to what fits in a sentence."""
-    return repr(text if len(text) <= 40 else text[:40] + "…")
 
 
 if __name__ == "__main__":

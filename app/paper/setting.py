@@ -9,6 +9,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from urllib.parse import urlencode
 
+from app.parts.template import at
 from app.parts.worksheet import DRAWINGS, SIZES
 from lessons.grammar.catalogue import Catalogue
 from lessons.grammar.lesson import Lesson
@@ -107,7 +108,7 @@ def write_setting(setting: Setting, catalogue: Catalogue) -> dict[str, str]:
 
 def link(setting: Setting, catalogue: Catalogue) -> str:
     """The address that opens the paper view with this setting."""
-    return f"/paper?{urlencode(write_setting(setting, catalogue))}"
+    return at(f"/paper?{urlencode(write_setting(setting, catalogue))}")
 
 
 def _lesson(texts: Mapping[str, str], catalogue: Catalogue, faults: dict[str, str]) -> Lesson:

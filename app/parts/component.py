@@ -22,7 +22,11 @@ class Scripted(JSComponent):
         super().__init_subclass__(**kwargs)
         if hasattr(cls, "module"):
             cls._esm = f'export {{ render }} from "{PREFIX}{cls.module}";'
-            cls._importmap = import_map(cls.module)
+
+    @classmethod
+    def _process_importmap(cls) -> dict[str, dict[str, str]]:
+        """Made when it is asked for, as the addresses in it begin with the prefix that the program is served under."""
+        return import_map(cls.module)
 
     @classmethod
     def modules(cls) -> tuple[str, ...]:
@@ -31,7 +35,7 @@ class Scripted(JSComponent):
 
     def _get_properties(self, doc: Any) -> dict[str, Any]:
         """Say that the script is ready as it is: the browser would else translate it from TypeScript at each load."""
-        digest = sha256(repr(self._importmap).encode()).hexdigest()
+        digest = sha256(repr(self._process_importmap()).encode()).hexdigest()
         return {**super()._get_properties(doc), "bundle": digest}
 
 

@@ -13,6 +13,20 @@ HERE = Path(__file__).parent
 STATIC = HERE.parents[1] / "static"
 
 
+_prefix = [""]
+
+
+def set_prefix(prefix: str) -> None:
+    """Let every address that a page names begin with `prefix`, "" or "/halfturn"; one for the whole process."""
+    _prefix[:] = [prefix]
+    asset.cache_clear()
+
+
+def at(address: str) -> str:
+    """The address from the root under which the program serves what it calls `address`."""
+    return _prefix[0] + address
+
+
 @cache
 def asset(name: str) -> str:
     """The address of a file in `static/`, with a digest of its content so that an upgrade is seen at once.
@@ -20,13 +34,13 @@ def asset(name: str) -> str:
     Raises FileNotFoundError if there is no such file.
     """
     digest = hashlib.sha256((STATIC / name).read_bytes()).hexdigest()[:12]
-    return f"/static/{name}?v={digest}"
+    return at(f"/static/{name}?v={digest}")
 
 
 _environment = Environment(
     loader=FileSystemLoader(HERE), autoescape=False, trim_blocks=True, lstrip_blocks=True
 )
-_environment.globals.update(asset=asset, printed_chart=printed_svg)
+_environment.globals |= {"asset": asset, "at": at, "printed_chart": printed_svg}
 PLACES = ("stage", "drawing", "sheet")
 LEAD = (
     "Match a load on the reflection chart, one construction at a time: every step is checked and every slip named. "

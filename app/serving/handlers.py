@@ -1,26 +1,38 @@
-"""Request handlers and the rules that choose them: pages, socket, static files, and what is refused.
+"""Request handlers and the rules that choose them: pages, static files, and what is refused.
 
 Page and Socket stand in for Panel's own handlers, so pyproject.toml holds Panel and Bokeh to one minor
-version and tests/app/test_server.py checks each of them on a running server.
+version and tests/app/serving checks each of them on a running server.
 """
 
 import contextlib
+import gzip
 import logging
+import re
 from collections.abc import Callable, Iterator
+from typing import Any
+from urllib.parse import unquote
 from weakref import WeakSet
 
 import panel as pn
 from bokeh.document import Document
 from bokeh.server.urls import per_app_patterns
 from panel.io.resources import LOCAL_DIST
-from panel.io.server import DocHandler, WSHandler
+from panel.io.server import DocHandler
 from tornado.httputil import HTTPServerRequest
 from tornado.routing import Matcher, PathMatches, Rule
-from tornado.web import HTTPError, RequestHandler, StaticFileHandler
+from tornado.web import HTTPError, RequestHandler
 
-from app.parts.template import STATIC, message_page
+from app.parts.template import at, message_page
+from app.serving.connection import Socket
+from app.serving.limits import Limits
+from app.serving.packed import LEAST, coding_for, find
+from app.serving.setup import Setup
+from app.serving.tokens import NAMES_A_SESSION
 
 MAX_ADDRESS = 16 * 1024  # characters in a path with its query; a problem in a link needs a few hundred
+RETRY_SECONDS = 30
+KEPT = "public, max-age=31536000, immutable"  # a year
+QUICK = 5  # gzip's level for what is made for one visitor
 
 HEADERS = {
     # Bokeh needs inline scripts and styles, Panel's components blob: modules; neither needs eval.
@@ -35,27 +47,74 @@ HEADERS = {
 SENTENCES = {
     404: ("No such page", "There is no page at this address."),
     405: ("Not understood", "This page can be read, but nothing can be sent to it that way."),
+    409: (
+        "Not opened",
+        "This request names a session, and sessions are named by the program alone: open the page without it.",
+    ),
     414: ("Address too long", f"The address is longer than {MAX_ADDRESS} characters, so it was not read."),
     500: (
         "Something went wrong",
         "This page could not be made; what you entered before is kept in your browser.",
+    ),
+    503: (
+        "Too many at once",
+        "As many pages are open as this machine can serve; what you entered before is kept in your browser. "
+        "Try again in a minute.",
     ),
 }
 OTHERWISE = ("Not understood", "The request could not be understood.")
 
 
 _unmade: WeakSet[Document] = WeakSet()
+log = logging.getLogger(__name__)
 
 
 class OwnLook(RequestHandler):
-    """Every answer carries our headers; every error is a page of ours with one sentence."""
+    """Every answer carries our headers; every error is a page of ours with one sentence.
+
+    The log learns of an address its path alone: what follows is a visitor's problem, or a whole sheet.
+    """
+
+    def __init__(self, *given: Any, **named: Any) -> None:
+        super().__init__(*given, **named)
+        self.settings["limits"].at_work.add(self)
+
+    def on_finish(self) -> None:
+        self.settings["limits"].at_work.discard(self)
 
     def set_default_headers(self) -> None:
         for name, value in HEADERS.items():
             self.set_header(name, value)
 
-    def write_error(self, status_code: int, **kwargs) -> None:
+    def finish(self, chunk: Any = None) -> Any:
+        """A page made for one visitor is compressed on its way out."""
+        if chunk is not None:
+            self.write(chunk)
+        if "Content-Encoding" not in self._headers and sum(map(len, self._write_buffer)) >= LEAST:
+            self.set_header("Vary", "Accept-Encoding")
+            if coding_for(self._accepted(), ("gzip",)):
+                self._write_buffer = [gzip.compress(b"".join(self._write_buffer), QUICK)]
+                self.set_header("Content-Encoding", "gzip")
+        return super().finish()
+
+    def compute_etag(self) -> str | None:
+        return None  # a page made for one visitor is never the same again
+
+    def _accepted(self) -> str:
+        return self.request.headers.get("Accept-Encoding", "")
+
+    def write_error(self, status_code: int, **kwargs: Any) -> None:
+        if status_code == 503:
+            self.set_header("Retry-After", str(RETRY_SECONDS))
+            self.set_header("Connection", "close")
         self.finish(message_page(*SENTENCES.get(status_code, OTHERWISE)))
+
+    def log_exception(self, kind: Any, value: Any, trace: Any) -> None:
+        if not isinstance(value, HTTPError):
+            log.error("A request failed: %s", self._request_summary(), exc_info=(kind, value, trace))
+
+    def _request_summary(self) -> str:
+        return f"{self.request.method} {self.request.path}"
 
 
 def reported(make: Callable[[], object]) -> Callable[[], object]:
@@ -64,11 +123,11 @@ def reported(make: Callable[[], object]) -> Callable[[], object]:
     def made() -> object:
         # A page rebuilt over the socket, after a restart, never asked for its address: without this its style sheets
         # would be looked for on another host.
-        pn.state.curdoc.template_variables.setdefault("dist_url", f"/{LOCAL_DIST}")
+        pn.state.curdoc.template_variables.setdefault("dist_url", at(f"/{LOCAL_DIST}"))
         try:
             return make()
         except Exception:
-            logging.getLogger(__name__).exception("A page could not be made.")
+            log.exception("A page could not be made.")
             _unmade.add(pn.state.curdoc)
             return pn.Column()
 
@@ -76,53 +135,80 @@ def reported(make: Callable[[], object]) -> Callable[[], object]:
 
 
 class Page(OwnLook, DocHandler):
-    """A page made by one of the given functions, which `reported` has wrapped."""
+    """A page made by one of the given functions, which `reported` has wrapped, in a session that nobody else has."""
 
     async def get_session(self):
-        session = await super().get_session()
+        if self._names_a_session():
+            raise HTTPError(409)
+        if self.settings["limits"].full(self.application):
+            raise HTTPError(503)
+        context = self.application_context
+        ticket = self.settings["tokens"].fresh(context.url, self.request.arguments)
+        session = await context.create_session_if_needed(ticket.session, self.request, ticket.token)
         if session.document in _unmade:
             raise HTTPError(500)
         return session
 
     async def prepare(self) -> None:
         await DocHandler.prepare(self)
-        bare = self.request.path.rstrip("/") or "/"
+        bare = self.request.path.rstrip("/")
+        if bare == self.application.prefix:  # type: ignore[attr-defined]
+            bare += "/"
         if bare != self.request.path:  # files named relative to the page would be looked for a level too deep
             self.redirect(f"{bare}?{self.request.query}".rstrip("?"), permanent=True)
 
-
-class Socket(WSHandler):
-    """The page's connection, sending small messages at once: without it each answer waits some 40 ms."""
-
-    def open(self, *args, **kwargs):
-        self.set_nodelay(True)
-        return super().open(*args, **kwargs)
+    def _names_a_session(self) -> bool:
+        request = self.request
+        given = {*request.arguments, *request.cookies, *request.headers}
+        return bool({name.lower() for name in given}.intersection(NAMES_A_SESSION))
 
 
-class Static(OwnLook, StaticFileHandler):
-    """A file from `static/`: kept for long when its address names a version, else asked for each time."""
+class Static(OwnLook):
+    """A file of ours or of the libraries', compressed, and kept for a year where its address names this content."""
 
-    def get_content_type(self) -> str:
-        """A module is only run under this type, which some systems do not know for its ending."""
-        return "text/javascript" if self.path.endswith(".js") else super().get_content_type()
+    tag: str | None = None
 
-    def set_extra_headers(self, path: str) -> None:
-        if "v" not in self.request.arguments:
-            self.set_header("Cache-Control", "no-cache")
+    async def get(self, path: str) -> None:
+        file = find(path)
+        if file is None:
+            raise HTTPError(404)
+        packed = await self.settings["shelf"].take(file, coding_for(self._accepted()))
+        self.tag = packed.tag
+        named = self.request.arguments.get("v", [b""])[-1].decode("ascii", "replace")
+        self.set_header("Cache-Control", KEPT if named in packed.versions else "no-cache")
+        self.set_header("Content-Type", packed.kind)
+        self.set_header("Vary", "Accept-Encoding")
+        self.set_header("Content-Encoding", packed.coding or "identity")
+        self.write(packed.body)
+
+    head = get
+
+    def compute_etag(self) -> str | None:
+        return self.tag
 
 
-class Missing(OwnLook):
+class Alive(OwnLook):
+    """Tells whoever watches over the program that it lives; under any host name, as a balancer has none."""
+
+    def get(self) -> None:
+        self.write({"/liveness": True})
+
+
+class Says(OwnLook):
+    """Answers every request with the sentence of one status."""
+
+    def initialize(self, status: int) -> None:
+        self.status = status
+
+    def prepare(self) -> None:
+        self.send_error(self.status)
+
+
+class Missing(Says):
     """Whatever no other rule answers."""
 
-    def prepare(self) -> None:
-        self.send_error(404)
-
-
-class TooLong(OwnLook):
-    """An address longer than any that the program makes."""
-
-    def prepare(self) -> None:
-        self.send_error(414)
+    def initialize(self, status: int = 404) -> None:
+        self.status = status
 
 
 class Refused(OwnLook):
@@ -137,40 +223,45 @@ class Refused(OwnLook):
         self.finish(message_page("Wrong host name", sentence, home=None))
 
 
-class ForeignHost(Matcher):
-    """Matches a request whose Host header is none of `hosts`."""
+class When(Matcher):
+    """Matches a request of which `holds` is true."""
 
-    def __init__(self, hosts: set[str]):
-        self.hosts = hosts
+    def __init__(self, holds: Callable[[HTTPServerRequest], bool]) -> None:
+        self.holds = holds
 
-    def match(self, request: HTTPServerRequest) -> dict | None:
-        return None if request.host_name.rstrip(".") in self.hosts else {}
-
-
-class LongAddress(Matcher):
-    """Matches a request whose path and query exceed MAX_ADDRESS."""
-
-    def match(self, request: HTTPServerRequest) -> dict | None:
-        return {} if len(request.uri or "") > MAX_ADDRESS else None
+    def match(self, request: HTTPServerRequest) -> dict[str, Any] | None:
+        return {} if self.holds(request) else None
 
 
-def _our_files() -> str:
-    """Pattern of the files in `static/` and its folders, at any depth; the libraries' own lie at the same address."""
-    folders = "|".join(sorted(path.name for path in STATIC.iterdir() if path.is_dir()))
-    return rf"/static/((?:{folders})/.+|[^/]+)"
+def is_long(request: HTTPServerRequest) -> bool:
+    """Whether path and query exceed MAX_ADDRESS."""
+    return len(request.uri or "") > MAX_ADDRESS
 
 
-def first_rules(hosts: set[str] | None, url: str) -> list[Rule]:
-    """What is looked at before Panel's own rules, in this order; `hosts` as for ForeignHost, None for any."""
-    rules = [
-        Rule(LongAddress(), TooLong),
-        Rule(PathMatches(_our_files()), Static, {"path": str(STATIC)}),
+def is_no_path(request: HTTPServerRequest) -> bool:
+    """Whether the path holds characters that no file's or page's name has."""
+    path = unquote(request.path, errors="replace")
+    return "�" in path or not path.isprintable()
+
+
+def first_rules(setup: Setup, url: str, limits: Limits) -> list[Rule]:
+    """What is looked at before Panel's own rules, in this order; `url` is where the program says that it is."""
+    prefix, hosts = re.escape(setup.prefix), setup.hosts
+    return [
+        Rule(When(lambda request: limits.crowded()), Says, {"status": 503}),
+        Rule(PathMatches(rf"{prefix}/liveness"), Alive),
+        Rule(When(lambda request: not_ours(request, hosts)), Refused, {"url": url}),
+        Rule(When(is_long), Says, {"status": 414}),
+        Rule(When(is_no_path), Missing),
+        Rule(PathMatches(rf"{prefix}/static/(.*)"), Static),
         # Panel would import any installed module that such an address names; ours are enough.
-        Rule(PathMatches(r"/components/(?!app\.).*"), Missing),
+        Rule(PathMatches(rf"{prefix}/components/(?!app\.).*"), Missing),
     ]
-    if hosts is not None:
-        rules.insert(0, Rule(ForeignHost(hosts), Refused, {"url": url}))
-    return rules
+
+
+def not_ours(request: HTTPServerRequest, hosts: set[str] | None) -> bool:
+    """Whether the request comes under a host name that is none of `hosts`."""
+    return hosts is not None and request.host_name.rstrip(".") not in hosts
 
 
 @contextlib.contextmanager

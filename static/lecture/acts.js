@@ -149,7 +149,7 @@ function page(talk) {
       if (document.fullscreenElement) document.exitFullscreen();
       else document.documentElement.requestFullscreen().catch(() => say(talk, "This browser does not allow full screen here."));
     },
-    notes() { open("/lecture/notes", "halfturn-notes"); },
+    notes() { open("lecture/notes", "halfturn-notes"); },
   };
 }
 

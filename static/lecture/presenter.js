@@ -17,7 +17,7 @@ export function render({ model, el }) {
   el.append(node("div", { class: "notes" }, node("header", {}, clock.face, button("Start the time again", clock.restart)), controls, state, said));
   const alone = () => {
     controls.hidden = true;
-    state.replaceChildren(node("p", {}, "No lecture is open in this browser. ", node("a", { href: "/lecture" }, "Open the lecture"),
+    state.replaceChildren(node("p", {}, "No lecture is open in this browser. ", node("a", { href: "../lecture" }, "Open the lecture"),
       " in another window: this page follows it."));
   };
   const show = (/** @type {import("./channel.js").State} */ now) => {

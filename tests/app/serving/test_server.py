@@ -1,70 +1,19 @@
 """The server on the wire: what it answers, what it refuses, and that its replaced parts are really in use."""
 
-import asyncio
 import gc
-import http.client
 import re
 import socket
 import warnings
-from concurrent.futures import ThreadPoolExecutor
 from urllib.parse import urlsplit
 
 import panel as pn
 import pytest
-from tornado.httpclient import HTTPRequest
-from tornado.websocket import websocket_connect
 
-from app.parts.template import asset, page
+from app.parts.template import page
 from app.serving.handlers import MAX_ADDRESS
-from app.serving.server import MAX_MESSAGE, Running, accepted_hosts, page_url, serve
-
-
-def ask(site: Running, path: str, method: str = "GET", **headers: str) -> tuple[int, dict[str, str], str]:
-    """Status, headers (names in lower case) and text of the answer to one request."""
-    connection = http.client.HTTPConnection(urlsplit(site.url).netloc, timeout=10)
-    try:
-        connection.request(method, path, headers=headers)
-        answer = connection.getresponse()
-        text = answer.read().decode()
-    finally:
-        connection.close()
-    return answer.status, {name.lower(): value for name, value in answer.getheaders()}, text
-
-
-def sentence(html: str) -> str:
-    """The first paragraph of a message page."""
-    found = re.search(r"<p>(.*?)</p>", html)
-    assert found is not None
-    return found[1]
-
-
-async def closed(client) -> None:
-    """Wait until the other side has closed the connection, whatever it still says."""
-    while await client.read_message() is not None:
-        pass
-
-
-def converse(site: Running, conversation):
-    """Open the first page's websocket and await `conversation(client)`, in a thread with its own loop."""
-
-    async def talk():
-        token = re.search(r'"token":"([^"]+)"', ask(site, "/")[2])
-        assert token is not None
-        request = HTTPRequest(site.url.replace("http", "ws", 1) + "ws")
-        client = await websocket_connect(request, subprotocols=["bokeh", token[1]])
-        try:
-            assert await client.read_message() is not None  # the greeting: the session is open
-            return await conversation(client)
-        finally:
-            ours = (
-                client.close_code is None
-            )  # else the server has closed it, and there is nothing to wait for
-            client.close()
-            if ours:
-                await closed(client)
-
-    with ThreadPoolExecutor(1) as pool:
-        return pool.submit(asyncio.run, asyncio.wait_for(talk(), timeout=20)).result()
+from app.serving.places import accepted_hosts, page_url
+from app.serving.server import MAX_MESSAGE, Running, serve
+from tests.app.serving.wire import ask, closed, converse, sentence
 
 
 @pytest.fixture
@@ -117,43 +66,6 @@ class TestAnswers:
         assert (301, "/practise?load=25") == (status, headers["location"])
 
 
-class TestStatic:
-    def test_served(self, site: Running):
-        """The style sheet comes with its type, and a browser asks each time whether it has changed."""
-        status, headers, text = ask(site, "/static/parts/page.css")
-
-        assert (200, "text/css", "no-cache") == (status, headers["content-type"], headers["cache-control"])
-        assert "--paper" in text
-
-    def test_version_is_kept(self, site: Running):
-        """An address that names a version of a file lets the browser keep it: its content cannot change."""
-        assert "max-age=" in ask(site, asset("parts/page.css"))[1]["cache-control"]
-
-    def test_libraries_still_served(self, site: Running):
-        """Our folder does not hide the scripts of the libraries under the same address."""
-        assert 200 == ask(site, "/static/js/bokeh.min.js")[0]
-
-    def test_module_in_a_folder(self, site: Running):
-        """A module of the browser's code comes from its folder, with the type that browsers insist on."""
-        status, headers, _ = ask(site, asset("parts/save.js"))
-
-        assert (200, "text/javascript") == (status, headers["content-type"])
-
-    def test_page_asks_early(self, site: Running):
-        """A page names its modules in its head, so that they are on their way while the libraries load."""
-        head = ask(site, "/")[2].partition("<body")[0]
-
-        assert f'<link rel="modulepreload" href="{asset("practise/sheet.js")}">' in head
-
-    @pytest.mark.parametrize(
-        "path",
-        ["/static/no-such.css", "/static/..%2fapp%2fserver.py", "/static/parts/..%2f..%2fapp%2fpages.py"],
-    )
-    def test_nothing_else(self, site: Running, path: str):
-        """Only what lies in the folder is served."""
-        assert ask(site, path)[0] in (403, 404)
-
-
 class TestErrors:
     @pytest.mark.parametrize(
         "path", ["/nowhere", "/practise/nowhere", "/autoload.js", "/components/this/s/_css/x"]
@@ -179,6 +91,27 @@ class TestErrors:
         assert "This page could not be made" in sentence(text)
         assert "a fault inside" not in text
         assert "a fault inside" in caplog.text
+
+    @pytest.mark.parametrize(
+        "query",
+        ["theme=%ff", "theme=dark", "load=%ff", "%ff=1", "a=%00", "bokeh-app-path=%20", "load=%ed%a0%80"],
+    )
+    def test_odd_query(self, site: Running, query: str):
+        """Whatever bytes stand in a query, the page opens; what it cannot use it says itself."""
+        assert 200 == ask(site, f"/?{query}")[0]
+
+    def test_log_keeps_no_query(self, serve_here, caplog: pytest.LogCaptureFixture):
+        """The log says which page failed, and nothing of the problem or the sheet in its address."""
+
+        def broken():
+            raise RuntimeError("a fault inside")
+
+        site = serve_here({"/": broken})
+        ask(site, "/?load=25-10j")
+        ask(site, "/nowhere?load=25-10j")
+
+        assert "a fault inside" in caplog.text
+        assert "25-10j" not in caplog.text
 
     def test_wrong_method(self, site: Running):
         """Sending a form to a page is refused with a sentence."""
@@ -237,8 +170,7 @@ class TestLimits:
 
         async def shout(client):
             await client.write_message("x" * (MAX_MESSAGE + 1))
-            await closed(client)
-            return client.close_code
+            return await closed(client)
 
         assert 1009 == converse(site, shout)  # RFC 6455, section 7.4.1: message too big
 

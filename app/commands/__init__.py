@@ -1,0 +1,1 @@
+"""What the command can do besides serving."""
