@@ -35,7 +35,7 @@ function link(label, query) {
 }
 
 /** @param {SheetPage} page */
-function saveFile({ record, problem }) {
+export function saveFile({ record, problem }) {
   download(`${fileName(problem.title)}.json`, new Blob([JSON.stringify(record.sheet, null, 1)], { type: "application/json" }));
 }
 
