@@ -37,8 +37,8 @@ export function render({ model, el }) {
   const desk = {
     root, page: model.page, drafts: {}, opened: new Set(), sent: {}, restored: "",
     send: (message) => { follow(desk); line.say(message); },
-    restore: (record) => {
-      desk.restored = signature(desk.page);
+    restore: (record, name = signature(desk.page)) => {
+      desk.restored = name;
       line.restore({ do: "restore", record });
     },
     save: () => { if (!follow(desk)) kept.save(desk.page, desk.drafts); },
@@ -57,10 +57,10 @@ export function render({ model, el }) {
 /** The lines that the page opens with: for the problem of the link, or what was kept. @param {CheckDesk} desk */
 function begin(desk) {
   const { page } = desk, { last: latest } = kept.kept();
-  const before = kept.take(page.linked ? signature(page) : latest ?? signature(page));
+  const name = page.linked ? signature(page) : latest ?? signature(page), before = kept.take(name);
   if (!before) return desk.save();
   desk.drafts = before.drafts;
-  desk.restore(before.record);
+  desk.restore(before.record, name);
 }
 
 /** The page was built anew over another connection: it goes on as it was. @param {CheckDesk} desk @param {CheckDesk} before */

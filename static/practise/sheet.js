@@ -38,8 +38,8 @@ export function render({ model, el }) {
   const desk = {
     root, page: model.page, drafts: {}, opened: new Set(), displaced: null, restored: "",
     send: (said) => { follow(desk); line.say(said); },
-    restore: (record) => {
-      desk.restored = signature(desk.page);
+    restore: (record, name = signature(desk.page)) => {
+      desk.restored = name;
       line.restore({ do: "restore", record });
     },
     save: () => { if (!follow(desk)) kept.save(desk.page, desk.drafts); },
@@ -69,10 +69,10 @@ function begin(desk) {
     history.replaceState(null, "", location.pathname); // a reload then finds what was changed since
     return;
   }
-  const before = kept.take(page.linked ? signature(page) : latest ?? signature(page));
+  const name = page.linked ? signature(page) : latest ?? signature(page), before = kept.take(name);
   if (!before) return desk.save();
   desk.drafts = before.drafts;
-  desk.restore(before.record);
+  desk.restore(before.record, name);
 }
 
 /** The page was built anew over another connection: it goes on as it was. @param {SheetDesk} desk @param {SheetDesk} before */
@@ -102,7 +102,7 @@ function take(desk, page) {
   announce(said);
   if (!before) return; // else a problem worked on before comes back as it was left
   desk.drafts = before.drafts;
-  desk.restore(before.record);
+  desk.restore(before.record, signature(page));
 }
 
 /** @param {SheetDesk} desk @param {SheetPage} next */

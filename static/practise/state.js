@@ -9,7 +9,7 @@
  * `displaced` is a sheet of the student's own that gave way to one from a link or a file; `restored` names the sheet
  * whose record the program was given last.
  * @typedef {import("../parts/types.d.ts").Desk<SheetPage, Said> & {displaced: any, restored: string,
- *   restore(record: any): void, redraw: () => void}} SheetDesk
+ *   restore(record: any, name?: string): void, redraw: () => void}} SheetDesk
  */
 
 /**
