@@ -3,22 +3,25 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 from urllib.parse import urlencode
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
-from playwright.sync_api import Browser, Page, expect
+from playwright.sync_api import Page, expect
 
-from app.serving.server import Running
 from lessons import catalogue, open_sheet
 from tests.browser.waits import ready
 
 LINK = "load=60-80j&line=50"
+DESK, HAND = {"width": 1440, "height": 900}, {"width": 390, "height": 844}
 SCREENS = {
-    "light at a desk": {"width": 1440, "height": 900},
-    "dark in a hand": {"width": 390, "height": 844, "color_scheme": "dark"},
-    "forced colours at a desk": {"width": 1440, "height": 900, "forced_colors": "active"},
-    "forced colours in a hand": {"width": 390, "height": 844, "forced_colors": "active"},
+    "light at a desk": (DESK, "light", "none"),
+    "dark at a desk": (DESK, "dark", "none"),
+    "forced colours at a desk": (DESK, "light", "active"),
+    "light in a hand": (HAND, "light", "none"),
+    "dark in a hand": (HAND, "dark", "none"),
+    "forced colours in a hand": (HAND, "light", "active"),
 }
 FOCUSED = """() => {
   let element = document.activeElement;
@@ -26,6 +29,7 @@ FOCUSED = """() => {
   return [element.dataset.field ?? "", element.value ?? "", element.type ?? ""];
 }"""
 MOST_TABS = 60
+HIDE = "const chart = document.getElementById('stage'); if (chart) chart.style.visibility = 'hidden';"
 OVERLAPS = """() => {
   const deep = (root) => [...root.querySelectorAll("*")].flatMap((one) => [one, ...(one.shadowRoot ? deep(one.shadowRoot) : [])]);
   const all = deep(document.querySelector("#words")), words = all.filter((one) => one.matches(".panel :is(h2, p, dt, dd)"));
@@ -37,9 +41,14 @@ OVERLAPS = """() => {
 
 
 def found(page: Page) -> list[str]:
-    """What axe-core finds on a page as it is: the rule, and where."""
-    violations = Axe().run(page).response["violations"]
-    return [f"{one['id']}: {node['html']}" for one in violations for node in one["nodes"]]
+    """What axe-core finds on a page in its state, screen by screen: the rule, and where."""
+    axe, everything = Axe(), []
+    for name, (size, scheme, forced) in SCREENS.items():
+        page.set_viewport_size(size)  # type: ignore[arg-type]
+        page.emulate_media(color_scheme=scheme, forced_colors=forced)  # type: ignore[arg-type]
+        violations = axe.run(page, options={"resultTypes": ["violations"]}).response["violations"]
+        everything += [f"{name}: {one['id']}: {node['html']}" for one in violations for node in one["nodes"]]
+    return everything
 
 
 def practised(page: Page) -> None:
@@ -80,7 +89,7 @@ def lectured(page: Page) -> None:
 
 def printed(page: Page) -> None:
     """Pages in sight."""
-    expect(page.locator("figure img")).to_have_count(2)
+    expect(page.get_by_role("button", name="Print", exact=True)).to_be_enabled()
 
 
 STATES = {
@@ -99,22 +108,15 @@ STATES = {
 }
 
 
-@pytest.mark.parametrize("screen", SCREENS.values(), ids=SCREENS)
-def test_axe_finds_nothing(browser: Browser, site: Running, screen: dict):
-    """axe-core (4.x, all its rules) finds nothing on any page, in any state."""
-    wishes = dict(screen)
-    viewport = {side: wishes.pop(side) for side in ("width", "height")}
-    everything = {}
-    for name, (path, act) in STATES.items():
-        context = browser.new_context(base_url=site.url, viewport=viewport, **wishes)  # type: ignore[arg-type]
-        page = context.new_page()
-        page.goto(path)
-        ready(page)
-        act(page)
-        everything[name] = found(page)
-        context.close()
+@pytest.mark.screen(reduced_motion="reduce")
+@pytest.mark.parametrize(("path", "act"), STATES.values(), ids=STATES)
+def test_axe_finds_nothing(page: Page, path: str, act: Callable[[Page], object]):
+    """axe-core (all its rules) finds nothing on any page, in any state, on any screen."""
+    page.goto(path)
+    ready(page)
+    act(page)
 
-    assert dict.fromkeys(STATES, []) == everything
+    assert [] == found(page)
 
 
 class TestSpoken:
@@ -163,7 +165,9 @@ class TestSpoken:
         ready(page)
 
         expect(page.get_by_role("application", name="Reflection chart")).to_be_visible()
-        expect(page.locator('ul[aria-label="What is drawn on the chart"]')).to_have_text("Nothing is drawn yet.")
+        expect(page.locator('ul[aria-label="What is drawn on the chart"]')).to_have_text(
+            "Nothing is drawn yet."
+        )
 
 
 class TestEnlarged:
@@ -210,7 +214,7 @@ def test_without_chart_or_mouse(page: Page, lesson):
     """A whole exercise of every lesson is done by keyboard, with the chart out of sight and hearing."""
     texts = {one.key: one.example for one in lesson.givens if one.must_stand}
     sheet = open_sheet(lesson, texts)
-    page.add_init_script("document.addEventListener('DOMContentLoaded', () => { stage.style.visibility = 'hidden'; })")
+    page.add_init_script(f"document.addEventListener('DOMContentLoaded', () => {{ {HIDE} }})")
     page.goto("/?" + urlencode({"lesson": lesson.key, **texts}))
     ready(page)
     page.locator("#sheet").focus()
@@ -220,5 +224,6 @@ def test_without_chart_or_mouse(page: Page, lesson):
             give(page, field.key, sheet.solution[field.key] if options else sheet.write(field.key))
         expect(page.locator(f'[data-step="{step.key}"].done')).to_be_attached()
 
-    expect(page.locator(".closing h3")).to_contain_text("Solved")
-    expect(page.locator("#spoken")).to_contain_text("Solved")
+    ending = page.locator(".closing h3")
+    expect(ending).not_to_be_empty()
+    expect(page.locator("#spoken")).to_contain_text(ending.inner_text())
