@@ -190,6 +190,7 @@ export interface SheetPage {
   fresh?: boolean;
   linked?: boolean;
   brought?: boolean;
+  damaged?: boolean;
 }
 
 /** An answer drawn on the chart, to be put into its box. */
@@ -297,6 +298,7 @@ export interface CheckPage {
   record: Record<string, any>;
   fresh?: boolean;
   linked?: boolean;
+  damaged?: boolean;
 }
 
 /** A value that a frame leads to. */

@@ -45,6 +45,7 @@ class Checking(param.Parameterized):
     working: Working = param.ClassSelector(class_=Working, doc="The working being checked.")
     chosen = param.Boolean(False, doc="Whether the student has said which problem it is.")
     linked = param.Boolean(False, doc="Whether a link chose the problem.")
+    damaged = param.Boolean(False, doc="Whether the record that was to be brought back last cannot be read.")
     notices = param.List([], item_type=str, doc="Sentences about what could not be opened or read.")
 
     def __init__(self, catalogue: Catalogue, **values: Any) -> None:
@@ -138,11 +139,11 @@ class Checking(param.Parameterized):
     def restore(self, record: object) -> None:
         """Bring back what the browser kept; a record that cannot be read is said and left."""
         try:
-            self.param.update(
-                working=_working_from(record, self.catalogue), chosen=_chosen(record), notices=[]
-            )
+            working = _working_from(record, self.catalogue)
         except BadRecord as fault:
-            self.notices = [str(fault)]
+            self.param.update(notices=[str(fault)], damaged=True)
+        else:
+            self.param.update(working=working, chosen=_chosen(record), notices=[], damaged=False)
 
 
 def _working_from(record: object, catalogue: Catalogue) -> Working:
@@ -216,7 +217,8 @@ class CheckDesk:
         if self.checking.working.notation != before.notation:
             self.stage.write(self.checking.working.notation)
         fresh = said["do"] in CHOOSING and self.checking.working.problem != before.problem
-        self.view.show({**self._page(), "fresh": fresh})
+        damaged = said["do"] == "restore" and self.checking.damaged
+        self.view.show({**self._page(), "fresh": fresh, "damaged": damaged})
         self._draw(animate=said["do"] in ("mark", "entries"))
 
     def _page(self) -> CheckPage:

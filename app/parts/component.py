@@ -40,19 +40,34 @@ class Scripted(JSComponent):
 
 
 class Column(Scripted):
-    """A component in the page's column. What is done in the browser, `{do: ...}`, goes to `on_do`."""
+    """A component in the page's column. What is done in the browser, `{do: ...}`, goes to `on_do`.
+
+    The browser numbers what it says. The number goes back with the first thing that it is told in answer, so that what
+    an answer never came for can be said again, once, over another connection.
+    """
 
     def __init__(self, on_do: Callable[[dict[str, Any]], None], **values: Any) -> None:
         self._on_do = on_do
+        self._heard: int | None = None
         super().__init__(sizing_mode="stretch_width", **values)
 
     def _handle_msg(self, message: Any) -> None:
-        if isinstance(message, dict) and isinstance(message.get("do"), str):
+        if not isinstance(message, dict) or not isinstance(message.get("do"), str):
+            return
+        number = message.get("number")
+        self._heard = number if isinstance(number, int) else None
+        try:
             self._on_do(message)
+        except Exception:
+            self.tell({"failed": True})
+            raise
+        if self._heard is not None:
+            self.tell({})
 
     def tell(self, message: dict[str, Any]) -> None:
         """Send something to the browser, by the quick way."""
-        self._send_msg(message)
+        heard, self._heard = self._heard, None
+        self._send_msg(message if heard is None else {**message, "heard": heard})
 
     def faults(self, form: str, faults: dict[str, str]) -> None:
         """Say beside the entries of a form what is wrong with them."""

@@ -72,7 +72,12 @@ class Desk:
         if said["do"] != "focus":
             chosen = said["do"] in CHOOSING and self.sitting.sheet.problem != before.problem
             self.sheet.show(
-                {**sheet_page(self.sitting), "fresh": chosen, "brought": said["do"] == "open file"}
+                {
+                    **sheet_page(self.sitting),
+                    "fresh": chosen,
+                    "brought": said["do"] == "open file",
+                    "damaged": said["do"] == "restore" and self.sitting.damaged,
+                }
             )
         self._draw(animate=said["do"] != "restore")
 

@@ -35,6 +35,7 @@ class Sitting(param.Parameterized):
     focus = param.String("", doc="Key of the field that a drawing on the chart would answer.")
     linked = param.Boolean(False, doc="Whether a link chose the problem.")
     brought = param.Boolean(False, doc="Whether a link brought a whole sheet.")
+    damaged = param.Boolean(False, doc="Whether the record that was to be brought back last cannot be read.")
     notices = param.List([], item_type=str, doc="Sentences about what could not be opened or read.")
     mastery = param.Dict(
         {}, doc="What this student has mastered so far: a Progress by the key of its lesson."
@@ -245,10 +246,10 @@ class Sitting(param.Parameterized):
                 raise BadRecord("What was kept of your sheet cannot be read, so this is a fresh one.")
             sheet = sheet_from_record(record.get("sheet"), self.catalogue)
         except BadRecord as fault:
-            self.notices = [str(fault)]
+            self.param.update(notices=[str(fault)], damaged=True)
             return
         mastery = (
             progress_by_lesson(record.get("progress"), self.catalogue) | self.mastery
         )  # of today, not of then
-        self.param.update(sheet=sheet, guided=record.get("guided") is True, mastery=mastery)
+        self.param.update(sheet=sheet, guided=record.get("guided") is True, mastery=mastery, damaged=False)
         self._attend()

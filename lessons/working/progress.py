@@ -73,7 +73,7 @@ class Progress:
         """Whether a mixed review is due: two and seven days after mastering."""
         if not self.mastered or self.reviews >= len(REVIEWS):
             return False
-        return (today or date.today()) >= date.fromisoformat(self.mastered) + REVIEWS[self.reviews]
+        return (today or date.today()) - date.fromisoformat(self.mastered) >= REVIEWS[self.reviews]
 
     def record(self) -> dict[str, object]:
         """As plain data."""

@@ -9,12 +9,23 @@ import { judged } from "halfturn/parts/words.js";
 /** @typedef {import("../messages.d.ts").LineWords} LineWords */
 /** @typedef {import("./state.js").CheckDesk} CheckDesk */
 
+const STALE = "Your lines have changed since they were marked: mark them again.";
+
+/** @param {CheckDesk} desk */
+const isStale = ({ drafts, page }) => (drafts.text ?? page.text) !== page.text;
+
+/** Where the lines were edited since, nothing that was said of them stands any longer. @param {CheckDesk} desk */
+export function showStale(desk) {
+  desk.root.querySelector(".marked")?.toggleAttribute("data-stale", isStale(desk));
+}
+
 /** @param {CheckDesk} desk */
 export function marked(desk) {
   const { page } = desk, singly = desk.drafts.way === "steps";
   if (!page.summary) return [];
-  return [node("section", { class: "marked", "aria-labelledby": "marked" },
+  return [node("section", { class: "marked", "aria-labelledby": "marked", "data-stale": isStale(desk) },
     node("h3", { id: "marked", tabindex: "-1" }, "Marked"),
+    node("p", { class: "stale" }, STALE),
     singly ? "" : node("p", { class: "summary" }, page.summary),
     ...page.remarks.map((text) => node("p", { class: "note" }, text)),
     page.unread.length ? unread(page.unread) : "",

@@ -4,53 +4,99 @@
 
 import { pageNodes } from "halfturn/check/column.js";
 import { keptDrafts, unsentDrafts } from "halfturn/check/state.js";
-import { arrive, keepFocus } from "halfturn/parts/focus.js";
+import { announce } from "halfturn/parts/announce.js";
+import { arrive, followFocus, keepFocus } from "halfturn/parts/focus.js";
 import { showFaults } from "halfturn/parts/forms.js";
-import { shelf, signature } from "halfturn/parts/keeping.js";
-import { hear, markReady, node } from "halfturn/parts/nodes.js";
+import { shelf, signature, surviving } from "halfturn/parts/keeping.js";
+import { markReady, node } from "halfturn/parts/nodes.js";
+import { outbox } from "halfturn/parts/outbox.js";
+import { download } from "halfturn/parts/save.js";
+import { followOthers, sayFollowed } from "halfturn/parts/tabs.js";
 
 /** @typedef {import("../messages.d.ts").CheckPage} CheckPage */
 /** @typedef {import("../messages.d.ts").CheckSaid} Said */
 /** @typedef {import("./state.js").CheckDesk} CheckDesk */
 
-const kept = shelf("halfturn.check.v1");
+const NAME = "halfturn.check.v1";
+/** What is on the desk, also while the page is built anew. @type {{desk: CheckDesk | null}} */
+const last = surviving("check", () => ({ desk: null }));
+const kept = shelf(NAME, saveLines);
 
 /** @param {{model: import("../parts/types.d.ts").Model<Said, {page: CheckPage}>, el: HTMLElement}} place */
 export function render({ model, el }) {
-  const root = node("div", { class: "work" }), said = node("p", { class: "unseen", role: "status" });
-  el.append(root, said);
-  /** @type {CheckDesk} */
-  const desk = {
-    root, page: model.page, drafts: {}, opened: new Set(), sent: {},
-    send: (message) => model.send_msg(message),
-    save: () => kept.save(desk.page, desk.drafts),
-    redraw: () => show(desk, desk.page),
-  };
-  hear(model, {
-    page: (page) => take(desk, page, said),
+  const root = node("div", { class: "work" });
+  el.append(root);
+  const line = outbox("check", model, {
+    page: (page) => take(desk, page),
     faults: (faults) => {
       desk.sent = {};
       showFaults(root, faults);
     },
   });
-  const store = kept.kept(), before = store.sheets[desk.page.linked ? signature(desk.page) : store.last ?? ""];
-  if (before) {
-    desk.drafts = before.drafts ?? {};
-    desk.send({ do: "restore", record: before.record });
-  } else desk.save();
+  /** @type {CheckDesk} */
+  const desk = {
+    root, page: model.page, drafts: {}, opened: new Set(), sent: {}, restored: "",
+    send: (message) => { follow(desk); line.say(message); },
+    restore: (record, name = signature(desk.page)) => {
+      desk.restored = name;
+      line.restore({ do: "restore", record });
+    },
+    save: () => { if (!follow(desk)) kept.save(desk.page, desk.drafts); },
+    redraw: () => show(desk, desk.page),
+  };
+  model.on("remove", followOthers(NAME, () => follow(desk)));
+  const before = last.desk;
+  last.desk = desk;
+  if (before) goOn(desk, before);
+  else begin(desk);
   root.replaceChildren(...pageNodes(desk));
+  followFocus("sheet", root);
   markReady("sheet");
 }
 
-/** Another page has come. @param {CheckDesk} desk @param {CheckPage} page @param {HTMLElement} said where it is read aloud */
-function take(desk, page, said) {
+/** The lines that the page opens with: for the problem of the link, or what was kept. @param {CheckDesk} desk */
+function begin(desk) {
+  const { page } = desk, { last: latest } = kept.kept();
+  const name = page.linked ? signature(page) : latest ?? signature(page), before = kept.take(name);
+  if (!before) return desk.save();
+  desk.drafts = before.drafts;
+  desk.restore(before.record, name);
+}
+
+/** The page was built anew over another connection: it goes on as it was. @param {CheckDesk} desk @param {CheckDesk} before */
+function goOn(desk, { page, drafts, opened, sent }) {
+  Object.assign(desk, { page: { ...desk.page, ...page }, drafts, opened, sent });
+  desk.restore(desk.page.record);
+}
+
+/** Where another tab has carried on with this working, go on from there; whether it has. @param {CheckDesk} desk */
+function follow(desk) {
+  const newer = kept.newer(desk.page, desk.drafts);
+  if (!newer) return false;
+  desk.page.record = newer.record;
+  desk.drafts = newer.drafts;
+  kept.save(desk.page, desk.drafts); // with what was typed here on top
+  desk.restore(newer.record);
+  sayFollowed();
+  return true;
+}
+
+/** The lines as a text, which can be put into the box again. */
+function saveLines() {
+  const lines = last.desk?.drafts.text ?? last.desk?.page.text ?? "";
+  download("halfturn-working.txt", new Blob([lines], { type: "text/plain" }));
+}
+
+/** Another page has come. @param {CheckDesk} desk @param {CheckPage} page */
+function take(desk, page) {
+  if (page.damaged) kept.layAside(desk.restored);
   if (page.fresh) return revive(desk, page);
   const isMarked = "text" in desk.sent;
   desk.drafts = unsentDrafts(desk.drafts, desk.sent);
   desk.sent = {};
   show(desk, page);
   if (!isMarked) return;
-  said.textContent = page.summary;
+  announce(page.summary);
   const heading = /** @type {HTMLElement | null} */ (desk.root.querySelector("#marked"));
   if (desk.drafts.way !== "steps" && heading) arrive(heading, heading.closest("section"));
 }
@@ -59,9 +105,9 @@ function take(desk, page, said) {
 function revive(desk, page) {
   const before = kept.of(page);
   desk.opened.delete("own");
-  if (before?.record?.text) desk.drafts = before.drafts ?? {};
+  if (before?.record?.text) desk.drafts = before.drafts;
   show(desk, page);
-  if (before?.record?.text) desk.send({ do: "restore", record: before.record });
+  if (before?.record?.text) desk.restore(before.record);
 }
 
 /** @param {CheckDesk} desk @param {CheckPage} page */

@@ -6,7 +6,8 @@
 /** @typedef {import("../messages.d.ts").CheckSaid} Said */
 /** @typedef {import("../parts/types.d.ts").Drafts} Drafts */
 /** @typedef {{text?: string, texts?: Drafts}} Sent */
-/** @typedef {import("../parts/types.d.ts").Desk<CheckPage, Said> & {sent: Sent, redraw: () => void}} CheckDesk */
+/** @typedef {import("../parts/types.d.ts").Desk<CheckPage, Said> & {sent: Sent, restored: string, restore(record: any, name?: string): void,
+ *   redraw: () => void}} CheckDesk */
 
 /** The name of a single value among the drafts. @param {string} key */
 export function draftOf(key) {

@@ -1,7 +1,7 @@
 // @ts-check
 // Writing a working: all lines in one box, or one entry a step.
 
-import { heading, marking } from "halfturn/check/marks.js";
+import { heading, marking, showStale } from "halfturn/check/marks.js";
 import { changedEntries, draftOf } from "halfturn/check/state.js";
 import { showFaults } from "halfturn/parts/forms.js";
 import { foldable, node } from "halfturn/parts/nodes.js";
@@ -37,7 +37,11 @@ function oneBox(desk) {
   const area = node("textarea", {
     id: "working-text", "data-focus": "text", rows: String(Math.max(6, text.split("\n").length + 1)), spellcheck: "false",
     autocomplete: "off", autocapitalize: "off", "aria-describedby": "working-how working-text-fault",
-    oninput: ({ target }) => { desk.drafts.text = target.value; desk.save(); },
+    oninput: ({ target }) => {
+      desk.drafts.text = target.value;
+      showStale(desk);
+      desk.save();
+    },
     onkeydown: (event) => {
       if (event.key !== "Enter" || !(event.ctrlKey || event.metaKey)) return;
       event.preventDefault();
@@ -111,7 +115,13 @@ function stepByStep(desk) {
 /** @param {CheckDesk} desk @param {CheckStep} step @param {CheckField} field */
 function entry(desk, step, field) {
   const lines = step.lines.filter((line) => line.field === field.key), value = desk.drafts[draftOf(field.key)] ?? field.text;
-  const onedit = (/** @type {{target: HTMLInputElement}} */ { target }) => { desk.drafts[draftOf(field.key)] = target.value; desk.save(); };
+  const isEdited = () => (desk.drafts[draftOf(field.key)] ?? field.text) !== field.text;
+  const onedit = (/** @type {{target: HTMLInputElement}} */ { target }) => {
+    desk.drafts[draftOf(field.key)] = target.value;
+    if (isEdited()) for (const line of target.closest(".entry")?.querySelectorAll(".line, .fault") ?? []) line.remove();
+    desk.save();
+  };
+  if (isEdited()) return node("div", { class: "entry" }, ...(field.options.length ? choice(field, value, onedit) : box({ ...field, fault: "" }, value, onedit)));
   return node("div", { class: "entry" },
     ...(field.options.length ? choice(field, value, onedit) : box(field, value, onedit)),
     node("p", { class: "fault", id: `fault-${field.key}` }, field.fault),

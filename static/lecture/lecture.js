@@ -14,7 +14,9 @@ import { LIGHTS, newEntry, paint, remember, renewEntry, say, shut } from "halftu
 import { tracing } from "halfturn/lecture/tracing.js";
 import { keyCard } from "halfturn/lecture/words.js";
 import { showFaults } from "halfturn/parts/forms.js";
-import { hear, markReady, node } from "halfturn/parts/nodes.js";
+import { surviving } from "halfturn/parts/keeping.js";
+import { markReady, node } from "halfturn/parts/nodes.js";
+import { outbox } from "halfturn/parts/outbox.js";
 
 /** @typedef {import("../messages.d.ts").LectureSaid} Said */
 /** @typedef {import("../messages.d.ts").Script} Script */
@@ -22,19 +24,13 @@ import { hear, markReady, node } from "halfturn/parts/nodes.js";
 /** @typedef {import("../parts/types.d.ts").Model<Said, {script: Script}>} Model */
 
 const html = document.documentElement;
+/** What is shown, also while the page is built anew. @type {{talk: Talk | null}} */
+const last = surviving("lecture", () => ({ talk: null }));
 
 /** @param {{model: Model, el: HTMLElement}} place */
 export function render({ model, el }) {
-  const before = kept(), talk = makeTalk(model, before);
-  el.append(talk.root);
-  const deafen = attend(talk);
-  model.on("remove", () => {
-    deafen();
-    talk.notes.close();
-    talk.trace.stop();
-    delete html.dataset.lecture;
-  });
-  hear(model, {
+  const before = kept();
+  const line = outbox("lecture", model, {
     faults: (faults) => {
       talk.submitted = false;
       showFaults(talk.root, faults);
@@ -46,18 +42,31 @@ export function render({ model, el }) {
       start(talk);
     },
   });
-  begin(talk, before);
+  const talk = makeTalk(model, before, line), earlier = last.talk;
+  last.talk = talk;
+  el.append(talk.root);
+  const deafen = attend(talk);
+  model.on("remove", () => {
+    deafen();
+    talk.notes.close();
+    talk.trace.stop();
+    delete html.dataset.lecture;
+  });
+  if (earlier) goOn(talk, earlier, line);
+  else begin(talk, before, line);
 }
 
-/** @param {Model} model @param {import("./keep.js").Kept} before @returns {Talk} */
-function makeTalk(model, before) {
+/** @typedef {ReturnType<typeof outbox>} Line */
+
+/** @param {Model} model @param {import("./keep.js").Kept} before @param {Line} line @returns {Talk} */
+function makeTalk(model, before, line) {
   const { script } = model, layer = penLayer();
   const state = {
     script, notices: script.notices ?? [], index: 0, revealed: new Set(before.revealed), blank: false, lit: -1, penOn: false,
     moving: false, keeps: false, wanted: { frame: before.frame, step: before.step }, showing: before.showing ?? script.showing, drafts: {}, submitted: false,
   };
   const talk = /** @type {Talk} */ (/** @type {unknown} */ ({
-    ...state, root: node("div", { class: "talk" }), send: (/** @type {Said} */ said) => model.send_msg(said),
+    ...state, root: node("div", { class: "talk" }), send: (/** @type {Said} */ said) => line.say(said),
     pen: makePen(layer, () => /** @type {HTMLElement} */ (document.getElementById("stage")).getBoundingClientRect()),
   })); // the rest refers to it
   talk.trace = tracing(talk);
@@ -128,21 +137,36 @@ function start(talk) {
 /**
  * A link says what to show. Without one, or where the address is what this page made it, the lecture goes on as it was
  * left: after a reload, a lost connection, or with another server.
- * @param {Talk} talk @param {import("./keep.js").Kept} before
+ * @param {Talk} talk @param {import("./keep.js").Kept} before @param {Line} line
  */
-function begin(talk, before) {
+function begin(talk, before, line) {
   const { script, showing } = talk;
   if (before.light in LIGHTS) html.dataset.theme = before.light;
   const linked = script.linked && location.search !== `?${before.query}`, fresh = linked || !before.problem;
   const { problem, notation } = fresh ? { problem: script.entries, notation: script.notation } : before;
   if (!isSame(problem, before.problem)) Object.assign(talk, { wanted: { frame: "", step: "" }, revealed: new Set() });
   if (!isSame([problem, notation, showing], [script.entries, script.notation, script.showing])) {
-    return talk.send({ do: "restore", problem, notation, showing });
+    return line.restore({ do: "restore", problem, notation, showing });
   }
   if (script.at) talk.wanted = { frame: script.at, step: "" };
   talk.index = placeOf(script.frames, talk.wanted, 0);
   paint(talk);
   return start(talk);
+}
+
+/** The page was built anew over another connection: it goes on as it was. @param {Talk} talk @param {Talk} earlier @param {Line} line */
+function goOn(talk, earlier, line) {
+  const { index, revealed, blank, lit, penOn, moving, wanted, showing, drafts } = earlier;
+  const script = { ...talk.script, ...earlier.script };
+  Object.assign(talk, { script, index, revealed, blank, lit, penOn, moving, wanted, showing, drafts });
+  renewEntry(talk);
+  if (earlier.parts.entry.open) talk.parts.entry.showModal();
+  talk.pen.set(penOn);
+  talk.pen.redraw();
+  paint(talk);
+  start(talk);
+  line.restore({ do: "restore", problem: script.entries, notation: script.notation, showing: script.showing });
+  if (moving) talk.send({ do: "move", on: true });
 }
 
 /** @param {unknown} one @param {unknown} other */

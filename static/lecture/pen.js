@@ -2,6 +2,8 @@
 // The freehand pen: lines drawn over the whole page with a finger, a stylus or a mouse. They keep their place beside the
 // chart when the window changes its size. The pen is switched on and off from outside, never by drawing.
 
+import { surviving } from "halfturn/parts/keeping.js";
+
 /** @typedef {[number, number]} Pair */
 /** @typedef {{left: number, top: number, width: number}} Place the rectangle that lines are fixed to */
 /** @typedef {{pointer: number, points: Pair[], path: SVGPathElement}} Line its points in widths of the place */
@@ -17,8 +19,9 @@ export function penLayer() {
 
 /** @param {SVGSVGElement} layer @param {() => Place} place */
 export function makePen(layer, place) {
-  /** @type {Line[]} */
-  let lines = [];
+  /** @type {{lines: Line[]}} */
+  const drawn = surviving("pen", () => ({ lines: [] }));
+  layer.append(...drawn.lines.map(({ path }) => path));
   /** @type {Line | null} */
   let current = null;
   const draw = (/** @type {Line} */ line) => line.path.setAttribute("d", pathOf(line.points, place()));
@@ -27,7 +30,7 @@ export function makePen(layer, place) {
     layer.setPointerCapture(event.pointerId);
     current = { pointer: event.pointerId, points: [pointAt(event, place())], path: document.createElementNS(SVG, "path") };
     layer.append(current.path);
-    lines.push(current);
+    drawn.lines.push(current);
     draw(current);
     event.preventDefault();
   });
@@ -42,8 +45,8 @@ export function makePen(layer, place) {
   layer.addEventListener("pointercancel", end);
   return {
     set(/** @type {boolean} */ on) { layer.classList.toggle("on", on); current = null; },
-    clear() { lines = []; current = null; layer.replaceChildren(); },
-    redraw() { lines.forEach(draw); },
+    clear() { drawn.lines = []; current = null; layer.replaceChildren(); },
+    redraw() { drawn.lines.forEach(draw); },
   };
 }
 

@@ -12,21 +12,25 @@ const WAIT = 300; // milliseconds after the last change of the form
 
 /**
  * Whatever is typed is kept while another kind of problem is looked at, and asked for a moment after each change.
- * @param {PaperForm} form @param {(texts: Record<string, string>) => void} ask
+ * @param {PaperForm} form @param {{kind: string, texts: Record<string, string>}} kept what was typed before
+ * @param {(texts: Record<string, string>) => void} ask
  */
-export function makeForm(form, ask) {
-  /** @type {Record<string, string>} */
-  const typed = {};
+export function makeForm(form, kept, ask) {
+  const typed = kept.texts;
   /** @type {ReturnType<typeof setTimeout> | undefined} */
   let timer;
   const entry = (/** @type {Entry} */ one) => pair("paper", one, typed[one.key]);
   const make = () => {
     clearTimeout(timer);
-    const { kind: _, ...texts } = textsOf(fields);
+    const { kind, ...texts } = textsOf(fields);
     Object.assign(typed, texts);
+    kept.kind = kind;
     ask(texts);
   };
   const later = () => {
+    const { kind, ...texts } = textsOf(fields);
+    Object.assign(typed, texts);
+    kept.kind = kind;
     clearTimeout(timer);
     timer = setTimeout(make, WAIT);
   };
@@ -42,11 +46,11 @@ export function makeForm(form, ask) {
     onsubmit: (event) => { event.preventDefault(); make(); },
   },
     node("div", { class: "own" }, pair("paper", form.lessons, form.lessons.text, { onchange: anotherLesson })),
-    kinds(form, (kind) => { Object.assign(typed, textsOf(fields)); fill(kind); }),
+    kinds({ ...form, kind: kept.kind }, (kind) => { Object.assign(typed, textsOf(fields)); fill(kind); }),
     source,
     node("div", { class: "own" }, ...form.paper.map(entry)),
     node("details", {}, node("summary", {}, "Notation"), node("div", { class: "own" }, ...form.notation.map(entry))));
-  fill(form.kinds.find(({ key }) => key === form.kind) ?? form.kinds[0]);
+  fill(form.kinds.find(({ key }) => key === kept.kind) ?? form.kinds[0]);
   return { fields, make };
 }
 

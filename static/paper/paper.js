@@ -5,7 +5,10 @@
 import { makeForm, showFaults } from "halfturn/paper/form.js";
 import { addSheet, beginRun, endRun, forget, makePress } from "halfturn/paper/pages.js";
 import { printAll, saveAll } from "halfturn/paper/saving.js";
-import { button, hear, markReady, node } from "halfturn/parts/nodes.js";
+import { followFocus } from "halfturn/parts/focus.js";
+import { surviving } from "halfturn/parts/keeping.js";
+import { button, markReady, node } from "halfturn/parts/nodes.js";
+import { outbox } from "halfturn/parts/outbox.js";
 
 /** @typedef {import("../messages.d.ts").PaperForm} PaperForm */
 /** @typedef {import("../messages.d.ts").PaperSaid} Said */
@@ -13,13 +16,16 @@ import { button, hear, markReady, node } from "halfturn/parts/nodes.js";
 
 /** @param {{model: import("../parts/types.d.ts").Model<Said, {form: PaperForm}>, el: HTMLElement}} place */
 export function render({ model, el }) {
-  const press = makePress(), form = makeForm(model.form, (texts) => model.send_msg({ do: "make", texts }));
+  const press = makePress();
+  /** What was typed, also while the page is built anew. @type {{kind: string, texts: Record<string, string>}} */
+  const typed = surviving("paper", () => ({ kind: model.form.kind, texts: {} }));
+  const form = makeForm(model.form, typed, (texts) => line.tell({ do: "make", texts }));
   form.fields.append(actionLine(press), press.status, node("p", {}, press.link));
   el.append(node("div", { class: "work paper" },
     node("h2", {}, "Worksheets to print"),
     node("p", { class: "story" }, "Each sheet is two pages: the problem with a chart to draw on, and the steps with lines for their values."),
     node("div", { class: "bench" }, form.fields, press.preview)));
-  hear(model, {
+  const line = outbox("paper", model, {
     faults: (faults) => {
       fault(press, form.fields, faults);
       markReady("paper");
@@ -36,6 +42,7 @@ export function render({ model, el }) {
     },
   });
   model.on("remove", () => forget(press));
+  followFocus("paper", form.fields);
   form.make();
 }
 

@@ -1,6 +1,8 @@
 // @ts-check
 // Where attention is: kept while a column is drawn anew, or led to something that has come.
 
+import { surviving } from "halfturn/parts/keeping.js";
+
 /**
  * Remember what has the focus under its `data-focus`; what comes back gives it to the node of that name, with its caret.
  * @param {HTMLElement} root
@@ -28,4 +30,35 @@ export function arrive(target, seen = target) {
   if (!raises || place !== target) place?.focus({ preventScroll: true });
   const calm = matchMedia("(prefers-reduced-motion: reduce)").matches;
   seen?.scrollIntoView({ block: "nearest", behavior: calm ? "auto" : "smooth" });
+}
+
+/** @typedef {{root: HTMLElement | null, name: string, caret: number | null}} Place */
+
+/**
+ * Where attention is in a part of the page, for when that is built anew: it comes back to the node of the same name.
+ * @param {string} part @param {HTMLElement} root
+ */
+export function followFocus(part, root) {
+  /** @type {Place} */
+  const place = surviving(`focus of ${part}`, () => ({ root: null, name: "", caret: null }));
+  const note = (/** @type {Event} */ { target }) => {
+    const { dataset, selectionStart } = /** @type {HTMLInputElement} */ (target);
+    Object.assign(place, { root, name: dataset.focus ?? "", caret: selectionStart ?? null });
+  };
+  for (const event of ["focusin", "input", "keyup"]) root.addEventListener(event, note);
+  // What is taken away with the page loses its focus, too, but is not left.
+  root.addEventListener("focusout", () => setTimeout(() => {
+    if (root.isConnected && place.root === root && !root.contains(activeIn(root))) place.name = "";
+  }));
+  const { caret } = place, again = place.root !== root && place.name && !document.activeElement?.matches(":not(body)")
+    ? /** @type {any} */ (root.querySelector(`[data-focus="${CSS.escape(place.name)}"]`)) : null;
+  place.root = root;
+  if (!again) return;
+  again.focus({ preventScroll: true });
+  try { again.setSelectionRange(caret, caret); } catch { /* it holds no text */ }
+}
+
+/** @param {HTMLElement} root */
+function activeIn(root) {
+  return /** @type {any} */ (root.getRootNode()).activeElement;
 }

@@ -44,7 +44,7 @@ function displacedNotice(desk) {
   const bringBack = () => {
     const record = desk.displaced;
     desk.displaced = null;
-    desk.send({ do: "restore", record });
+    desk.restore(record);
   };
   return node("p", { class: "notice" }, "You had a sheet of your own for this problem. ",
     button("Bring it back", bringBack, { "data-focus": "bring back" }));

@@ -34,11 +34,11 @@ function typed({ root }, field) {
 
 /** @param {SheetDesk} desk @param {SheetStep} step @param {SheetField} field */
 function textBox(desk, step, field) {
-  const { key } = field, id = `entry-${key}`, notes = field.verdict ? `hint-${key} verdict-${key}` : `hint-${key}`;
+  const { key } = field, id = `entry-${key}`;
   const input = node("input", {
     id, "data-field": key, "data-focus": key, type: "text", autocomplete: "off", spellcheck: "false", autocapitalize: "off",
-    inputmode: "text", "aria-describedby": notes, "aria-invalid": FAULTY.includes(field.verdict?.judgement ?? "") ? "true" : null,
-    oninput: ({ target }) => { desk.drafts[key] = target.value; desk.save(); },
+    inputmode: "text", "aria-describedby": `hint-${key} verdict-${key}`, "aria-invalid": FAULTY.includes(standing(desk, field)?.judgement ?? "") ? "true" : null,
+    oninput: ({ target }) => edited(desk, field, target.value),
     onfocus: () => attend(desk, field),
   });
   input.value = desk.drafts[key] ?? field.text;
@@ -72,24 +72,46 @@ function attend({ page, send }, field) {
 function radios(desk, field) {
   const { key } = field, chosen = desk.drafts[key] ?? field.value;
   const choice = (/** @type {[string, string]} */ [value, words]) => {
-    const onchange = () => { desk.drafts[key] = value; desk.save(); attend(desk, field); };
+    const onchange = () => { edited(desk, field, value); attend(desk, field); };
     const input = node("input", { type: "radio", name: key, value, "data-field": key, "data-focus": `${key} ${value}`, onchange });
     input.checked = chosen === value;
     return node("label", {}, input, words);
   };
   return [
-    node("fieldset", { "aria-describedby": field.verdict ? `verdict-${key}` : null }, node("legend", {}, field.label), ...field.options.map(choice)),
+    node("fieldset", { "aria-describedby": `verdict-${key}` }, node("legend", {}, field.label), ...field.options.map(choice)),
     check(field)];
 }
 
 /** @param {SheetDesk} desk @param {SheetField} field */
-function verdict(desk, { key, verdict: said }) {
-  const line = node("div", { class: `verdict ${said?.judgement ?? ""}`, id: `verdict-${key}`, role: "status" });
+function verdict(desk, field) {
+  const { key } = field, said = standing(desk, field);
+  const line = node("div", { class: `verdict ${said?.judgement ?? ""}`, id: `verdict-${key}` });
   if (!said) return line;
   line.append(...judged(said));
   if (said.canCarry) line.append(button("Go on with this value", () => desk.send({ do: "carry", field: key }), { "data-focus": `carry ${key}` }));
   if (said.backTo) line.append(button("Go back to that step", () => backTo(desk, said.backTo), { "data-focus": `back ${key}` }));
   return line;
+}
+
+/** The verdict on what stands in an entry; none once that was edited. @param {SheetDesk} desk @param {SheetField} field */
+function standing({ drafts }, { key, text, value, options, verdict: said }) {
+  const judged = options.length ? value : text;
+  return drafts[key] === undefined || drafts[key] === judged ? said : null;
+}
+
+/** What stands in an entry has changed: nothing that was said of it stands any longer. @param {SheetDesk} desk @param {SheetField} field @param {string} text */
+export function edited(desk, field, text) {
+  desk.drafts[field.key] = text;
+  if (!standing(desk, field)) withdraw(desk.root, field.key);
+  desk.save();
+}
+
+/** @param {HTMLElement} root @param {string} key */
+export function withdraw(root, key) {
+  const said = root.querySelector(`#verdict-${CSS.escape(key)}`);
+  said?.replaceChildren();
+  if (said) said.className = "verdict";
+  for (const input of inputs(root, key)) input.removeAttribute("aria-invalid");
 }
 
 /** Open a step again and go to its first entry. @param {SheetDesk} desk @param {string} step */

@@ -51,7 +51,7 @@ async function copied(text) {
 }
 
 /** @param {SheetPage} page */
-function saveFile({ record, problem }) {
+export function saveFile({ record, problem }) {
   download(`${fileName(problem.title)}.json`, new Blob([JSON.stringify(record.sheet, null, 1)], { type: "application/json" }));
 }
 

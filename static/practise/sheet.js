@@ -1,72 +1,110 @@
 // @ts-check
 // The worksheet column. Shows a page of plain data, keeps what is being typed, and sends what the student does.
 
-import { arrive, keepFocus } from "halfturn/parts/focus.js";
+import { arrive, followFocus, keepFocus } from "halfturn/parts/focus.js";
 import { showFaults } from "halfturn/parts/forms.js";
-import { shelf, signature } from "halfturn/parts/keeping.js";
-import { hear, listen, markReady, node } from "halfturn/parts/nodes.js";
+import { announce } from "halfturn/parts/announce.js";
+import { shelf, signature, surviving } from "halfturn/parts/keeping.js";
+import { listen, markReady, node } from "halfturn/parts/nodes.js";
+import { outbox } from "halfturn/parts/outbox.js";
+import { followOthers, sayFollowed } from "halfturn/parts/tabs.js";
 import { sheetNodes } from "halfturn/practise/column.js";
-import { inputs } from "halfturn/practise/entries.js";
-import { saveDrawings } from "halfturn/practise/files.js";
-import { displacedBy, hasGoneOn, stillDrafts } from "halfturn/practise/state.js";
+import { inputs, withdraw } from "halfturn/practise/entries.js";
+import { saveDrawings, saveFile } from "halfturn/practise/files.js";
+import { displacedBy, hasGoneOn, newlySaid, stillDrafts } from "halfturn/practise/state.js";
 
 /** @typedef {import("../messages.d.ts").SheetPage} SheetPage */
 /** @typedef {import("../messages.d.ts").PractiseSaid} Said */
 /** @typedef {import("./state.js").SheetDesk} SheetDesk */
 
-const kept = shelf("halfturn.v1");
+const NAME = "halfturn.v1";
+/** What is on the desk, also while the page is built anew. @type {{desk: SheetDesk | null}} */
+const last = surviving("sheet", () => ({ desk: null }));
+const kept = shelf(NAME, () => last.desk && saveFile(last.desk.page));
 
 /** @param {{model: import("../parts/types.d.ts").Model<Said, {page: SheetPage}>, el: HTMLElement}} place */
 export function render({ model, el }) {
   const root = node("div", { class: "work" });
   el.append(root);
-  /** @type {SheetDesk} */
-  const desk = {
-    root, page: model.page, drafts: {}, opened: new Set(), displaced: null,
-    send: (said) => model.send_msg(said),
-    save: () => { if (!desk.page.refusal) kept.save(desk.page, desk.drafts); },
-    redraw: () => drawnAgain(desk),
-    stateOf: (problem) => kept.of(problem)?.record.state ?? "",
-  };
   // Whoever draws with the keys goes on with them: from the chart back to the sheet.
   let byKey = false;
-  model.on("remove", listen([
-    [document, "keydown", () => { byKey = true; }, true],
-    [document, "pointerdown", () => { byKey = false; }, true],
-  ]));
-  hear(model, {
+  const line = outbox("practise", model, {
     page: (page) => take(desk, page),
     draft: (draft) => putDraft(desk, draft, byKey),
     save: saveDrawings,
     faults: (faults) => showFaults(root, faults),
   });
-  begin(desk);
+  /** @type {SheetDesk} */
+  const desk = {
+    root, page: model.page, drafts: {}, opened: new Set(), displaced: null, restored: "",
+    send: (said) => { follow(desk); line.say(said); },
+    restore: (record, name = signature(desk.page)) => {
+      desk.restored = name;
+      line.restore({ do: "restore", record });
+    },
+    save: () => { if (!follow(desk) && !desk.page.refusal) kept.save(desk.page, desk.drafts); },
+    redraw: () => drawnAgain(desk),
+    stateOf: (problem) => kept.of(problem)?.record.state ?? "",
+  };
+  const deafen = listen([
+    [document, "keydown", () => { byKey = true; }, true],
+    [document, "pointerdown", () => { byKey = false; }, true],
+  ]);
+  const alone = followOthers(NAME, () => follow(desk));
+  model.on("remove", () => { deafen(); alone(); });
+  const before = last.desk;
+  last.desk = desk;
+  if (before) goOn(desk, before);
+  else begin(desk);
   root.replaceChildren(...sheetNodes(desk));
-  toTitle(desk);
+  if (!before) toTitle(desk);
+  followFocus("sheet", root);
   markReady("sheet");
 }
 
 /** The sheet that the page opens with: of the link, or of what was kept. @param {SheetDesk} desk */
 function begin(desk) {
-  const { page } = desk, store = kept.kept(), before = store.sheets[page.linked ? signature(page) : store.last ?? ""];
+  const { page } = desk, { last: latest } = kept.kept();
   if (page.brought) {
     desk.displaced = displacedBy(kept.of(page), page);
     desk.save();
     history.replaceState(null, "", location.pathname); // a reload then finds what was changed since
-  } else if (before) {
-    desk.drafts = before.drafts ?? {};
-    desk.send({ do: "restore", record: before.record });
-  } else desk.save();
+    return;
+  }
+  const name = page.linked ? signature(page) : latest ?? signature(page), before = kept.take(name);
+  if (!before) return desk.save();
+  desk.drafts = before.drafts;
+  desk.restore(before.record, name);
+}
+
+/** The page was built anew over another connection: it goes on as it was. @param {SheetDesk} desk @param {SheetDesk} before */
+function goOn(desk, { page, drafts, opened, displaced }) {
+  Object.assign(desk, { page: { ...desk.page, ...page }, drafts, opened, displaced });
+  desk.restore(desk.page.record);
+}
+
+/** Where another tab has carried on with this sheet, go on from there; whether it has. @param {SheetDesk} desk */
+function follow(desk) {
+  const newer = kept.newer(desk.page, desk.drafts);
+  if (!newer) return false;
+  desk.page.record = newer.record;
+  desk.drafts = newer.drafts;
+  kept.save(desk.page, desk.drafts); // with what was typed here on top
+  desk.restore(newer.record);
+  sayFollowed();
+  return true;
 }
 
 /** Another page has come. @param {SheetDesk} desk @param {SheetPage} page */
 function take(desk, page) {
+  if (page.damaged) kept.layAside(desk.restored);
   desk.drafts = stillDrafts(desk.drafts, page.record.sheet.entries);
-  const before = page.fresh ? kept.of(page) : undefined;
+  const before = page.fresh ? kept.of(page) : undefined, said = newlySaid(desk.page, page);
   show(desk, page);
+  announce(said);
   if (!before) return; // else a problem worked on before comes back as it was left
-  desk.drafts = before.drafts ?? {};
-  desk.send({ do: "restore", record: before.record });
+  desk.drafts = before.drafts;
+  desk.restore(before.record, signature(page));
 }
 
 /** @param {SheetDesk} desk @param {SheetPage} next */
@@ -109,6 +147,7 @@ function drawnAgain(desk) {
 /** A drawn answer goes into its box. @param {SheetDesk} desk @param {import("../messages.d.ts").Draft} draft @param {boolean} byKey */
 function putDraft(desk, { field, text }, byKey) {
   desk.drafts[field] = text;
+  withdraw(desk.root, field);
   for (const input of inputs(desk.root, field)) {
     if (input.type === "radio") input.checked = input.value === text;
     else input.value = text;

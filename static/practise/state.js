@@ -2,11 +2,14 @@
 // What the sheet remembers beside the page that it shows, and how it changes with another page.
 
 /** @typedef {import("../messages.d.ts").SheetPage} SheetPage */
+/** @typedef {import("../messages.d.ts").SheetStep} SheetStep */
 /** @typedef {import("../messages.d.ts").PractiseSaid} Said */
 /** @typedef {import("../parts/types.d.ts").Drafts} Drafts */
 /**
- * `stateOf` tells how far a problem's sheet has come that was kept. `displaced` is a sheet of the student's own that gave way to one from a link or a file.
- * @typedef {import("../parts/types.d.ts").Desk<SheetPage, Said> & {displaced: any, redraw: () => void, stateOf: (problem: {entries: Record<string, string>}) => string}} SheetDesk
+ * `stateOf` tells how far a problem's sheet has come that was kept. `displaced` is a sheet of the student's own that gave way
+ * to one from a link or a file; `restored` names the sheet whose record the program was given last.
+ * @typedef {import("../parts/types.d.ts").Desk<SheetPage, Said> & {displaced: any, restored: string,
+ *   restore(record: any, name?: string): void, redraw: () => void, stateOf: (problem: {entries: Record<string, string>}) => string}} SheetDesk
  */
 
 /**
@@ -36,4 +39,25 @@ export function hasGoneOn(before, next) {
   const settled = (/** @type {SheetPage} */ page) => page.steps.flatMap(({ fields }) => fields.filter((field) => field.settled).map(({ key }) => key));
   const known = new Set(settled(before));
   return before.guided !== next.guided || settled(next).some((key) => !known.has(key));
+}
+
+/**
+ * What is said on a page and was not on the one before, to be read aloud: verdicts, a hint, a step shown, the ending.
+ * @param {SheetPage} before @param {SheetPage} page
+ */
+export function newlySaid(before, page) {
+  if (before.problem.key !== page.problem.key || before.problem.given !== page.problem.given) return `${page.problem.title}. ${page.problem.given}`;
+  const earlier = new Map(before.steps.map((step) => [step.key, step]));
+  const lines = page.steps.flatMap((step) => saidOf(step, earlier.get(step.key)));
+  const { outcome } = page, ends = outcome && outcome.title !== before.outcome?.title ? [outcome.title, ...outcome.sentences] : [];
+  return [...lines, ...ends].join(" ");
+}
+
+/** @param {SheetStep} step @param {SheetStep | undefined} before @returns {string[]} */
+function saidOf(step, before) {
+  const old = new Map(before?.fields.map(({ key, verdict, text }) => [key, JSON.stringify([verdict, text])]));
+  const judged = before ? step.fields.filter(({ key, verdict, text }) => verdict && JSON.stringify([verdict, text]) !== old.get(key)) : [];
+  const hints = before ? step.hints.slice(before.hints.length) : [];
+  const worked = step.worked.length && !before?.worked.length ? [`${step.title}.`, ...step.worked, ...step.values.map(({ which, text }) => `${which} ${text}.`)] : [];
+  return [...(worked.length ? [] : judged.map(({ verdict }) => verdict ? `${verdict.word}. ${verdict.sentence}` : "")), ...hints, ...worked];
 }

@@ -41,7 +41,7 @@ function doneStep(desk, step, index, head) {
     explained(desk, step.key, step.ask, "ask"), asked(desk, step), node("p", { class: "because" }, step.because));
   const isLast = desk.page.steps.findLastIndex((one) => one.done) === index;
   return node("li", { class: "done", "data-step": step.key }, folded(desk.opened, step.key, line, body),
-    isLast && step.said ? node("p", { class: "said", role: "status" }, step.said) : "");
+    isLast && step.said ? node("p", { class: "said" }, step.said) : "");
 }
 
 /** The step that the tutor has just done: what was asked, how it is found, what comes out, and why. @param {SheetDesk} desk @param {SheetStep} step @param {(Node | string)[]} head */

@@ -5,7 +5,9 @@
 import { deepStrictEqual as equal, throws } from "node:assert/strict";
 import { MOST_SHEETS, recall, retain, shelf, shelved, signature } from "halfturn/parts/keeping.js";
 import { present } from "halfturn/parts/nodes.js";
+import { unanswered } from "halfturn/parts/outbox.js";
 import { checksum, packed, sizeInDots, withResolution, zipOf } from "halfturn/parts/save.js";
+import { readStore, typedSince } from "halfturn/parts/store.js";
 import { branchWords, count } from "halfturn/parts/words.js";
 
 const sheet = (/** @type {string} */ name) => ({ record: { name }, drafts: {} });
@@ -100,4 +102,34 @@ Deno.test("a picture says its resolution after its header", async () => {
   equal(made.byteLength, 61);
   equal([made.getUint32(33), made.getUint32(41), made.getUint32(45), made.getUint8(49)], [9, 11811, 11811, 1]);
   equal(made.getUint8(54), 7);
+});
+
+Deno.test("of a damaged store the good sheets are used, and the text of the others is kept", () => {
+  const good = { record: { sheet: {} }, drafts: { place: "1" }, revision: 3 };
+  const { store, damaged } = readStore(JSON.stringify({ sheets: { a: good, b: {}, c: { record: 3, drafts: {} } }, last: "b" }));
+
+  equal(store, { sheets: { a: good }, last: null });
+  equal(damaged, ['{"b":{}}', '{"c":{"record":3,"drafts":{}}}']);
+  equal(readStore(null), { store: { sheets: {}, last: null }, damaged: [] });
+});
+
+Deno.test("what was typed here since goes on top of what another tab has kept", () => {
+  equal(typedSince({ a: "1", b: "2", c: "3" }, { a: "1", b: "1" }), { b: "2", c: "3" });
+});
+
+Deno.test("an answer settles what was said up to it", () => {
+  equal(unanswered([{ number: 1, do: "enter" }, { number: 2, do: "hint" }], 1), [{ number: 2, do: "hint" }]);
+});
+
+Deno.test("a tab that has not seen the newest revision does not write over it", () => {
+  const page = { entries: { load: "25" }, record: { version: 1 } }, name = signature(page);
+  localStorage.removeItem("tabs");
+  const one = shelf("tabs");
+  one.save(page, {});
+  localStorage.setItem("tabs", JSON.stringify(shelved(one.kept(), name, { record: { version: 2 }, drafts: { a: "1" }, revision: 9 })));
+  one.save(page, { b: "2" });
+
+  equal(one.kept().sheets[name].record, { version: 2 });
+  equal(one.newer(page, { b: "2" })?.drafts, { a: "1", b: "2" });
+  equal(one.newer(page, {}), undefined);
 });

@@ -137,6 +137,7 @@ class SheetPage(TypedDict):
     fresh: NotRequired[bool]
     linked: NotRequired[bool]
     brought: NotRequired[bool]
+    damaged: NotRequired[bool]
 
 
 class Draft(TypedDict):
@@ -237,3 +238,4 @@ class CheckPage(MarkedWorking):
     record: dict[str, Any]
     fresh: NotRequired[bool]
     linked: NotRequired[bool]
+    damaged: NotRequired[bool]

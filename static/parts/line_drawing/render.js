@@ -169,6 +169,7 @@ function listen(signal, heard) {
 /** @param {ReturnType<typeof page>} page @param {Picture} picture */
 function say({ svg, caption, note }, { spoken = "", caption: words = "", note: warning = "" }) {
   svg.setAttribute("aria-label", spoken);
+  svg.style.display = spoken ? "" : "none"; // a picture of nothing is none
   caption.textContent = words;
   note.textContent = warning;
   note.hidden = !warning;

@@ -4,7 +4,8 @@
 /** @typedef {import("halfturn/parts/stage/types.d.ts").Pair} Pair */
 /** @typedef {import("halfturn/parts/stage/types.d.ts").Hand} Hand */
 /** @typedef {import("halfturn/parts/stage/view.js").View} View */
-/** @typedef {{pad: HTMLElement, view: View, hand: () => Hand | null, moved: (touched?: boolean) => void, handIn: () => void}} Stage */
+/** @typedef {{pad: HTMLElement, view: View, hand: () => Hand | null, moved: (touched?: boolean) => void, handIn: () => void,
+ *   sayReading: () => void}} Stage */
 
 /** @type {Record<string, Pair>} */
 const ARROWS = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, 1], ArrowDown: [0, -1] };
@@ -188,6 +189,7 @@ export class Input {
     if (!hand) { this.view.pan(-60 * way[0], 60 * way[1]); return true; }
     hand.press(way, fine);
     this.stage.moved();
+    this.stage.sayReading();
     if (hand.at) this.view.reveal(hand.at);
     return true;
   }

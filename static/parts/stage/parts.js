@@ -6,6 +6,7 @@ import { shape } from "halfturn/parts/stage/svg.js";
 
 /** @typedef {import("halfturn/parts/stage/types.d.ts").Group} Group */
 
+const NOTHING = "Nothing is drawn yet.";
 const COLUMN_NAMES = ["point", "z", "y", "|Γ|", "angle", "on the scale"];
 
 /** @param {string} tag @param {Record<string, string>} [attributes] @param {...(Node | string)} content */
@@ -58,7 +59,8 @@ export function writeReadout(readout, pairs) {
 
 /** @param {HTMLElement} list @param {Group[]} groups */
 export function writeSpoken(list, groups) {
-  list.replaceChildren(...groups.flatMap(({ strokes }) => strokes).map(({ spoken }) => make("li", {}, spoken)));
+  const sentences = groups.flatMap(({ strokes }) => strokes).map(({ spoken }) => spoken);
+  list.replaceChildren(...(sentences.length ? sentences : [NOTHING]).map((spoken) => make("li", {}, spoken)));
 }
 
 /** @param {HTMLDetailsElement} details @param {string[][]} rows */

@@ -18,6 +18,7 @@ import { View } from "halfturn/parts/stage/view.js";
 /** @typedef {import("halfturn/parts/stage/types.d.ts").Hand} Hand */
 
 const TASK_WORDS = { place: "Point", "on circle": "Point", radius: "Circle", along: "Walk", "along circle": "Walk", pick: "Choice" };
+const KEYS_REST = 250; // milliseconds
 const AT_REST = "Press + to look closer, 0 for the whole chart.";
 
 class Stage {
@@ -25,6 +26,7 @@ class Stage {
   #hand = null;
   #frame = 0;
   #shown = "";
+  #saying = 0;
   #heard = new AbortController();
 
   /** @param {Model} model */
@@ -126,12 +128,21 @@ class Stage {
     this.#drawHand();
     const { kind, field, turn } = hand.task, value = hand.touched ? hand.answer() : null;
     if (value === null) return this.#say(kind === "pick" ? "Choose a point first." : "Move it first, then press Enter.");
-    this.#say(`${TASK_WORDS[kind]} handed in: ${hand.read().map((pair) => pair.join(" ")).join(", ")}.`);
+    this.#say(`${TASK_WORDS[kind]} handed in: ${readingOf(hand)}`);
     this.model.send_msg({ type: "answer", field, turn, value });
   }
 
+  // Who moves by keys hears where that led, once the keys rest; a pointer's way is for those who see it.
+  sayReading() {
+    clearTimeout(this.#saying);
+    this.#saying = setTimeout(() => this.#say(this.#hand ? readingOf(this.#hand) : ""), KEYS_REST);
+  }
+
   /** @param {string} text */
-  #say(text) { this.parts.said.textContent = text; }
+  #say(text) {
+    clearTimeout(this.#saying);
+    this.parts.said.textContent = text;
+  }
 
   /** @param {Group[]} groups */
   #show(groups, animate = false) {
@@ -164,6 +175,11 @@ class Stage {
     this.#takeTask();
     this.view.refresh();
   }
+}
+
+/** @param {Hand} hand */
+function readingOf(hand) {
+  return `${hand.read().map((pair) => pair.join(" ")).join(", ")}.`;
 }
 
 /** Whoever draws the network beside the chart moves along with a walk. @param {Hand} hand */

@@ -50,10 +50,15 @@ class TestWithoutSeeing:
         expect(row.get_by_role("cell").nth(1)).to_have_text("1.000 + j1.581")
         expect(board.page.get_by_role("columnheader")).to_have_count(6)
 
-    def test_live_region_speaks_once(self, board: Board):
-        """While the hand moves nothing is announced; when the answer is handed in it is."""
+    def test_arrows_speak(self, board: Board):
+        """Where the arrow keys have led is said once they rest, so that an answer can be drawn without seeing it."""
         board.open("show=5&ask=along").press("ArrowRight", "ArrowRight")
-        expect(board.page.get_by_role("status")).to_have_text("")
+
+        expect(board.page.get_by_role("status")).to_contain_text("walked 0.010 λ toward generator")
+
+    def test_live_region_speaks(self, board: Board):
+        """When an answer is handed in, it is announced."""
+        board.open("show=5&ask=along").press("ArrowRight", "ArrowRight")
         board.page.keyboard.press("Enter")
 
         expect(board.page.get_by_role("status")).to_contain_text(

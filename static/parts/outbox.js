@@ -1,0 +1,86 @@
+// @ts-check
+// What was pressed goes to the program in order, and once. It stays here until it was answered: what is pressed while
+// the connection is gone, or on its way when it breaks, is said again over the next one, on top of the sheet as it was
+// when it was pressed.
+
+import { announce, dismissing, note } from "halfturn/parts/announce.js";
+import { surviving } from "halfturn/parts/keeping.js";
+
+const PATIENCE = 10_000; // milliseconds for an answer, after which the connection counts as dead
+const REFUSALS = 2; // of the same thing said, after which it is let fall
+const UNDONE = "That could not be done. What you entered is kept in this browser.";
+
+/** @typedef {{number: number, do: string}} Numbered */
+/** @typedef {{number: number, waiting: Numbered[], refused: number, since: number, patience: ReturnType<typeof setTimeout> | undefined, ended: AbortController}} Box `since` is of the last record sent: answers to what was said before it count no more */
+/** @typedef {{send_msg(said: any): void, on(event: "msg:custom" | "remove", listener: (told: any) => void): void}} Line */
+
+/** What still has to be answered, without all up to this number. @param {Numbered[]} waiting @param {number} heard */
+export function unanswered(waiting, heard) {
+  return waiting.filter(({ number }) => number > heard);
+}
+
+const isUp = () => document.documentElement.dataset.connection !== "down";
+
+/**
+ * The way to the program. `say` is for what a student does, `tell` for what the page says by itself and can say anew.
+ * `restore` hands over a record, and then says again what was not answered; without a record it only does the latter.
+ * @param {string} page @param {Line} model @param {Record<string, (part: any) => void>} ears for what the program tells, by its parts
+ */
+export function outbox(page, model, ears) {
+  /** @type {Box} */
+  const box = surviving(`outbox of ${page}`, () => ({ number: 0, waiting: [], refused: 0, since: 0, patience: undefined, ended: new AbortController() }));
+  box.ended.abort(); // of the same page before it was built anew
+  box.ended = new AbortController();
+  clearTimeout(box.patience);
+  const wait = () => {
+    clearTimeout(box.patience);
+    box.patience = setTimeout(() => document.dispatchEvent(new CustomEvent("halfturn:silent")), PATIENCE);
+  };
+  /** @param {any} said */
+  const transmit = (said) => {
+    if (!isUp()) return;
+    model.send_msg(said);
+    wait();
+  };
+  const refused = () => {
+    if (!box.waiting.length || ++box.refused < REFUSALS) return;
+    box.waiting.shift();
+    box.refused = 0;
+    note("undone", UNDONE, dismissing("undone"));
+  };
+  document.addEventListener("halfturn:refused", refused, { signal: box.ended.signal });
+  model.on("msg:custom", (told) => {
+    if (told.heard < box.since) return;
+    for (const [part, ear] of Object.entries(ears)) if (told[part] !== undefined) ear(told[part]);
+    if (told.heard !== undefined) answered(told);
+  });
+  /** @param {{heard: number, failed?: boolean}} told */
+  const answered = ({ heard, failed }) => {
+    box.waiting = unanswered(box.waiting, heard);
+    box.refused = 0;
+    if (heard === box.number) clearTimeout(box.patience);
+    else wait();
+    if (!failed) return;
+    announce(UNDONE);
+    note("undone", UNDONE, dismissing("undone"));
+  };
+  const tell = (/** @type {any} */ said) => transmit({ ...said, number: ++box.number });
+  return {
+    /** @param {any} said */
+    say(said) {
+      const numbered = { ...said, number: ++box.number };
+      box.waiting.push(numbered);
+      transmit(numbered);
+    },
+    tell,
+    /** @param {any} [said] */
+    restore(said) {
+      if (said) tell(said);
+      box.since = box.number;
+      for (const said of box.waiting) {
+        said.number = ++box.number;
+        transmit(said);
+      }
+    },
+  };
+}
