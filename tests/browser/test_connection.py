@@ -1,4 +1,4 @@
-"""The connection breaks in every way that a network has: nothing that was entered is lost, and each press counts once."""
+"""The connection breaks in every way that a network has: nothing entered is lost, and each press counts once."""
 
 from __future__ import annotations
 

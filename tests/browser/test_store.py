@@ -9,15 +9,18 @@ from tests.browser.waits import ready
 
 LINK = "/?load=60-80j&line=50"
 FULL = "Storage.prototype.setItem = () => { throw new DOMException('full', 'QuotaExceededError'); };"
-CLOSED = "Object.defineProperty(globalThis, 'localStorage', { get() { throw new DOMException('closed', 'SecurityError'); } });"
+CLOSED = """Object.defineProperty(globalThis, 'localStorage', {
+  get() { throw new DOMException('closed', 'SecurityError'); },
+});"""
 ABSENT = "Object.defineProperty(globalThis, 'localStorage', { value: undefined });"
 KEYS = {"/": "halfturn.v1", "/check": "halfturn.check.v1"}
+LONG = "y" * 2_000_000
 DEEP = "[" * 3000 + "]" * 3000
 DAMAGED = {
     "no sheet in a sheet": '{"sheets":{"K":{}},"last":"K"}',
     "numbers for entries": '{"sheets":{"K":{"record":{"sheet":{"entries":5}},"drafts":{"a":7}}},"last":"K"}',
-    "deep": '{"sheets":{"K":{"record":{"sheet":%s},"drafts":{}}},"last":"K"}' % DEEP,
-    "two megabytes": '{"sheets":{"K":{"record":{"x":"%s"},"drafts":{}}},"last":"K"}' % ("y" * 2_000_000),
+    "deep": f'{{"sheets":{{"K":{{"record":{{"sheet":{DEEP}}},"drafts":{{}}}}}},"last":"K"}}',
+    "two megabytes": '{"sheets":{"K":{"record":{"x":"%s"},"drafts":{}}},"last":"K"}' % LONG,
     "cut off": '{"sheets":{"K":{"record":',
     "no store": "7",
     "an object where a sheet is": '{"sheets":{"K":{"record":{"sheet":{"version":2}},"drafts":{}}},"last":"K"}',
