@@ -299,8 +299,10 @@ class TestChartAlone:
         assert "img" == page.root.attrib["role"]
 
     def test_problem_without_solution_has_a_chart(self):
-        """A problem that cannot be solved still has a blank chart to export."""
+        """A load that cannot be matched still has its point on the chart to export, and its circle, which meets the unit circle nowhere."""
         page = read(chart_svg(Sheet(LESSON, changed(PROBLEM, load=50j))))
+        curves = page.find("path", "curve")
 
-        assert [] == page.find("path", "curve")
-        assert "A blank chart to draw on." in page.root.findtext("{http://www.w3.org/2000/svg}desc", "")
+        assert {"curve mismatch", "curve unit"} == {one.attrib["class"] for one in curves}
+        assert page.find("path", "marker")
+        assert "A blank chart to draw on." not in page.root.findtext("{http://www.w3.org/2000/svg}desc", "")
