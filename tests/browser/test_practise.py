@@ -211,7 +211,9 @@ class TestEnding:
         desk.solve_until("millimetres.length")
         over = desk.page.get_by_role("region", name="Over frequency")
         expect(over.locator("svg .curve")).to_have_count(2)
-        expect(over.locator(".why")).to_contain_text("Here the near one has the wider band, 37.2 % against 11.9 %")
+        expect(over.locator(".why")).to_contain_text(
+            "Here the near one has the wider band, 37.2 % against 11.9 %"
+        )
         over.get_by_text("The same in figures").click()
 
         expect(over.get_by_role("row")).to_have_count(8)
