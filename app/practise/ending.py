@@ -50,8 +50,8 @@ def _band(band: Bandwidth) -> str:
     lower, upper = float(band.lower), float(band.upper)
     if np.isnan(lower):
         return "no band: it is above that at the design frequency"
-    low = "from far below" if lower == 0 else _off(lower)
-    high = "far above" if np.isinf(upper) else _off(upper)
+    low = "far below" if lower == 0 else f"{100 * (lower - 1):.1f} %".replace("-", "−")
+    high = "far above" if np.isinf(upper) else f"+{100 * (upper - 1):.1f} %"
     width = "" if np.isinf(upper) else f", {100 * (upper - lower):.1f} % wide"
     return f"{low} to {high}{width}"
 

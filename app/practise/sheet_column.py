@@ -112,7 +112,11 @@ def _worked(sitting: Sitting) -> WorkedChoice:
     first = sheet.shown if sitting.worked == "first" else sitting.progress.first_steps(len(sheet.steps))
     return {
         "chosen": sitting.worked,
-        "options": [("all", "all, a step a press"), ("first", f"the first {first}"), ("none", "nothing")],
+        "options": [
+            ("all", "all, a step a press"),
+            ("first", f"the first {first} steps"),
+            ("none", "nothing"),
+        ],
     }
 
 
@@ -164,7 +168,10 @@ def _settled(sheet: Sheet, one: Field) -> SettledValue:
 
 def _said(sheet: Sheet, step: Step) -> str:
     """What is said of a step when it is done: anything beyond a plain "right", and why the step matters."""
-    sentences = dict.fromkeys(sheet.verdicts[one.key].sentence for one in step.fields)
+    verdicts = [sheet.verdicts[one.key] for one in step.fields]
+    sentences = dict.fromkeys(verdict.sentence for verdict in verdicts if verdict.accepted)
+    if not all(verdict.accepted for verdict in verdicts):
+        sentences.pop("Right.", None)  # beside a value that is carried on it would seem to be of that
     return " ".join([*sentences, sheet.work.say(step.because)])
 
 

@@ -84,4 +84,4 @@ def _line(one: BranchResponse, other: BranchResponse, notation: Notation) -> str
 
 
 def _percent(fraction: float) -> str:
-    return f"{100 * fraction:.1f} %" if np.isfinite(fraction) else "one without an upper end"
+    return f"{100 * fraction:.1f}\u00a0%" if np.isfinite(fraction) else "one without an upper end"

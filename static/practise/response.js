@@ -9,12 +9,12 @@ import { shape } from "halfturn/parts/stage/svg.js";
 /** @typedef {import("../messages.d.ts").ResponseWords} Response */
 /** @typedef {import("../messages.d.ts").Curve} Curve */
 
-const WIDE = 520, HIGH = 250, LEFT = 44, RIGHT = 12, TOP = 10, FOOT = 40, MOST = 6;
+const WIDE = 520, HIGH = 250, LEFT = 44, RIGHT = 28, TOP = 10, FOOT = 40, MOST = 6;
 const RATIOS = [1, 1.5, 2, 3, 4, 6];
 
-/** Down the page of a standing-wave ratio: even steps for even factors. @param {number} swr */
+/** Down the page of a standing-wave ratio, even steps for even factors; above the plot for what is more than it shows. @param {number} swr */
 export function heightOf(swr) {
-  const part = Math.log(Math.min(Math.max(swr, 1), MOST)) / Math.log(MOST);
+  const part = Math.log(Math.max(swr, 1)) / Math.log(MOST);
   return HIGH - FOOT - part * (HIGH - FOOT - TOP);
 }
 
@@ -31,14 +31,14 @@ export function responseNode(response) {
   const markers = response.curves.map((curve) => shape("path", { class: `mark ${roleOf(curve)}`, d: markerPath(curve.branch?.role ?? "first") }));
   const cursor = shape("line", { class: "cursor", y1: TOP, y2: HIGH - FOOT }), limitLine = shape("line", { class: "limit", x1: LEFT, x2: WIDE - RIGHT });
   const plot = shape("svg", { class: "response", viewBox: `0 0 ${WIDE} ${HIGH}`, role: "img", "aria-label": "Standing-wave ratio over frequency; the same stands in the table below." },
-    ...axes(response, x), limitLine, ...response.curves.map((curve) => shape("path", { class: `curve ${roleOf(curve)}`, d: pathOf(response, curve, x) })), cursor, ...markers);
+    ...axes(response, x), limitLine, cursor, withinPlot(...response.curves.map((curve) => shape("path", { class: `curve ${roleOf(curve)}`, d: pathOf(response, curve, x) }))), ...markers);
   const read = node("p", { class: "reading", role: "status" });
   const bands = node("ul", { class: "bands" }), why = node("p", { class: "why" });
   const move = (/** @type {number} */ ratio) => {
     cursor.setAttribute("x1", String(x(ratio)));
     cursor.setAttribute("x2", String(x(ratio)));
     const values = response.curves.map((curve) => swrAt(response, curve, ratio));
-    markers.forEach((mark, index) => mark.setAttribute("transform", `translate(${x(ratio)} ${heightOf(values[index])})`));
+    markers.forEach((mark, index) => mark.setAttribute("transform", `translate(${x(ratio)} ${heightOf(Math.min(values[index], MOST))})`));
     read.textContent = `At ${frequency(response, ratio)}: ${response.curves.map((curve, index) => `${curve.branch ? `${branchWords(curve.branch)} ` : ""}SWR ${values[index].toFixed(2)}`).join(", ")}.`;
   };
   const bound = (/** @type {number} */ index) => {
@@ -63,6 +63,12 @@ export function responseNode(response) {
     table(response), node("p", { class: "note" }, response.note));
 }
 
+/** What of the curves lies within the plot. @param {...SVGElement} curves */
+function withinPlot(...curves) {
+  const width = WIDE - LEFT - RIGHT, height = HIGH - FOOT - TOP + 2;
+  return shape("svg", { x: LEFT, y: TOP, width, height, viewBox: `${LEFT} ${TOP} ${width} ${height}`, overflow: "hidden" }, ...curves);
+}
+
 /** @param {Curve} curve */
 const roleOf = ({ branch }) => `role-${branch?.role ?? "first"}`;
 
@@ -82,7 +88,7 @@ function pathOf({ lowest, highest }, { swr }, x) {
 function axes(response, x) {
   const across = RATIOS.flatMap((swr) => [
     shape("line", { class: "rule", x1: LEFT, x2: WIDE - RIGHT, y1: heightOf(swr), y2: heightOf(swr) }),
-    written(swr === MOST ? `${swr}+` : String(swr), { x: LEFT - 8, y: heightOf(swr) + 4, "text-anchor": "end" })]);
+    written(String(swr), { x: LEFT - 8, y: heightOf(swr) + 4, "text-anchor": "end" })]);
   const steps = [-30, -20, -10, 0, 10, 20, 30].filter((step) => 1 + step / 100 >= response.lowest - 1e-9 && 1 + step / 100 <= response.highest + 1e-9);
   const along = steps.flatMap((step) => [
     shape("line", { class: "rule", x1: x(1 + step / 100), x2: x(1 + step / 100), y1: TOP, y2: HIGH - FOOT }),
