@@ -34,7 +34,7 @@ export function outbox(page, model, ears) {
   clearTimeout(box.patience);
   const wait = () => {
     clearTimeout(box.patience);
-    box.patience = +setTimeout(() => document.dispatchEvent(new CustomEvent("halfturn:silent")), PATIENCE);
+    box.patience = setTimeout(() => document.dispatchEvent(new CustomEvent("halfturn:silent")), PATIENCE);
   };
   /** @param {any} said */
   const transmit = (said) => {
