@@ -44,7 +44,8 @@ export function render({ model, el }) {
     },
     save: () => { if (!follow(desk) && !desk.page.refusal) kept.save(desk.page, desk.drafts); },
     redraw: () => drawnAgain(desk),
-    stateOf: (problem) => kept.of(problem)?.record.state ?? "",
+    stateOf: (problem) => desk.shelved[signature(problem)]?.record.state ?? "",
+    shelved: {},
   };
   const deafen = listen([
     [document, "keydown", () => { byKey = true; }, true],
@@ -56,6 +57,7 @@ export function render({ model, el }) {
   last.desk = desk;
   if (before) goOn(desk, before);
   else begin(desk);
+  desk.shelved = kept.kept().sheets;
   root.replaceChildren(...sheetNodes(desk));
   if (!before) toTitle(desk);
   followFocus("sheet", root);
@@ -140,6 +142,7 @@ function focused(root) {
 function drawnAgain(desk) {
   const focusAgain = keepFocus(desk.root);
   desk.save(); // first, as the list of problems tells what was kept
+  desk.shelved = kept.kept().sheets;
   desk.root.replaceChildren(...sheetNodes(desk));
   focusAgain();
 }

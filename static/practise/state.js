@@ -6,10 +6,11 @@
 /** @typedef {import("../messages.d.ts").PractiseSaid} Said */
 /** @typedef {import("../parts/types.d.ts").Drafts} Drafts */
 /**
- * `stateOf` tells how far a problem's sheet has come that was kept. `displaced` is a sheet of the student's own that gave way
+ * `stateOf` tells how far a problem's sheet has come that was kept, of those `shelved` when the page was drawn. `displaced` is a sheet of the student's own that gave way
  * to one from a link or a file; `restored` names the sheet whose record the program was given last.
  * @typedef {import("../parts/types.d.ts").Desk<SheetPage, Said> & {displaced: any, restored: string,
- *   restore(record: any, name?: string): void, redraw: () => void, stateOf: (problem: {entries: Record<string, string>}) => string}} SheetDesk
+ *   restore(record: any, name?: string): void, redraw: () => void, stateOf: (problem: {entries: Record<string, string>}) => string,
+ *   shelved: Record<string, import("../parts/keeping.js").Kept>}} SheetDesk
  */
 
 /**
