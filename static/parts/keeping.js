@@ -43,7 +43,7 @@ export function recall(name) {
 
 /** @param {string} name @param {unknown} value @returns {boolean} whether it is stored, and not only in hand */
 export function retain(name, value) {
-  return retainText(name, JSON.stringify(value));
+  try { return retainText(name, JSON.stringify(value)); } catch { return false; }
 }
 
 /** @param {string} name @param {string} text */

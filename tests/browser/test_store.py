@@ -20,7 +20,7 @@ DAMAGED = {
     "no sheet in a sheet": '{"sheets":{"K":{}},"last":"K"}',
     "numbers for entries": '{"sheets":{"K":{"record":{"sheet":{"entries":5}},"drafts":{"a":7}}},"last":"K"}',
     "deep": f'{{"sheets":{{"K":{{"record":{{"sheet":{DEEP}}},"drafts":{{}}}}}},"last":"K"}}',
-    "two megabytes": '{"sheets":{"K":{"record":{"x":"%s"},"drafts":{}}},"last":"K"}' % LONG,
+    "two megabytes": f'{{"sheets":{{"K":{{"record":{{"x":"{LONG}"}},"drafts":{{}}}}}},"last":"K"}}',
     "cut off": '{"sheets":{"K":{"record":',
     "no store": "7",
     "an object where a sheet is": '{"sheets":{"K":{"record":{"sheet":{"version":2}},"drafts":{}}},"last":"K"}',
