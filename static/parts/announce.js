@@ -24,6 +24,8 @@ export function announce(words) {
  * @param {Record<string, () => void>} [acts] what can be done about it, by the words on its button
  */
 export function note(name, words, acts = {}) {
+  const place = globalThis.document?.getElementById("notes");
+  if (!place) return;
   const line = document.createElement("p");
   line.dataset.note = name;
   line.append(words);
@@ -35,7 +37,7 @@ export function note(name, words, acts = {}) {
     line.append(button);
   }
   unnote(name);
-  document.getElementById("notes")?.append(line);
+  place.append(line);
 }
 
 /** @param {string} name */
