@@ -41,7 +41,7 @@ Deno.test("what is kept comes back, by the problem that a page is about", () => 
   localStorage.removeItem("test");
   one.save(page, { place: "0.5" });
 
-  equal(one.of(page), { record: { version: 1 }, drafts: { place: "0.5" } });
+  equal(one.of(page), { record: { version: 1 }, drafts: { place: "0.5" }, revision: 1 });
   equal(one.of({ entries: { load: "50" } }), undefined);
   equal(one.kept().last, signature(page));
 });
