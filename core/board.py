@@ -22,6 +22,7 @@ from core.readable import Readable, Rows, amount, shown
 from core.roots import bisect
 from core.solutions import Solutions
 
+FINEST_STEP = 1e-6  # millimetres; finer, and a cut is as good as exact
 SPEED_OF_LIGHT = 299_792_458.0
 """Metres a second in vacuum: exact, by the definition of the metre (SI Brochure, 9th ed.)."""
 
@@ -203,7 +204,7 @@ def lay_out(
     network : any; its lumped reactances are left as they are. Of all the solutions that a designer returns, as many
     layouts in their order.  frequency : the design frequency in hertz,
     broadcasts with the network's shape S.  board : `Cable`, `Microstrip` or `Stripline`.
-    step_mm : lengths are cut to whole multiples of it; 0 for exact lengths.
+    step_mm : lengths are cut to whole multiples of it; 0 (or below a millionth) for exact lengths.
     open_end_correction : shorten stubs with an open end by what their end adds; one that would then be
     shorter than nothing is made half a wave longer.
     Raises OutOfRange, NotAnImpedance, NotANetwork, ShapesDiffer.
@@ -253,6 +254,6 @@ def _piece(
     extra = np.asarray(board.open_end_mm(element.impedance)) if open_end else np.zeros(())
     exact = np.asarray(element.length) * wave_mm - extra
     exact = np.where(exact < 0, exact + wave_mm / 2, exact)
-    cut = np.round(exact / step) * step if step else exact
+    cut = np.round(exact / step) * step if step >= FINEST_STEP else exact
     made = replace(element, length=plain((cut + extra) / wave_mm))
     return Piece(element, board.width_mm(element.impedance), plain(exact), plain(cut)), made

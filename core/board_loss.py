@@ -207,7 +207,7 @@ class StriplineLine(StripOnBoard):
 def strip_line(board: StripBoard, impedance: float, **material: Any) -> MicrostripLine | StriplineLine:
     """The strip of this impedance on a board, as a line with losses.
 
-    board : `Microstrip` or `Stripline`.  impedance : real ohms, one number.  material : `loss_tangent`,
+    board : `Microstrip` or `Stripline`.  impedance : real ohms, a single number.  material : `loss_tangent`,
     `conductivity` and so on, as `MicrostripLine` and `StriplineLine` take them.
     Raises OutOfRange, NotAnImpedance.  Source: the width is that of the board's own formulas.
 

@@ -51,8 +51,8 @@ CABLE_LOSSES = MappingProxyType(
 def usual_cable(name: str) -> LossyLine:
     """A usual coaxial cable as a line, its loss drawn through the table of typical values.
 
-    name : a key of `CABLE_LOSSES`, such as "RG-58".  Returns a line known from 10 MHz to 1 GHz, which is within
-    6 % of each value of the table. Raises UnknownChoice.
+    name : a key of `CABLE_LOSSES`, such as "RG-58".  Returns a line of single numbers (ohms, decibels a metre),
+    known from 10 MHz to 1 GHz, which is within 6 % of each value of the table. Raises UnknownChoice.
     Source: none; common practice, typical values to about 10 %.
 
     >>> round(100 * usual_cable("RG-58").attenuation_db_per_m(434e6))

@@ -6,7 +6,6 @@ Each network shows the source the conjugate of its own impedance, so that the lo
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from typing import Any
 
 import numpy as np
 from numpy.typing import ArrayLike
@@ -20,7 +19,7 @@ from core.network import ENDS, Element, Section, Stub
 from core.solutions import TAKES_NO_POWER, Solutions, as_solutions, sentences
 from core.source import ADDS_NOTHING, ConjugateMatch, source_of
 from core.stubs import stub_length_for
-from core.transformers import OneSection, Transformer
+from core.transformers import OneSection, Preceded, Transformer
 
 NO_ANGLE = (
     "Nowhere on its line does this load show the angle of the source's impedance, which a quarter wave needs; "
@@ -37,27 +36,12 @@ ANY_IMPEDANCE = (
 
 
 @dataclass(frozen=True)
-class ConjugateQuarterWave(ConjugateMatch, Transformer):
+class ConjugateQuarterWave(ConjugateMatch, Preceded, Transformer):
     """A quarter wave at the source.
 
     Before it nothing, a section of the line, or a shunt stub at the load."""
 
     made_of = ((Section,), (Section, Section), (Stub, Section))
-
-    @property
-    def before(self) -> Element | None:
-        """What gives the load the angle of the source: a `Section`, a `Stub`, or None."""
-        return self.elements[0] if len(self.elements) == 2 else None
-
-    @property
-    def distance(self) -> Any:
-        """From the load to the quarter wave, wavelengths; 0 where there is no line between."""
-        return self.before.length if isinstance(self.before, Section) else 0.0
-
-    @property
-    def stub_length(self) -> Any:
-        """From the stub's end to the load, wavelengths; None where there is no stub."""
-        return self.before.length if isinstance(self.before, Stub) else None
 
 
 @dataclass(frozen=True)

@@ -35,4 +35,5 @@ def cut_admittances(network: MatchingNetwork) -> list[Any]:
 def susceptance_of(stub: Stub, line_impedance: ArrayLike) -> Any:
     """Susceptance of a shunt stub, normalised to the line that it stands on; -inf where it is a short."""
     own = np.asarray(stub_susceptance(stub.length, "shunt", stub.end))
-    return plain(own * np.asarray(line_impedance) / np.asarray(stub.impedance))
+    with np.errstate(over="ignore"):
+        return plain(own * np.asarray(line_impedance) / np.asarray(stub.impedance))

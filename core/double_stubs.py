@@ -47,10 +47,8 @@ MATCHED_ALREADY = "This load is matched already; one of the solutions is a pair 
 
 
 @dataclass(frozen=True)
-class DoubleStub(MatchingNetwork):
-    """A section from the load to the first stub, that stub, a section to the second stub, and that stub.
-
-    Admittances and susceptances are normalised to the line; the circles are for a network of scalars."""
+class TwoStubs(MatchingNetwork):
+    """A section from the load to the first stub, that stub, a section to the second stub, and that stub."""
 
     elements: tuple[Section, Stub, Section, Stub]
     made_of = ((Section, Stub, Section, Stub),)
@@ -69,6 +67,13 @@ class DoubleStub(MatchingNetwork):
     def stub_lengths(self) -> tuple[Any, Any]:
         """Of the first stub and the second, wavelengths in [0, 0.5), each from its end."""
         return self.elements[1].length, self.elements[3].length
+
+
+@dataclass(frozen=True)
+class DoubleStub(TwoStubs):
+    """Two stubs across the line, a spacing apart.
+
+    Admittances and susceptances are normalised to the line; the circles are for a network of scalars."""
 
     @property
     def stub_susceptances(self) -> tuple[Any, Any]:
@@ -119,7 +124,7 @@ def double_stub(
     first_distance: ArrayLike = 0.0,
     ends: Sequence[str] = ("short", "short"),
     stub_impedances: Sequence[ArrayLike] | Array | None = None,
-) -> Solutions:
+) -> Solutions[DoubleStub]:
     """Both double-stub matches of a load, the one with the shorter first stub first.
 
     load_impedance : complex ohms, any shape; inf is an open circuit.
@@ -139,10 +144,10 @@ def double_stub(
     >>> [round(length, 4) for length in first.stub_lengths + second.stub_lengths]
     [0.1465, 0.2042, 0.4819, 0.3498]
     """
-    kinds = _two_ends(ends)
+    kinds = two_ends(ends)
     load, line, z = normalised_load(load_impedance, line_impedance)
     apart, distance = finite_length(spacing, "spacing"), finite_length(first_distance, "first distance")
-    stubs = _two_impedances(stub_impedances, line)
+    stubs = two_impedances(stub_impedances, line)
     load, line, z, apart, distance, *stubs = broadcast(load, line, z, apart, distance, *stubs)
     admittance = admittance_through(z, distance)
     root = separation(admittance[0], apart)
@@ -212,7 +217,8 @@ def _reason(
     return sentences([*found, *alike])
 
 
-def _two_ends(ends: Sequence[str]) -> tuple[str, str]:
+def two_ends(ends: Sequence[str]) -> tuple[str, str]:
+    """The ends of both stubs, first stub first.  Raises UnknownChoice."""
     if not _is_pair(ends):
         raise UnknownChoice(
             f'The ends must be two, first stub then second, such as ("short", "open"), not {shown(ends)}.',
@@ -221,7 +227,8 @@ def _two_ends(ends: Sequence[str]) -> tuple[str, str]:
     return choice(ends[0], ENDS, "end of the first stub"), choice(ends[1], ENDS, "end of the second stub")
 
 
-def _two_impedances(impedances: Sequence[ArrayLike] | Array | None, line: Array) -> list[Array]:
+def two_impedances(impedances: Sequence[ArrayLike] | Array | None, line: Array) -> list[Array]:
+    """The impedances of both stubs, by default the line's.  Raises NotAnImpedance."""
     if impedances is None:
         return [line, line]
     if not _is_pair(impedances):

@@ -49,6 +49,10 @@ class Element(Protocol):
         """What the state that `act` returns is multiplied by, beside the voltage and current that are
         there."""
 
+    def heat(self, state: State, ratio: Array) -> Array:
+        """Watts that the element turns to heat, zero or more, for the state on its load's side, on the scale of
+        the state that `act` returns."""
+
     def detuned(self, ratio: ArrayLike) -> Any:
         """The element as it is at `ratio` times its design frequency; the ratio broadcasts with its
         arrays."""
@@ -84,6 +88,13 @@ class Section(Readable):
     def factor(self, ratio: Array) -> ArrayLike:
         return 1.0
 
+    def heat(self, state: State, ratio: Array) -> Array:
+        """The wave that comes grows toward the generator, the wave that goes back shrinks: each loses."""
+        impedance, nepers = spread(self.impedance, ratio), spread(self.attenuation * self.length, ratio)
+        voltage, drop = state[0], impedance * state[1]
+        coming, returned = np.abs(voltage + drop) ** 2, np.abs(voltage - drop) ** 2
+        return (coming * np.expm1(2 * nepers) - returned * np.expm1(-2 * nepers)) / (8 * impedance)
+
     def detuned(self, ratio: ArrayLike) -> Section:
         return _detuned_line(self, ratio)
 
@@ -94,8 +105,39 @@ class Section(Readable):
         return [("line", _line_text(self))]
 
 
+class Branch(Readable):
+    """What hangs across the line ("shunt") or in it ("series") and is known by its impedance: what `Stub`,
+    `Reactance` and their like share."""
+
+    placement: str
+
+    def impedance_fraction(self, ratio: Array) -> State:
+        """The impedance in ohms as numerator and denominator: either may be zero, never both."""
+        raise NotImplementedError
+
+    def act(self, state: State, ratio: Array, fraction: ArrayLike = 1.0) -> State:
+        """The state on the generator's side. Multiplied through by the divisor: a short across a short is a
+        short, and an open circuit in line with another is one."""
+        (voltage, current), (numerator, denominator) = state, self.impedance_fraction(ratio)
+        if self.placement == "shunt":
+            beside = current * numerator + voltage * denominator * fraction
+            return voltage * numerator, _one_where_both_vanish(voltage, numerator, beside)
+        across = voltage * denominator + current * numerator * fraction
+        return _one_where_both_vanish(current, denominator, across), current * denominator
+
+    def factor(self, ratio: Array) -> ArrayLike:
+        return self.impedance_fraction(ratio)[self.placement == "series"]
+
+    def heat(self, state: State, ratio: Array) -> Array:
+        """Half of |current|² times the resistance, or of |voltage|² times the conductance."""
+        numerator, denominator = self.impedance_fraction(ratio)
+        return (
+            0.5 * np.abs(state[self.placement == "series"]) ** 2 * np.real(numerator * np.conj(denominator))
+        )
+
+
 @dataclass(frozen=True)
-class Stub(Readable):
+class Stub(Branch):
     """A branch of line with a short or open end, across the line ("shunt") or in it ("series").
 
     length : wavelengths at the design frequency, from the branch's end.  impedance : real ohms.
@@ -116,17 +158,10 @@ class Stub(Readable):
         choice(self.placement, PLACEMENTS, "placement")
         choice(self.end, ENDS, "end")
 
-    def act(self, state: State, ratio: Array, fraction: ArrayLike = 1.0) -> State:
-        return _branch(state, self.placement, *self.impedance_fraction(ratio), fraction)
-
     def impedance_fraction(self, ratio: Array) -> State:
-        """The stub's input impedance in ohms as numerator and denominator: either may be zero, never both."""
         cosine, sine = _line_functions(self.length, self.attenuation, ratio)
         impedance = spread(self.impedance, ratio)
         return (impedance * sine, cosine) if self.end == "short" else (impedance * cosine, sine)
-
-    def factor(self, ratio: Array) -> ArrayLike:
-        return self.impedance_fraction(ratio)[self.placement == "series"]
 
     def detuned(self, ratio: ArrayLike) -> Stub:
         return _detuned_line(self, ratio)
@@ -139,7 +174,7 @@ class Stub(Readable):
 
 
 @dataclass(frozen=True)
-class Reactance(Readable):
+class Reactance(Branch):
     """A lumped inductor or capacitor across the line ("shunt") or in it ("series").
 
     reactance : real ohms at the design frequency; above zero an inductor, below zero a capacitor; nan where an
@@ -161,18 +196,12 @@ class Reactance(Readable):
             reactance, "reactance", "in ohms", at_least=-OPEN_CIRCUIT, up_to=OPEN_CIRCUIT, missing=True
         )
 
-    def act(self, state: State, ratio: Array, fraction: ArrayLike = 1.0) -> State:
-        return _branch(state, self.placement, *self.impedance_fraction(ratio), fraction)
-
     def impedance_fraction(self, ratio: Array) -> State:
         """The impedance in ohms as numerator and denominator, so that a capacitor may be seen at zero
         frequency."""
         reactance = spread(self.reactance, ratio)
-        numerator = 1j * np.where(reactance > 0, reactance * ratio, reactance)
-        return numerator, np.where(reactance > 0, 1.0, ratio)
-
-    def factor(self, ratio: Array) -> ArrayLike:
-        return self.impedance_fraction(ratio)[self.placement == "series"]
+        capacitor = reactance < 0
+        return 1j * np.where(capacitor, reactance, reactance * ratio), np.where(capacitor, ratio, 1.0)
 
     def detuned(self, ratio: ArrayLike) -> Reactance:
         return replace(self, reactance=reactance_at(self.reactance, ratio))
@@ -193,17 +222,6 @@ def reactance_at(reactance: ArrayLike, ratio: ArrayLike) -> Array:
 def is_line(element: Any) -> bool:
     """Whether an element is a piece of line, of whatever kind: those have a length, in wavelengths."""
     return hasattr(element, "length")
-
-
-def _branch(state: State, placement: str, numerator: Array, denominator: Array, fraction: ArrayLike) -> State:
-    """A branch of impedance numerator/denominator across or in the line, multiplied through by its
-    divisor. A short across a short is a short, and an open circuit in line with another is one."""
-    voltage, current = state
-    if placement == "shunt":
-        beside = current * numerator + voltage * denominator * fraction
-        return voltage * numerator, _one_where_both_vanish(voltage, numerator, beside)
-    across = voltage * denominator + current * numerator * fraction
-    return _one_where_both_vanish(current, denominator, across), current * denominator
 
 
 def _one_where_both_vanish(first: Array, second: Array, value: Array) -> Array:
@@ -234,8 +252,8 @@ def _detuned_line(line: Line, ratio: ArrayLike) -> Line:
 
 
 def _line_as_built(line: Line, length_error: Array, impedance_error: Array, velocity_error: Array) -> Line:
-    """A line cannot be shorter than nothing: where it would be, the error counts the other way."""
-    length = np.abs(spread(line.length, length_error) + length_error)
+    """A line cannot be shorter than nothing: there an error stops."""
+    length = np.maximum(spread(line.length, length_error) + length_error, 0.0)
     impedance = spread(line.impedance, impedance_error) * (1 + impedance_error)
     attenuation = spread(line.attenuation, velocity_error) * (1 + velocity_error)
     return replace(line, length=length / (1 + velocity_error), impedance=impedance, attenuation=attenuation)
@@ -247,7 +265,8 @@ def _line_text(line: Section | Stub) -> str:
 
 
 def _check_line(line: Section | Stub) -> None:
-    """Lengths and losses may be nan, which marks "no solution" in an array of them. Text and lists become numbers."""
+    """Lengths and losses may be nan, which marks "no solution" in an array of them. Text and lists become numbers,
+    and lengths of which nothing is left once they are squared, none."""
     values = line.length, line.impedance, line.attenuation
     if all(type(value) is float for value in values) and _usual(*values):
         return
@@ -256,9 +275,14 @@ def _check_line(line: Section | Stub) -> None:
     loss = attenuation_of(line.attenuation, missing=True)
     checked = broadcast(length, real_impedance(line.impedance), loss)
     lost_in(np.nan_to_num(checked[0]), np.nan_to_num(checked[2]))
+    length = np.where(np.abs(length) < LEAST_LINE, 0.0, length)
     store(line, length=length, impedance=real_impedance(line.impedance), attenuation=loss)
 
 
 def _usual(length: float, impedance: float, attenuation: float) -> bool:
     """Whether single numbers need no second look, as nearly always."""
-    return 0 <= length <= LONGEST and LEAST_LINE <= impedance <= MOST_LINE and attenuation == 0
+    return (
+        (length == 0 or LEAST_LINE <= length <= LONGEST)
+        and LEAST_LINE <= impedance <= MOST_LINE
+        and attenuation == 0
+    )

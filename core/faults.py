@@ -76,9 +76,11 @@ def impedance_profile(response: StepResponse) -> tuple[Array, Array]:
 def find_faults(response: StepResponse, at_least: float = 0.03) -> list[Fault]:
     """The changes of impedance along a line, nearest first.
 
-    response : from `step_response`, of a sweep with its edge rounded: without, its ringing is told as changes.
+    response : from `step_response`, of a sweep with its edge rounded: without, its ringing is told as changes; of
+    one line, a single axis. Distances are in metres, impedances in ohms.
     at_least : smallest |reflection| of a change that is told, above 0 up to 1. As for `impedance_profile`, loss is
     not taken out: through much of it an open end is told as a rise and a short circuit as a fall.
+    Returns a list of `Fault`, of any length, each with its distance in metres and the impedance after it in ohms.
     Raises OutOfRange.  Source: the top of the module; each change stands where half of it has come back.
 
     >>> from core.board import SPEED_OF_LIGHT

@@ -2,34 +2,31 @@
 
 A lossy line turns the reflection and shrinks it, and a lossy stub takes power itself: the two conditions of a
 match, conductance one and susceptance zero, no longer fall apart into two closed forms and are solved
-together.
+together (`core.two_lengths`).
 """
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
-from itertools import product
+from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import ArrayLike
 
-from core.arrays import broadcast, plain
-from core.checks import Array, passive_impedance
-from core.elements import Section, Stub
-from core.line import reflection_coefficient
-from core.ranges import real_in_range
-from core.solutions import Solutions
+from core.arrays import ROUNDING, broadcast, plain
+from core.checks import Array, choice, passive_impedance, real_impedance
+from core.elements import ENDS, PLACEMENTS, Section, Stub
+from core.lossy_designs import ONE_SHORT, LossyDesigns
+from core.network import impedance_state
+from core.ranges import attenuation_of
+from core.solutions import TAKES_NO_POWER, Solutions
 from core.stubs import ALREADY_MATCHED, SingleStub, single_stub
+from core.two_lengths import HORIZON, TwoLengths
 
 LOST = (
-    "With this loss no single stub of this kind matches the load: the stub takes power itself, and line and "
-    "stub together never show a conductance of exactly one. Try less loss, the other end, or, near a match, "
-    "no stub."
+    "With this loss no single stub of this kind matches the load, not with line and stub of up to "
+    f"{HORIZON / 2:g} wavelengths together: the stub takes power itself, and line and stub never add up to what "
+    "the line wants. Try less loss, the other end, or, near a match, no stub."
 )
-ONE_LOST = "With this loss only one solution is left: in the other the stub would take too much power itself."
-
-# Wavelengths that one step of the search may take, and the whole of it; steps at full loss; |reflection|.
-LONGEST_STEP, LONGEST_MOVE, LAST_STEPS, MATCHED = 0.03, 0.25, 40, 1e-10
 
 
 def lossy_single_stub(
@@ -40,146 +37,103 @@ def lossy_single_stub(
     stub_impedance: ArrayLike | None = None,
     placement: str = "shunt",
     end: str = "short",
-) -> Solutions:
-    """The single-stub matches of a load with lossy line and stub: what near and far of `single_stub` become.
+) -> Solutions[SingleStub]:
+    """Every single-stub match of a load with lossy line and stub, the one with the least line in all first.
 
     load_impedance, line_impedance, stub_impedance : ohms, as for `single_stub`; all arguments broadcast.
     attenuation, stub_attenuation : nepers per wavelength >= 0; the stub's is by default the line's.
     placement : "shunt" or "series".  end : "short" or "open".
-    Returns `Solutions` of `SingleStub` networks whose elements carry the attenuation, near first. Lengths are
-    the shortest that are not negative; each design has companions near half a wave longer, which waste more.
-    For one load, those that exist, with the reason in `.reason` where one is missing; for arrays always two,
-    nan where there is none. Each is verified by the evaluator: |reflection| <= 1e-10.
+    Returns `Solutions` of `SingleStub` networks whose elements carry the attenuation: all whose distance and
+    stub length are both in [0, 0.5), the smallest sum of the two first; where there is none the shortest
+    longer one, with a sum up to 4 wavelengths. For one load as many as there are, with the reason in
+    `.reason` where they are fewer than two; for arrays as many as any load has and at least two, nan where a load
+    has fewer. Each is verified by the evaluator: |reflection| <= 1e-10, or, for a load of so high an SWR that
+    no lengths come so near, as near as the last digits of the lengths allow.
     Raises NotAnImpedance, NegativeResistance, OutOfRange, UnknownChoice.
-    Source: Newton's method on y_line(d) + y_stub(l) = 1 (z for a series stub), where dy/dl = gamma (1 - y^2)
-    on any line, followed from no loss to the full loss.
+    Source: y_line(d) + y_stub(l) = 1 (z for a series stub), each (1 + w) / (1 - w) with a wave w that goes as
+    exp(-2 gamma length), Pozar, 4th ed., eq. 2.91 (from memory); all roots as `core.two_lengths` says.
 
     >>> near, far = lossy_single_stub(60 - 80j, 50, attenuation=0.06)
     >>> round(near.distance, 4), round(near.stub_length, 4)
     (0.1087, 0.0971)
     """
-    loss = real_in_range(attenuation, "attenuation", "nepers per wavelength", at_least=0)
-    stub_loss = loss if stub_attenuation is None else stub_attenuation
-    stub_loss = real_in_range(stub_loss, "stub attenuation", "nepers per wavelength", at_least=0)
-    lossless = single_stub(
-        np.atleast_1d(passive_impedance(load_impedance)), line_impedance, stub_impedance, placement, end
-    )
-    problems, found = _Junctions.like(lossless[0], loss, stub_loss), []
-    for network in lossless:
-        starts = np.broadcast_arrays(network.distance, network.stub_length, loss, stub_loss)[:2]
-        found.append(problems.solve(np.array([start.ravel() for start in starts])))
-    own = 1.0 if stub_impedance is None else stub_impedance
-    given = (load_impedance, line_impedance, own, loss, stub_loss)
-    shape = np.broadcast_shapes(*(np.shape(value) for value in given))
-    ordered = [problems.network(lengths, shape) for lengths in _shorter_first(*found)]
-    return _as_solutions(ordered, lossless.reason)
+    loss, stub_loss = attenuations(attenuation, stub_attenuation)
+    load, line = passive_impedance(load_impedance), real_impedance(line_impedance)
+    own = line if stub_impedance is None else real_impedance(stub_impedance, "stub impedance")
+    placement, end = choice(placement, PLACEMENTS, "placement"), choice(end, ENDS, "end")
+    values = broadcast(load, line, own, loss, stub_loss)
+    problems, shape = _Junctions(placement, end, *map(np.ravel, values)), values[0].shape
+    found, long = problems.solve()
+    found[0][:, problems.matched] = [[0.0], [0.0 if problems.vanishes else 0.25]]
+    count = np.sum(~np.isnan(found[:, 0]), axis=0)
+    lossless = problems.lossless & problems.powerless
+    reasons = [(TAKES_NO_POWER, lossless), (LOST, (count == 0) & ~lossless)]
+    if not shape:
+        single = (count == 1) & ~long & ~problems.matched
+        reasons += [(ALREADY_MATCHED, problems.matched), (ONE_SHORT, single)]
+    return problems.solutions(found, shape, reasons, long)
+
+
+def attenuations(attenuation: ArrayLike, stub_attenuation: ArrayLike | None) -> tuple[Array, Array]:
+    """Of lines and stubs, nepers per wavelength; the stubs' is by default the lines'.  Raises OutOfRange."""
+    loss = attenuation_of(attenuation)
+    return loss, loss if stub_attenuation is None else attenuation_of(stub_attenuation, "stub attenuation")
 
 
 @dataclass(frozen=True)
-class _Junctions:
-    """Many single-stub problems, in flat arrays, and the equation at their junctions: w_line + w_stub = 1.
+class _Junctions(LossyDesigns):
+    """Many single-stub problems, in flat arrays."""
 
-    w is the immittance normalised to the line: admittance for shunt stubs, impedance for series ones."""
-
-    load: Array
-    line: Array
-    stub: Array
-    loss: Array
-    stub_loss: Array
     placement: str
     end: str
+    load: Array
+    line: Array
+    own: Array
+    loss: Array
+    stub_loss: Array
 
-    @classmethod
-    def like(cls, lossless: SingleStub, loss: Array, stub_loss: Array) -> _Junctions:
-        """The problems that these lossless networks solve, with loss."""
-        section, stub = lossless.elements
-        impedances = lossless.load_impedance, section.impedance, stub.impedance
-        load, line, own, loss, stub_loss = map(np.ravel, broadcast(*impedances, loss, stub_loss))
-        return cls(load, line, own, loss, stub_loss, stub.placement, stub.end)
+    def network(self, lengths: Array, which: Array | slice, shape: tuple[int, ...] = (-1,)) -> SingleStub:
+        own = (self.load, self.line, self.own, self.loss, self.stub_loss)
+        load, line, stub, loss, stub_loss, distance, length = (
+            plain(value.reshape(shape)) for value in (*(value[which] for value in own), *lengths)
+        )
+        branch = Stub(length, stub, self.placement, self.end, stub_loss)
+        return SingleStub(load, line, (Section(distance, line, loss), branch))
 
-    def part(self, which: Array) -> _Junctions:
-        """Some of them."""
-        names = ("load", "line", "stub", "loss", "stub_loss")
-        return replace(self, **{name: getattr(self, name)[which] for name in names})
+    @property
+    def vanishes(self) -> bool:
+        """Whether a stub of no length adds nothing: open across the line, or shorted in it."""
+        return (self.placement == "shunt") == (self.end == "open")
 
-    def network(self, lengths: Array, shape: tuple[int, ...] = (-1,)) -> SingleStub:
-        """The design with these lengths, which are of shape (2, loads), in the shape asked for."""
-        values = (self.load, self.line, self.stub, self.loss, self.stub_loss, *lengths)
-        load, line, own, loss, stub_loss, distance, length = (plain(value.reshape(shape)) for value in values)
-        stub = Stub(length, own, self.placement, self.end, stub_loss)
-        return SingleStub(load, line, (Section(distance, line, loss), stub))
+    @property
+    def needless(self) -> Array:
+        """Loads that need no stub, by rounding at most."""
+        return np.abs(np.where(np.isinf(self.load), 0.0, self.load) - self.line) <= ROUNDING * self.line
 
-    def step(self, lengths: Array, share: float) -> Array:
-        """Newton's step in (distance, stub length) with this share of the loss, none over `LONGEST_STEP`.
+    @property
+    def matched(self) -> Array:
+        """Those of them that have a stub that adds nothing."""
+        return self.needless & (self.vanishes | (self.stub_loss == 0))
 
-        On any line dw/dl = gamma (1 - w^2)."""
+    @property
+    def idle(self) -> Array:
+        return self.needless
+
+    def lossless_lengths(self, which: Array) -> Array:
+        load, line, own = self.load[which], self.line[which], self.own[which]
+        networks = single_stub(load, line, own, self.placement, self.end)
+        return np.array([(network.distance, network.stub_length) for network in networks])
+
+    def equations(self) -> TwoLengths:
+        """The wave on the line is the reflection, of admittance for a shunt stub, of impedance for a series one.
+
+        With r the stub's immittance over the line's, line + stub = 1 is, for their waves w and v,
+        v = -(r + (2 - r) w) / (r - (2 + r) w)."""
+        voltage, current = impedance_state(self.load)
         shunt = self.placement == "shunt"
-        reflection = reflection_coefficient(self.load, self.line) * (-1 if shunt else 1)
-        ratio = self.line / self.stub if shunt else self.stub / self.line
-        line, stub = share * self.loss + 2j * np.pi, share * self.stub_loss + 2j * np.pi
-        seen = _immittance(reflection * np.exp(-2 * line * lengths[0]))
-        end = 1 if shunt == (self.end == "short") else -1
-        shown = _immittance(end * np.exp(-2 * stub * lengths[1]))
-        error = seen + ratio * shown - 1
-        by_distance, by_length = line * (1 - seen**2), ratio * stub * (1 - shown**2)
-        area = _cross(by_distance, by_length)
-        steps = np.array([_cross(by_length, error), _cross(error, by_distance)])
-        steps = steps / np.where(area == 0, 1.0, area)
-        return steps / np.maximum(1.0, np.abs(steps).max(axis=0) / LONGEST_STEP)
-
-    def follow(self, lengths: Array) -> Array:
-        """From matches without loss to matches with all of it; verify what comes out, it need not be one."""
-        with np.errstate(all="ignore"):  # a branch that ends may run off to anywhere
-            for share in np.linspace(0.125, 0.875, 7):
-                lengths = lengths + self.step(lengths, share)
-            moving = np.arange(lengths.shape[1])
-            for _ in range(LAST_STEPS):
-                step = self.part(moving).step(lengths[:, moving], 1.0)
-                lengths[:, moving] += step
-                moving = moving[np.abs(step).max(axis=0) >= 1e-15]
-        return lengths
-
-    def solve(self, lossless: Array) -> Array:
-        """Lengths with loss, nan where none are found, from lossless ones of shape (2, loads).
-
-        Starts are also half waves shorter or longer: loss may move a length through zero."""
-        found = np.full(lossless.shape, np.nan)
-        for shift in product((-0.5, 0.0, 0.5), repeat=2):
-            starts = lossless + np.array(shift)[:, None]
-            todo = np.flatnonzero(np.isnan(found[0]) & np.all(starts > -LONGEST_MOVE, axis=0))
-            part, start = self.part(todo), starts[:, todo]
-            lengths = part.follow(start)
-            good = part.matched(lengths) & np.all(np.abs(lengths - start) < LONGEST_MOVE, axis=0)
-            found[:, todo[good]] = np.maximum(lengths[:, good], 0.0)
-        return found
-
-    def matched(self, lengths: Array) -> Array:
-        """Whether these lengths, down to rounding below zero, are a match by the evaluator."""
-        possible = np.all(np.isfinite(lengths) & (lengths > -1e-14), axis=0)
-        network = self.network(np.where(possible, np.maximum(lengths, 0.0), np.nan))
-        return possible & (np.abs(np.nan_to_num(network.input_reflection(), nan=1.0)) <= MATCHED)
-
-
-def _shorter_first(near: Array, far: Array) -> tuple[Array, Array]:
-    """By distance, and what there is before what there is not."""
-    swap = (far[0] < near[0]) | np.isnan(near[0])
-    return np.where(swap, far, near), np.where(swap, near, far)
-
-
-def _as_solutions(networks: list[SingleStub], lossless_reason: str) -> Solutions:
-    """For arrays both; for one load those that exist, once each, and why another is missing."""
-    missing = [bool(np.any(np.isnan(network.distance))) for network in networks]
-    if np.ndim(networks[0].distance):
-        return Solutions(tuple(networks), lossless_reason or (LOST if any(missing) else ""))
-    kept = [network for network, gone in zip(networks, missing, strict=True) if not gone]
-    if len(kept) == 2 and kept[0].load_impedance == kept[0].line_impedance:
-        return Solutions((kept[0],), ALREADY_MATCHED)
-    return Solutions(tuple(kept), lossless_reason or ("", ONE_LOST, LOST)[sum(missing)])
-
-
-def _immittance(reflection: Array) -> Array:
-    return (1 + reflection) / (1 - reflection)
-
-
-def _cross(first: Array, second: Array) -> Array:
-    return first.real * second.imag - first.imag * second.real
+        ratio = self.line / self.own if shunt else self.own / self.line
+        wave = (voltage - self.line * current) / (voltage + self.line * current)
+        fraction = np.array([ratio - 2, -ratio, -2 - ratio, ratio])
+        first, second = self.loss + 2j * np.pi, self.stub_loss + 2j * np.pi
+        end = np.full(ratio.shape, -1.0 if self.vanishes else 1.0)
+        return TwoLengths(fraction, -wave if shunt else wave, first, second, end)

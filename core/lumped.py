@@ -112,7 +112,8 @@ class LumpedPart(Reactance):
         return plain(np.where(there, formula(np.where(there, self.reactance, 1.0), speed), np.nan))
 
     def _rows(self) -> Rows:
-        if np.ndim(self.reactance) or (self.frequency is None and self.kind != "none"):
+        several = np.ndim(self.reactance) or np.ndim(self.frequency)
+        if several or (self.frequency is None and self.kind != "none"):
             return super()._rows()
         values = {"inductor": (self.inductance, "H"), "capacitor": (self.capacitance, "F")}
         text = engineering(*values[self.kind]) if self.kind in values else "none"
@@ -195,7 +196,7 @@ class LNetwork(MatchingNetwork):
 
 def l_network(
     load_impedance: ArrayLike, line_impedance: ArrayLike, frequency: ArrayLike | None = None
-) -> Solutions:
+) -> Solutions[LNetwork]:
     """Every match of a load with one shunt and one series part, lossless.
 
     load_impedance : complex ohms, any shape; inf is an open circuit.  line_impedance : positive real ohms.

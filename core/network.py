@@ -134,7 +134,7 @@ class MatchingNetwork(Readable):
         """The network as a workshop makes it, an error in every value: of shape S + T for errors of shape T.
 
         length_errors : wavelengths, shape (elements,) + T; a line cannot be shorter than nothing, and where
-        it would be the error counts the other way.  impedance_errors : relative, of each line's impedance or
+        it would be the error stops.  impedance_errors : relative, of each line's impedance or
         each lumped reactance, shape (elements,) + T.  velocity_errors : relative, common to all lines, shape
         T. load_errors : complex, shape T; the real part relative to the load's resistance, the imaginary part
         an error of its reactance relative to its magnitude.  Each may also be a single number.
@@ -203,12 +203,16 @@ class MatchingNetwork(Readable):
         whole = np.broadcast_shapes(reflection.shape, ratio.shape)  # more only where no element looked at it
         return reflection if reflection.shape == whole else np.broadcast_to(reflection, whole).copy()
 
+    @property
+    def generator_impedance(self) -> Any:
+        """Ohms of the generator that the network is made for, of shape S: its line's."""
+        return self.line_impedance
+
     def waves(self, state: State, ratio: Array) -> State:
         """What returns to the generator and what it sends, up to a common factor: their quotient is the
         reflection."""
-        voltage, current = state
-        line = spread(self.line_impedance, ratio)
-        return voltage - line * current, voltage + line * current
+        (voltage, current), own = state, spread(self.generator_impedance, ratio)
+        return voltage - np.conj(own) * current, voltage + own * current
 
     def _reflection(self, state: State, ratio: Array) -> Array:
         returned, sent = self.waves(state, ratio)

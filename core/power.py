@@ -7,13 +7,12 @@ conjugate current. The arrays of a network have a shape S, frequencies a shape F
 from __future__ import annotations
 
 from dataclasses import dataclass
-from itertools import pairwise
 from typing import Any
 
 import numpy as np
 from numpy.typing import ArrayLike
 
-from core.arrays import common_shape, plain
+from core.arrays import common_shape, plain, spread
 from core.checks import Array
 from core.elements import State
 from core.network import MatchingNetwork, impedance_state, one_network
@@ -57,9 +56,10 @@ def power_flow(
 
     network : any, of shape S.  frequency_ratio : frequency over design frequency, shape F.
     load_impedance : complex ohms at those frequencies; by default the design load.
+    What is accepted is the sum of what is delivered and lost, so that energy balances to rounding.
     Raises OutOfRange, NotANetwork, NotAnImpedance, NegativeResistance, ShapesDiffer.
-    Source: real part of voltage times conjugate current at each
-    cut; for one mismatched lossy line it is Pozar, 4th ed., eq. 2.92 to 2.94 (from memory).
+    Source: real part of voltage times conjugate current in the load and in each branch, and of each wave on a
+    line what it loses; for one mismatched lossy line it is Pozar, 4th ed., eq. 2.92 to 2.94 (from memory).
 
     >>> from core.elements import Section
     >>> cable = MatchingNetwork(50, 50, (Section(10.0, 50, attenuation=0.01),))
@@ -70,12 +70,18 @@ def power_flow(
     load = None if load_impedance is None else impedance_state(load_impedance)
     common_shape(network.shape + ratio.shape, () if load is None else load[0].shape)
     states, factors = true_states(network, ratio, load)
-    taken = [np.abs(factor) ** 2 * power_in(state) for factor, state in zip(factors, states, strict=True)]
-    with np.errstate(divide="ignore", invalid="ignore"):
-        shares = [np.where(taken[0] == 0, 0.0, power / taken[-1]) for power in taken]
-    lost = tuple(plain(after - before) for before, after in pairwise(shares))
-    accepted = 1 - np.abs(network.input_reflection(ratio, load_impedance)) ** 2
-    return PowerFlow(plain(accepted), plain(shares[0]), lost)
+    own, sent = spread(network.generator_impedance, ratio), network.waves(states[-1], ratio)[1]
+    with np.errstate(invalid="ignore"):  # nan marks "no solution" in an array of networks
+        scales = [factor / sent for factor in factors]  # to a generator whose own wave is one
+    delivered = np.abs(scales[0]) ** 2 * power_in(states[0])  # of a reactance exactly nothing
+    heat = [
+        element.heat(_scaled(state, scale), ratio)
+        for element, state, scale in zip(network.elements, states[:-1], scales[1:], strict=True)
+    ]
+    taken = np.asarray(delivered + sum(heat))
+    whole = np.where(taken == 0, 1.0, taken)
+    lost = tuple(plain(power / whole) for power in heat)
+    return PowerFlow(plain(8 * np.real(own) * taken), plain(delivered / whole), lost)
 
 
 def true_states(
@@ -91,6 +97,11 @@ def true_states(
     for element in reversed(network.elements):
         factors.insert(0, factors[0] * element.factor(ratio))
     return states, factors
+
+
+def _scaled(state: State, scale: Array) -> State:
+    voltage, current = state
+    return voltage * scale, current * scale
 
 
 def power_in(state: State) -> Array:

@@ -1,15 +1,17 @@
 """Scales of what a size of reflection means, each drawn along a radius of the chart: |reflection|, SWR, return loss.
 
 Positions are in radii of the chart from its centre, so that a compass opened from the centre to a point can be carried
-to any of them. A scale takes the round values in steps of 1, 2 and 5; a step is used as far as its neighbours still
-stand a chosen gap apart, to the last value that a ten times coarser step shares, so that no run ends in mid-air.
+to any of them. Round values get a number as far as numbers have room. Between two numbers all divisions are alike, in
+the finest step of 1, 2 or 5 whose marks still stand a chosen gap apart: so whoever counts them finds the step, and none
+changes but at a number. Toward infinity nothing can be counted, and so nothing is drawn.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
-from math import floor, isinf, log10
+from itertools import pairwise
+from math import ceil, isinf
 
 import numpy as np
 from numpy.typing import ArrayLike
@@ -18,7 +20,7 @@ from core.arrays import plain
 from core.scales import Weight, number
 
 STEPS = tuple(round(digit * 10.0**power, 2) for power in (-2, -1, 0, 1) for digit in (1, 2, 5))
-GAPS: dict[Weight, float] = {"medium": 0.03, "fine": 0.009}
+GAPS: dict[Weight, float] = {"medium": 0.03, "fine": 0.008}
 LABEL_GAP = 0.06
 LARGEST = 100.0
 
@@ -74,41 +76,56 @@ def _scale(key: str, name: str, place: Position, ends: tuple[float, float]) -> R
     def position(value: float) -> float:
         return float(np.asarray(place(value)))
 
-    coarse, fine = (set(_divisions(position, ends, gap)) for gap in GAPS.values())
-    medium = coarse & fine
-    labelled = _spaced(fine, position, ends)
+    numbered = sorted(_spaced(position, ends))
     marks = [
-        RadialMark(
-            position(value),
-            value,
-            "major" if value in labelled else "medium" if value in medium else "fine",
-            ("∞" if isinf(value) else number(value)) if value in labelled else "",
-        )
-        for value in {*ends, *fine}
+        RadialMark(position(value), value, "major", "∞" if isinf(value) else number(value))
+        for value in numbered
     ]
+    for first, last in pairwise(numbered):
+        marks += (
+            RadialMark(position(value), value, weight) for value, weight in _between(first, last, position)
+        )
     return RadialScale(key, name, tuple(sorted(marks, key=lambda mark: mark.position)))
 
 
-def _divisions(position: Callable[[float], float], ends: tuple[float, float], gap: float) -> Iterator[float]:
-    """Values of the finest step that keeps the gap, step after step: each goes on where the one before it ended."""
-    reached, last = ends[0], min(ends[1], LARGEST)
-    for step in STEPS:
-        counts = range(round(reached / step), round(last / step) + 1)
-        values = [value for value in (round(step * count, 2) for count in counts) if value > reached + 1e-9]
-        kept = [
-            value for value in values if abs(position(value) - position(value - step)) >= gap * (1 - 1e-9)
-        ]
-        coarser = 10.0 ** (floor(log10(step) + 1e-9) + 1)
-        limit = coarser * floor(kept[-1] / coarser + 1e-9) if kept else 0.0
-        yield from (value for value in kept if value <= limit)
-        reached = max(reached, limit)
+def _between(first: float, last: float, position: Callable[[float], float]) -> Iterator[tuple[float, Weight]]:
+    """The values that divide what is between two numbers evenly, each with its weight."""
+    steps = [
+        step for step in STEPS if not isinf(last) and _is_multiple(first, step) and _is_multiple(last, step)
+    ]
+    roomy = {
+        weight: [s for s in steps if _keeps(gap, s, first, last, position)] for weight, gap in GAPS.items()
+    }
+    if not roomy["fine"]:
+        return
+    fine = roomy["fine"][0]
+    medium = next((step for step in roomy["medium"] if _is_multiple(step, fine)), last - first)
+    for count in range(1, round((last - first) / fine)):
+        value = round(first + count * fine, 2)
+        yield value, "medium" if _is_multiple(value - first, medium) else "fine"
 
 
-def _spaced(values: Iterable[float], position: Callable[[float], float], ends: Sequence[float]) -> set[float]:
+def _keeps(gap: float, step: float, first: float, last: float, position: Callable[[float], float]) -> bool:
+    """Whether marks a step apart stand a gap apart."""
+    values = [first + count * step for count in range(round((last - first) / step) + 1)]
+    return all(abs(position(b) - position(a)) >= gap * (1 - 1e-9) for a, b in pairwise(values))
+
+
+def _is_multiple(value: float, step: float) -> bool:
+    return abs(value / step - round(value / step)) < 1e-9
+
+
+def _spaced(position: Callable[[float], float], ends: tuple[float, float]) -> set[float]:
     """The values that get a number: both ends, and the roundest others that keep the gap to all before.
 
     A number of more than three characters would be wider than the gap."""
-    chosen = set(ends)
+    chosen, last = set(ends), min(ends[1], LARGEST)
+    steps = (step for step in STEPS if step >= 0.1)
+    values = {
+        round(step * count, 2)
+        for step in steps
+        for count in range(ceil(ends[0] / step), round(last / step) + 1)
+    }
     short = (value for value in values if len(number(value)) <= 3)
     for value in sorted(short, key=lambda value: (-_roundness(value), value)):
         if all(abs(position(value) - position(other)) >= LABEL_GAP for other in chosen):
@@ -118,4 +135,4 @@ def _spaced(values: Iterable[float], position: Callable[[float], float], ends: S
 
 def _roundness(value: float) -> float:
     """The coarsest step on which a value lies."""
-    return max((step for step in STEPS if abs(value / step - round(value / step)) < 1e-9), default=0.0)
+    return max((step for step in STEPS if _is_multiple(value, step)), default=0.0)

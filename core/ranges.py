@@ -14,7 +14,7 @@ from core.readable import shown
 
 MOST_LOSS = 300.0
 """Nepers in a piece of line, and in a wavelength: of a wave that has lost more, nothing is left for a float."""
-HIGHEST_RATIO = 1000.0
+LOWEST_RATIO, HIGHEST_RATIO = 1e-9, 1000.0
 """Of a frequency to the design frequency: far above any network's use, and far below a frequency in hertz."""
 
 
@@ -82,9 +82,11 @@ def frequency_ratios(value: ArrayLike, above: float = -np.inf) -> Array:
 
     Raises OutOfRange, also for hertz given by mistake."""
     meaning = "of the design frequency, such as 1.1; for hertz use frequency_response's frequency_hz"
-    return real_in_range(
-        value, "frequency ratio", meaning, above=above, at_least=0 if above < 0 else 1e-9, up_to=HIGHEST_RATIO
-    )
+    least = 0 if above < 0 else LOWEST_RATIO
+    ratio = real_in_range(value, "frequency ratio", meaning, above=above, at_least=least, up_to=HIGHEST_RATIO)
+    if np.any((ratio > 0) & (ratio < LOWEST_RATIO)):
+        raise OutOfRange(f"The frequency ratio must be 0, or at least {LOWEST_RATIO:g}.", value=value)
+    return ratio
 
 
 def _usual(value: Any) -> bool:

@@ -15,7 +15,7 @@ from numpy.typing import ArrayLike
 
 from core.arrays import Array, common_shape, plain, spread, store
 from core.checks import choice, of_kind
-from core.elements import ENDS, PLACEMENTS, Section, State, Stub, _branch
+from core.elements import ENDS, PLACEMENTS, Branch, Section, State, Stub
 from core.errors import OutOfRange
 from core.line import lost_in
 from core.network import MatchingNetwork
@@ -76,7 +76,7 @@ class RealPiece(Readable):
         """The ratios to the design frequency between which the line's model holds."""
         first, last = self.line.frequency_range
         design = np.asarray(self.design_frequency, dtype=float)
-        return float(np.max(first / design)), float(np.min(last / design))
+        return float(np.max(first / design, initial=0.0)), float(np.min(last / design, initial=np.inf))
 
     def detuned(self, ratio: ArrayLike) -> Any:
         """The piece as it is at `ratio` times its design frequency; the ratio broadcasts with S."""
@@ -99,16 +99,21 @@ class RealPiece(Readable):
     def _wave_m(self) -> Array:
         return np.asarray(self.line.wavelength_m(self.design_frequency)) * self.velocity_scale
 
+    def _constants(self, ratio: Array) -> tuple[Array, Array, Array]:
+        """Nepers and radians of the whole piece, and its complex impedance.  Shape S + F."""
+        constant, impedance = self.line._constants(
+            self.line._within(spread(self.design_frequency, ratio) * ratio)
+        )
+        metres = spread(self.length_m, ratio)
+        turned = constant.imag * metres / spread(self.velocity_scale, ratio)
+        return lost_in(metres, constant.real), turned, impedance * spread(self.impedance_scale, ratio)
+
     def _functions(self, ratio: Array, fraction: ArrayLike = 1.0) -> tuple[Array, Array, Array]:
         """cosh and sinh of propagation constant times length, and the line's impedance.  Shape S + F."""
-        frequency = spread(self.design_frequency, ratio) * ratio
-        constant, impedance = self.line._constants(self.line._within(frequency))
-        metres = spread(self.length_m, ratio) * fraction
-        lost = lost_in(metres, constant.real)
-        turned = constant.imag * metres / spread(self.velocity_scale, ratio)
+        lost, turned, impedance = self._constants(ratio)
+        lost, turned = lost * fraction, turned * fraction
         cosine, sine, grown, shrunk = np.cos(turned), np.sin(turned), np.cosh(lost), np.sinh(lost)
-        scaled = impedance * spread(self.impedance_scale, ratio)
-        return grown * cosine + 1j * shrunk * sine, shrunk * cosine + 1j * grown * sine, scaled
+        return grown * cosine + 1j * shrunk * sine, shrunk * cosine + 1j * grown * sine, impedance
 
     def _text(self) -> str:
         return f"{amount(self.length_m, 'm')}, {wavelengths(self.length)} of {amount(self.impedance, 'ohm')}"
@@ -137,12 +142,21 @@ class RealSection(RealPiece):
         """One: a section's state is the voltage and current that are there."""
         return 1.0
 
+    def heat(self, state: State, ratio: Array) -> Array:
+        """What both waves lose, and what they do together on a line whose impedance is not real."""
+        lost, turned, impedance = self._constants(ratio)
+        voltage, drop = state[0], impedance * state[1]
+        coming, returned = voltage + drop, voltage - drop
+        waves = np.abs(coming) ** 2 * np.expm1(2 * lost) - np.abs(returned) ** 2 * np.expm1(-2 * lost)
+        together = np.imag(returned * np.conj(coming) * np.expm1(-2j * turned))
+        return (impedance.real * waves - 2 * impedance.imag * together) / (8 * np.abs(impedance) ** 2)
+
     def _rows(self) -> Rows:
         return [("line", self._text())]
 
 
 @dataclass(frozen=True, repr=False)
-class RealStub(RealPiece):
+class RealStub(RealPiece, Branch):
     """A branch with a short or open end, across the line or in it, cut from a line as it is.
 
     length_m, line, design_frequency : as for `RealSection`.  placement : "shunt" or "series".
@@ -157,18 +171,10 @@ class RealStub(RealPiece):
         choice(self.placement, PLACEMENTS, "placement")
         choice(self.end, ENDS, "end")
 
-    def act(self, state: State, ratio: Array, fraction: ArrayLike = 1.0) -> State:
-        """The state on the generator's side, as the evaluator asks for it."""
-        return _branch(state, self.placement, *self.impedance_fraction(ratio), fraction)
-
     def impedance_fraction(self, ratio: Array) -> State:
         """The stub's input impedance in ohms as numerator and denominator."""
         cosh, sinh, impedance = self._functions(ratio)
         return (impedance * sinh, cosh) if self.end == "short" else (impedance * cosh, sinh)
-
-    def factor(self, ratio: Array) -> ArrayLike:
-        """What the state that `act` returns is multiplied by."""
-        return self.impedance_fraction(ratio)[self.placement == "series"]
 
     def _rows(self) -> Rows:
         return [(f"{self.placement} stub, {self.end} end", self._text())]

@@ -17,9 +17,9 @@ from core.arrays import plain, quotient
 from core.checks import Array, whole_number
 from core.designs import normalised_load
 from core.errors import NotANetwork
-from core.network import ENDS, Element, MatchingNetwork, Section, Stub, _is_made_of
+from core.network import ENDS, Section, Stub, _is_made_of
 from core.solutions import TAKES_NO_POWER, Solutions, as_solutions, sentences
-from core.transformers import _after_line, _beside_stub
+from core.transformers import Preceded, _after_line, _beside_stub
 
 MATCHED_ALREADY = "This load is matched already; the sections shown add nothing."
 REAL_LOAD = (
@@ -30,7 +30,7 @@ MOST_SECTIONS = 500
 
 
 @dataclass(frozen=True)
-class Stepped(MatchingNetwork):
+class Stepped(Preceded):
     """A row of sections of line, and before it nothing, a section of the line, or a shunt stub at the load.
 
     count : how many sections there are in the row."""
@@ -49,9 +49,9 @@ class Stepped(MatchingNetwork):
             )
 
     @property
-    def before(self) -> Element | None:
-        """What makes the load real: a `Section`, a `Stub`, or None."""
-        return self.elements[0] if len(self.elements) > self.count else None
+    def row(self) -> int:
+        """How many sections there are in the row."""
+        return self.count
 
     @property
     def sections(self) -> tuple[Section, ...]:
@@ -65,16 +65,6 @@ class Stepped(MatchingNetwork):
         return tuple(
             plain(np.where(np.isnan(section.length), np.nan, section.impedance)) for section in self.sections
         )
-
-    @property
-    def distance(self) -> Any:
-        """From the load to the first section, wavelengths; 0 where there is no line between."""
-        return self.before.length if isinstance(self.before, Section) else 0.0
-
-    @property
-    def stub_length(self) -> Any:
-        """From the stub's end to the load, wavelengths; None where there is no stub."""
-        return self.before.length if isinstance(self.before, Stub) else None
 
 
 Kind = TypeVar("Kind", bound=Stepped)

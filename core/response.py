@@ -15,12 +15,12 @@ from numpy.typing import ArrayLike
 from core.arrays import common_shape, plain, spread
 from core.checks import Array
 from core.elements import State
-from core.errors import OutOfRange
+from core.errors import NotANetwork, OutOfRange
 from core.line import return_loss_db, swr
-from core.loads import Load, load_model
+from core.loads import ConstantLoad, Load
 from core.network import MatchingNetwork, one_network
 from core.ranges import HIGHEST_RATIO, frequency_ratios, one_number, real_in_range
-from core.readable import Readable, Rows, amount, percent
+from core.readable import Readable, Rows, amount, percent, shown
 from core.roots import bisect, highest
 
 # Frequency ratios between which the edges of a band are looked for, and how.
@@ -82,6 +82,17 @@ def frequency_response(
     ratio, hertz = _frequencies(frequency_ratio, frequency_hz, design_frequency_hz)
     load_impedance = load_model(load, network).at(ratio)
     return Response(plain(ratio), network.input_reflection(ratio, load_impedance), hertz)
+
+
+def load_model(load: Any, network: MatchingNetwork) -> Load:
+    """The model of a network's load, by default constant at the design load.  Raises NotANetwork for no model."""
+    if load is None:
+        return ConstantLoad(network.load_impedance)
+    if isinstance(load, Load):
+        return load
+    raise NotANetwork(
+        f"A model of a load is wanted, such as SeriesLoad.of(60 - 80j), not {shown(load)}.", value=load
+    )
 
 
 def _frequencies(ratio: ArrayLike | None, hertz: ArrayLike | None, design: float | None) -> tuple[Array, Any]:

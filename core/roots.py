@@ -9,6 +9,8 @@ import numpy as np
 from core.checks import Array
 
 GOLDEN = (np.sqrt(5) - 1) / 2
+CLOSE = 1e-13
+"""Relative step after which the next would be rounding."""
 
 
 def bisect(rising: Callable[[Array], Array], low: Array, high: Array, steps: int = 60) -> Array:
@@ -35,3 +37,36 @@ def highest(function: Callable[[Array], Array], low: Array, high: Array, steps: 
         left, right = high - GOLDEN * (high - low), low + GOLDEN * (high - low)
         at_left, at_right = function(left), function(right)
     return (low + high) / 2
+
+
+def newton_in_brackets(
+    function: Callable[[Array | slice, Array], tuple[Array, Array]],
+    low: Array,
+    high: Array,
+    above: Array,
+    start: Array | None = None,
+) -> Array:
+    """Where functions that cross zero once between `low` and `high` do so: Newton's method, kept in brackets.
+
+    function(which, place) : value and slope of those numbered `which`.  above : whether it is zero or more at
+    `low`.  start : where to begin, inside; by default in the middle.  A step that would leave its bracket, or
+    is not half as long as the one before, is a halving."""
+    found, moving = np.array((low + high) / 2 if start is None else start), np.arange(low.size)
+    which: Array | slice = slice(None)
+    place, last = found, high - low
+    for _ in range(100):
+        value, slope = function(which, place)
+        same = (value >= 0) == above
+        low, high = np.where(same, place, low), np.where(same, high, place)
+        step = value / np.where(slope == 0, np.inf, slope)
+        good = (place - step > low) & (place - step < high) & (2 * np.abs(step) <= last)
+        going = ~(np.abs(step) <= CLOSE * np.abs(place)) & (high - low > CLOSE * np.abs(place))
+        last = np.where(good, np.abs(step), high - low)
+        place = np.where(good | ~going, place - np.where(good, step, 0.0), (low + high) / 2)
+        found[moving] = place
+        if not np.any(going):
+            break
+        if 2 * np.count_nonzero(going) < going.size:
+            moving = which = moving[going]
+            low, high, above, last, place = low[going], high[going], above[going], last[going], place[going]
+    return found

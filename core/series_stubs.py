@@ -16,9 +16,9 @@ from numpy.typing import ArrayLike
 from core.arrays import broadcast, plain, quotient
 from core.checks import Array, passive_impedance, real_impedance
 from core.designs import cut_admittances
-from core.double_stubs import _two_ends, _two_impedances, double_stub
+from core.double_stubs import TwoStubs, double_stub, two_ends, two_impedances
 from core.forbidden import conductance_limit
-from core.network import MatchingNetwork, Section, Stub
+from core.network import Stub
 from core.solutions import Solutions
 from core.stubs import stub_susceptance
 
@@ -26,28 +26,10 @@ OTHER_END = {"short": "open", "open": "short"}
 
 
 @dataclass(frozen=True)
-class SeriesDoubleStub(MatchingNetwork):
-    """A section from the load to the first stub, that stub, a section to the second stub, and that stub.
+class SeriesDoubleStub(TwoStubs):
+    """Two stubs in the line, a spacing apart.
 
     Impedances and reactances are normalised to the line."""
-
-    elements: tuple[Section, Stub, Section, Stub]
-    made_of = ((Section, Stub, Section, Stub),)
-
-    @property
-    def first_distance(self) -> Any:
-        """From the load to the first stub, wavelengths."""
-        return self.elements[0].length
-
-    @property
-    def spacing(self) -> Any:
-        """From the first stub to the second, wavelengths."""
-        return self.elements[2].length
-
-    @property
-    def stub_lengths(self) -> tuple[Any, Any]:
-        """Of the first stub and the second, wavelengths in [0, 0.5), each from its end."""
-        return self.elements[1].length, self.elements[3].length
 
     @property
     def stub_reactances(self) -> tuple[Any, Any]:
@@ -104,9 +86,9 @@ def series_double_stub(
     >>> [round(length, 4) for length in first.stub_lengths + second.stub_lengths]
     [0.162, 0.0289, 0.2066, 0.1699]
     """
-    kinds = _two_ends(ends)
+    kinds = two_ends(ends)
     load, line = broadcast(passive_impedance(load_impedance), real_impedance(line_impedance))
-    load, line, *stubs = broadcast(load, line, *_two_impedances(stub_impedances, line))
+    load, line, *stubs = broadcast(load, line, *two_impedances(stub_impedances, line))
     found = double_stub(
         _dual(load, line),
         line,

@@ -13,9 +13,8 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
-from core.arrays import OPEN_CIRCUIT, broadcast, common_shape, plain, spread, store
+from core.arrays import OPEN_CIRCUIT, broadcast, common_shape, plain, store
 from core.checks import Array, passive_impedance
-from core.elements import State
 from core.errors import NotAnImpedance
 from core.network import MatchingNetwork, impedance_state
 from core.readable import Rows, amount
@@ -52,8 +51,8 @@ def power_reflection(load_impedance: ArrayLike, source_impedance: ArrayLike) -> 
     0j
     """
     source, *load = broadcast(source_of(source_impedance), *impedance_state(load_impedance))
-    returned, sent = _power_waves((load[0], load[1]), source)
-    return plain(returned / sent)
+    voltage, current = load
+    return plain((voltage - np.conj(source) * current) / (voltage + source * current))
 
 
 @dataclass(frozen=True)
@@ -81,8 +80,10 @@ class ConjugateMatch(MatchingNetwork):
         """The shape S of the arrays in it, the source's too."""
         return common_shape(super().shape, np.shape(self.source_impedance))
 
-    def waves(self, state: State, ratio: Array) -> State:
-        return _power_waves(state, spread(self.source_impedance, ratio))
+    @property
+    def generator_impedance(self) -> Any:
+        """Ohms of the source, whose available power is meant."""
+        return self.source_impedance
 
     def path(self, points: int = 61) -> Iterator[Array]:
         """Way over the chart of the network's lines, for a network of scalars; it ends at the conjugate of
@@ -112,8 +113,3 @@ class ConjugateMatch(MatchingNetwork):
 
     def _rows(self) -> Rows:
         return [*super()._rows()[:-1], ("matched to a source of", amount(self.source_impedance, "ohm"))]
-
-
-def _power_waves(state: State, source: Array) -> State:
-    voltage, current = state
-    return voltage - np.conj(source) * current, voltage + source * current

@@ -107,7 +107,8 @@ class WorstCase(Readable):
 
 
 def worst_case(network: MatchingNetwork, errors: Errors) -> WorstCase:
-    """The worst of all corners: every value off by its whole error, one way or the other.
+    """The worst of all corners: every value off by its whole error, one way or the other; a length that would
+    be less than nothing is nothing.
 
     network : any, of shape S.  errors : how far off each kind of value may be.
     While errors are small the reflection is a linear function of them and its magnitude is largest at a

@@ -19,9 +19,9 @@ from core.arrays import plain, store
 from core.checks import ROUNDED, Array, finite_reflection, real_impedance
 from core.errors import NotATouchstoneFile, OutOfRange
 from core.line import impedance_from_reflection
-from core.loads import SampledLoad
 from core.ranges import one_number, real_in_range
 from core.readable import Readable, Rows, amount, shown
+from core.sampled_load import SampledLoad
 from core.touchstone_grammar import parse
 
 LARGEST = 1.01

@@ -35,7 +35,8 @@ def format_touchstone(
 ) -> str:
     """The text of a file that says what a one-port or a two-port is.
 
-    port : a `OnePort`, or a `TwoPort` without further axes; its noise table is written as it is.
+    port : a `OnePort`, or a `TwoPort` without further axes, of shape (n,) in frequency; its noise table is written
+    as it is.
     version : "1.1" or "2.0"; the first has one reference resistance for all ports, and its Z, Y, H and G are
     relative to it.  parameter : "S", "Z" or "Y", for a two-port also "H" or "G".  form : "RI", "MA" or "DB".
     unit : "Hz", "kHz", "MHz" or "GHz".  comment : lines put before all else.

@@ -58,26 +58,35 @@ class Transformer(MatchingNetwork):
         return self.section.length
 
 
-@dataclass(frozen=True)
-class QuarterWave(Transformer):
-    """A quarter wave, and before it nothing, a section of the line, or a shunt stub at the load."""
+class Preceded(MatchingNetwork):
+    """Sections in a row, and before them what brings the load to where they start."""
 
-    made_of = ((Section,), (Section, Section), (Stub, Section))
+    @property
+    def row(self) -> int:
+        """How many sections there are in the row."""
+        return 1
 
     @property
     def before(self) -> Element | None:
-        """What makes the load real: a `Section`, a `Stub`, or None."""
-        return self.elements[0] if len(self.elements) == 2 else None
+        """What brings the load there: a `Section`, a `Stub`, or None."""
+        return self.elements[0] if len(self.elements) > self.row else None
 
     @property
     def distance(self) -> Any:
-        """From the load to the quarter wave, wavelengths; 0 where there is no line between."""
+        """From the load to the row, wavelengths; 0 where there is no line between."""
         return self.before.length if isinstance(self.before, Section) else 0.0
 
     @property
     def stub_length(self) -> Any:
         """From the stub's end to the load, wavelengths; None where there is no stub."""
         return self.before.length if isinstance(self.before, Stub) else None
+
+
+@dataclass(frozen=True)
+class QuarterWave(Preceded, Transformer):
+    """A quarter wave, and before it nothing, a section of the line, or a shunt stub at the load."""
+
+    made_of = ((Section,), (Section, Section), (Stub, Section))
 
     @property
     def stub_susceptance(self) -> Any:
@@ -127,7 +136,7 @@ class OneSection(Transformer):
         return Circle(complex(center), abs(center))
 
 
-def quarter_wave(load_impedance: ArrayLike, line_impedance: ArrayLike) -> Solutions:
+def quarter_wave(load_impedance: ArrayLike, line_impedance: ArrayLike) -> Solutions[QuarterWave]:
     """Every match of a load with a quarter wave: after a length of line, or with a stub at the load.
 
     load_impedance : complex ohms, any shape; inf is an open circuit.
@@ -161,7 +170,7 @@ def quarter_wave(load_impedance: ArrayLike, line_impedance: ArrayLike) -> Soluti
     return as_solutions([near, far, *stubs], there, sentences(reason))
 
 
-def one_section_transformer(load_impedance: ArrayLike, line_impedance: ArrayLike) -> Solutions:
+def one_section_transformer(load_impedance: ArrayLike, line_impedance: ArrayLike) -> Solutions[OneSection]:
     """The one section of line, of another impedance and some length, that matches a load by itself.
 
     load_impedance : complex ohms, any shape; inf is an open circuit.

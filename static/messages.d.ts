@@ -46,6 +46,20 @@ export interface Choice {
   title: string;
 }
 
+/** A problem that can be chosen, with what it gives; `entries` are those by which its sheet is kept. */
+export interface ProblemChoice {
+  key: string;
+  title: string;
+  given: string;
+  entries: Record<string, string>;
+}
+
+/** A term of the trade: the words that stand for it, and what it means. */
+export interface TermWords {
+  words: Array<string>;
+  meaning: string;
+}
+
 /** A judgement: its kind, its sign and word, and a sentence. */
 export interface Mark {
   judgement: string;
@@ -84,6 +98,7 @@ export interface SheetField {
   unit: string;
   text: string;
   drawable: boolean;
+  settled: boolean;
   verdict: VerdictWords | null;
 }
 
@@ -102,10 +117,42 @@ export interface SheetStep {
   nextHint: string;
 }
 
+/** How much of the problem the tutor works, and what may be chosen. */
+export interface WorkedChoice {
+  chosen: string;
+  options: Array<[string, string]>;
+}
+
 /** Queries of the addresses that bring the problem, or the whole sheet. */
 export interface SheetLinks {
   problem: string;
   sheet: string;
+}
+
+/** A limit of the standing-wave ratio, and which design has the wider band within it, in a sentence. */
+export interface Limit {
+  limit: number;
+  why: string;
+}
+
+/** One design over frequency: its standing-wave ratios, its band within each limit, and how much line it takes. */
+export interface Curve {
+  branch: Branch | null;
+  swr: Array<number>;
+  bands: Array<string>;
+  line: string;
+}
+
+/** The designs over frequency. `table` has a row for some frequencies, with the ratio of each design. */
+export interface ResponseWords {
+  lowest: number;
+  highest: number;
+  megahertz: number | null;
+  limits: Array<Limit>;
+  limit: number;
+  curves: Array<Curve>;
+  table: Array<Array<string>>;
+  note: string;
 }
 
 /** What a finished sheet comes to. `backTo` is the step that went wrong, if one did. */
@@ -114,6 +161,7 @@ export interface Outcome {
   solved: boolean;
   sentences: Array<string>;
   backTo: string;
+  response: ResponseWords | null;
 }
 
 /** All that the sheet shows. `fresh` says that another problem was chosen, `brought` that a link or file came. */
@@ -124,13 +172,16 @@ export interface SheetPage {
   notices: Array<string>;
   refusal: string;
   guided: boolean;
+  worked: WorkedChoice;
+  undo: string;
   steps: Array<SheetStep>;
   count: number;
   outcome: Outcome | null;
   focus: string;
   shown: number;
   lessons: Array<Choice>;
-  choices: Array<Choice>;
+  choices: Array<ProblemChoice>;
+  terms: Array<TermWords>;
   entries: Record<string, string>;
   forms: Forms;
   links: SheetLinks;
@@ -218,7 +269,7 @@ export interface MarkedWorking {
   designs: Array<Design>;
   writing: Writing;
   lessons: Array<Choice>;
-  choices: Array<Choice>;
+  choices: Array<ProblemChoice>;
   entries: Record<string, string>;
   forms: Forms;
   caution: string;
@@ -238,7 +289,7 @@ export interface CheckPage {
   designs: Array<Design>;
   writing: Writing;
   lessons: Array<Choice>;
-  choices: Array<Choice>;
+  choices: Array<ProblemChoice>;
   entries: Record<string, string>;
   forms: Forms;
   caution: string;
@@ -264,7 +315,7 @@ export interface UsualSlip {
   gives: Array<string>;
 }
 
-/** One construction, with its strokes as the stage draws them; each also has words that keep its value back. */
+/** One construction, with its strokes as the stage draws them; each also has words that keep its value back. picture : the line drawing in place of a construction, else empty. */
 export interface FrameWords {
   key: string;
   step: string;
@@ -280,6 +331,7 @@ export interface FrameWords {
   slips: Array<UsualSlip>;
   spoken: string;
   spoken_values: string;
+  picture: Record<string, any>;
 }
 
 /** All frames of a lecture, and what the forms and links say of its problem. */
@@ -298,11 +350,13 @@ export interface Script {
   forms: Forms;
   query: string;
   lessons: Array<Choice>;
-  choices: Array<Choice>;
+  choices: Array<ProblemChoice>;
   ways: Array<[string, string]>;
   caution: string;
   notices?: Array<string>;
   linked?: boolean;
+  at?: string;
+  passing?: boolean;
 }
 
 /** One of the ways to say what is printed, with its entries. */
@@ -355,7 +409,8 @@ export type PractiseSaid =
   | { do: "hint"; step: string }
   | { do: "focus"; field: string }
   | { do: "show next" }
-  | { do: "solve alone" }
+  | { do: "worked"; how: "all" | "first" | "none" }
+  | { do: "undo" }
   | { do: "start over" }
   | { do: "lesson"; key: string }
   | { do: "open"; key: string }
@@ -387,7 +442,8 @@ export type LectureSaid =
   | { do: "random" }
   | { do: "showing"; showing: string }
   | { do: "restore"; problem: unknown; notation: unknown; showing: unknown }
-  | { do: "move"; on: boolean };
+  | { do: "move"; on: boolean }
+  | { do: "trace"; at: unknown };
 
 /** What the paper page says was done. */
 export type PaperSaid =

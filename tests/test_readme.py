@@ -16,6 +16,14 @@ def test_snippets_print_what_they_say():
     assert tried >= 10
 
 
+def test_eight_questions():
+    """The solver's section asks the eight questions that it promises, and answers each."""
+    section = README.read_text("utf-8").partition("## If you want only the solver")[2].partition("\n## ")[0]
+
+    assert "The eight questions asked most" in section
+    assert 8 == len(re.findall(r"^\*.*\?\*.*\n\n```python\n>>> ", section, re.MULTILINE))
+
+
 def test_the_test_command_is_the_one_that_runs():
     """The command that continuous integration calls is the README's own."""
     commands = re.findall(r"^python3 -m venv .*$", README.read_text("utf-8"), re.MULTILINE)

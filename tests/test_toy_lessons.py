@@ -1,11 +1,14 @@
 """The promise of the grammar: a new lesson is one file. Two toys go through every page, link, record and set."""
 
 import json
+from dataclasses import replace
+from pathlib import Path
 
 import pytest
 
 from app.check.page import CheckDesk, Checking
-from app.lecture.page import Lectern, opened, script
+from app.lecture.page import Lectern
+from app.lecture.script import opened, script
 from app.paper.page import Press, form
 from app.paper.setting import link, read_setting
 from app.parts.worksheet import answer_key, chart_svg, worksheet
@@ -23,6 +26,7 @@ from lessons.saved.records import sheet_from_record, sheet_record
 from lessons.working.sheet import Sheet
 from tests.toys import ALONG, FOURFOLD, TOYS, answers
 
+TOP = Path(__file__).resolve().parent.parent
 every_toy = pytest.mark.parametrize("toy", [ALONG, FOURFOLD], ids=lambda lesson: lesson.key)
 OVERLAY = Notation(admittance="overlay", imaginary="i", length="degrees")
 
@@ -74,7 +78,8 @@ class TestToys:
         shown = script(topic, TOYS)
 
         assert [] == faults
-        assert len(toy.steps) + 2 == len(shown["frames"])
+        constructions = [one for one in shown["frames"] if not one["picture"]]
+        assert len(toy.steps) + 2 == len(constructions)
         assert (6 if toy.branches else 1) == len(shown["showings"])
         assert Lectern({"lesson": toy.key}, TOYS).words.script["lesson"] == toy.title
 
@@ -172,3 +177,26 @@ def test_keys_do_not_meet_in_a_link(lesson):
     ]
 
     assert len(keys) == len(set(keys))
+
+
+def test_two_of_one_name():
+    """A lesson in which a field would hide another, or a given, is refused when it is written."""
+    with pytest.raises(ValueError, match="'input' names two"):
+        replace(ALONG, steps=(*ALONG.steps, replace(ALONG.steps[-1], key="again")))
+    with pytest.raises(ValueError, match="'normalise' names two"):
+        replace(ALONG, givens=(*ALONG.givens, replace(ALONG.givens[0], key="normalise")))
+
+
+def test_branch_of_no_lesson():
+    """So is a lesson whose field belongs to a branch that is not among the lesson's."""
+    with pytest.raises(ValueError, match=r"'turn\.w' belongs to the branch 'w'"):
+        replace(FOURFOLD, branches=FOURFOLD.branches[:3])
+
+
+def test_lesson_shown_to_developers():
+    """The lesson that DEVELOPERS.md walks through is the one tested here, line for line."""
+    start, end = (f"# --- {word} of the lesson shown to developers ---\n" for word in ("start", "end"))
+    tested = (TOP / "tests/toys.py").read_text("utf-8").split(start)[1].split(end)[0]
+    shown = (TOP / "DEVELOPERS.md").read_text("utf-8").split("```python\n")[1].split("```")[0]
+
+    assert tested.strip() == shown.strip()

@@ -20,6 +20,7 @@ from lessons.grammar.lesson import Field, Step
 from lessons.homework.working import Design, MarkedLine, Working
 from lessons.saved.links import problem_texts
 from lessons.working.achieved import Achieved, Best, achieved
+from lessons.working.withheld import example_for
 
 MATCHED = {"right": ("✓", "Matched"), "close": ("≈", "Nearly matched"), "wrong": ("✗", "Not matched")}
 
@@ -93,7 +94,7 @@ def _field(working: Working, one: Field) -> wire.CheckField:
         "key": one.key,
         "label": working.sheet.truth.say(one.full_label),
         "options": list(kind.options),
-        "example": working.sheet.truth.say(kind.example),
+        "example": example_for(working.sheet, one),
         "text": text,
         "fault": unread[-1] if unread else "",
     }

@@ -30,6 +30,7 @@ from lessons.saved.links import read_link
 from lessons.saved.notations import notation_from
 from lessons.saved.records import BadRecord, sheet_from_record, sheet_record
 from lessons.working.sheet import Sheet
+from lessons.working.withheld import gives_away
 
 Message = dict[str, Any]
 Faults = dict[str, str]
@@ -244,7 +245,8 @@ class CheckDesk:
         keys = [key for key, _ in working.construction]
         current = next((key for key in keys if key in faulty), keys[-1] if keys else "")
         groups = [Group(key, strokes, current=key == current) for key, strokes in working.construction]
-        self.stage.draw(groups, animate)
+        known = working.as_entered
+        self.stage.draw(groups, animate, told=lambda point, what: not gives_away(known, point, what))
         if not self.checking.chosen:
             return
         drawn = working.plans

@@ -7,126 +7,33 @@ server is asked only for another problem, another notation, or solutions shown o
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import asdict, dataclass, replace
+from dataclasses import asdict, replace
 from random import SystemRandom
 from typing import Any, ClassVar
 
 import panel as pn
 import param
 
+from app.lecture.script import movable, opened, opened_at, script, with_its_story
 from app.parts.component import Column, Scripted, address_texts, are_texts, static_texts
-from app.parts.forms import forms
+from app.parts.line_drawing import LineDrawing
 from app.parts.messages.said import understood
-from app.parts.messages.showing import FrameWords, Script
-from app.parts.plotting import plotted
+from app.parts.messages.showing import Script
 from app.parts.stage import Stage
-from app.parts.template import WAYS, page
-from app.parts.words import CAUTION, branch_wire, lesson_choices, problem_choices, problem_words
+from app.parts.template import page
 from lessons.grammar.catalogue import Catalogue
 from lessons.grammar.lesson import Lesson, Work
-from lessons.grammar.notation import STANDARD, Notation
-from lessons.grammar.problem import Given, Problem
+from lessons.grammar.notation import Notation
+from lessons.grammar.problem import Problem
 from lessons.grammar.strokes import PlacePoint
 from lessons.problems.seeds import random_problem
-from lessons.problems.sets import problems_of, shipped_problem, shipped_problems
+from lessons.problems.sets import problems_of, shipped_problem
 from lessons.problems.texts import read_problem
-from lessons.saved.links import problem_query, problem_texts, read_link
-from lessons.saved.notations import notation_from, write_notation
-from lessons.working.walkthrough import SIDE_BY_SIDE, Frame, showings, walkthrough, without_value
+from lessons.saved.notations import notation_from
+from lessons.working.walkthrough import SIDE_BY_SIDE, showings
 
 Wire = dict[str, Any]
 MOST_SEED = 1_000_000
-
-
-# --- what is shown ---------------------------------------------------------------------------------------------------
-
-
-@dataclass(frozen=True)
-class Topic:
-    """What the lecture is about: a lesson's problem, how the course writes, and how its branches are shown."""
-
-    lesson: Lesson
-    problem: Problem
-    notation: Notation = STANDARD
-    showing: str = SIDE_BY_SIDE
-
-
-def opened(query: Mapping[str, str], catalogue: Catalogue) -> tuple[Topic, list[str]]:
-    """The topic that a link opens, and a sentence for each thing in it that could not be used."""
-    linked = read_link(query, catalogue)
-    problem = linked.problem or problems_of(linked.lesson, catalogue)[0]
-    return Topic(linked.lesson, _with_its_story(problem, catalogue), linked.notation), list(linked.faults)
-
-
-def script(topic: Topic, catalogue: Catalogue) -> Script:
-    """All that the browser shows, frame by frame, and what a link or the forms say of the problem."""
-    lesson, problem, notation = topic.lesson, topic.problem, topic.notation
-    work = Work(lesson, problem, notation)
-    frames = walkthrough(lesson, problem, notation, topic.showing)
-    return {
-        "lesson": lesson.title,
-        "lessonKey": lesson.key,
-        "given": problem_words(work)["given"],
-        "brief": work.say(lesson.brief),
-        "refusal": lesson.refuses(problem),
-        "frames": [_frame(frame, topic) for frame in frames],
-        "showing": topic.showing,
-        "showings": list(showings(lesson)),
-        "movable": _movable(lesson) is not None,
-        "lessons": lesson_choices(catalogue),
-        "entries": problem_texts(problem, catalogue),
-        "notation": write_notation(notation),
-        "forms": forms(lesson, problem, notation),
-        "query": problem_query(problem, notation, catalogue),
-        "choices": problem_choices(lesson, catalogue),
-        "ways": list(WAYS),
-        "caution": CAUTION,
-    }
-
-
-def _frame(frame: Frame, topic: Topic) -> FrameWords:
-    drawn = plotted(frame.strokes, topic.notation.admittance)
-    quiet = (without_value(stroke, topic.lesson) for stroke in frame.strokes)
-    strokes = [{**wire, "quiet": words} for wire, words in zip(drawn, quiet, strict=True)]
-    return {
-        "key": frame.key,
-        "step": frame.step,
-        "number": frame.number if frame.asks else 0,
-        "title": frame.title,
-        "branch": branch_wire(frame.branch),
-        "ask": frame.ask,
-        "rule": frame.rule,
-        "numbers": frame.numbers,
-        "because": frame.because,
-        "outcomes": [
-            {"label": one.label, "branch": branch_wire(one.branch), "text": one.text}
-            for one in frame.outcomes
-        ],
-        "strokes": strokes,
-        "slips": [{"doing": s.doing, "remedy": s.remedy, "gives": list(s.gives)} for s in frame.slips],
-        "spoken": frame.spoken,
-        "spoken_values": frame.spoken_values,
-    }
-
-
-def _movable(lesson: Lesson) -> Given | None:
-    """The given whose point can be moved on the chart by hand, if there is one."""
-    return next((one for one in lesson.givens if one.put), None)
-
-
-def _with_its_story(problem: Problem, catalogue: Catalogue) -> Problem:
-    """The problem of the shipped sets that says the same, or the problem itself."""
-    alike = (
-        one
-        for one in shipped_problems(catalogue)
-        if one.lesson == problem.lesson
-        and (dict(one.givens), one.accuracy, one.without)
-        == (dict(problem.givens), problem.accuracy, problem.without)
-    )
-    return next(alike, problem)
-
-
-# --- who shows it ----------------------------------------------------------------------------------------------------
 
 
 class Projection(Stage):
@@ -145,7 +52,8 @@ class Projection(Stage):
         with param.parameterized.batch_call_watchers(self):
             super()._show_gesture()
             if self.gesture is not None and self._load is not None:
-                self.gesture = {**self.gesture, "start": [self._load.real, self._load.imag]}
+                start = [self._load.real, self._load.imag]
+                self.gesture = {**self.gesture, "start": start, "tells": True}
 
 
 class LectureView(Column):
@@ -176,8 +84,11 @@ class Lectern:
         self.topic, notices = opened(query, catalogue)
         self.moving = False
         self.stage = Projection(self._put, self.topic.notation)
-        facts = {"notices": notices, "linked": bool(query)}
-        self.words = LectureView(self.do, script={**script(self.topic, catalogue), **facts})
+        shown = script(self.topic, catalogue)
+        at, unknown = opened_at(query.get("step", ""), shown["frames"])
+        facts = {"notices": [*notices, unknown] if unknown else notices, "linked": bool(query), "at": at}
+        self.drawing = LineDrawing()
+        self.words = LectureView(self.do, script={**shown, **facts})
 
     def do(self, said: Wire) -> None:
         """Carry out what the presenter did."""
@@ -198,16 +109,15 @@ class Lectern:
                 self._show(showing=showing)
             case {"do": "restore"}:
                 self._restore(said)
-            case {"do": "move", "on": on}:
-                self.moving = on
-                self._offer()
+            case {"do": "move" | "trace"}:
+                self._follow(said)
 
     def _open(self, texts: dict[str, str]) -> None:
         reading = read_problem(texts, self.topic.lesson)
         if reading.faults:
             self.words.faults("own", reading.faults)
         else:
-            self._show(problem=_with_its_story(reading.problem, self.catalogue))
+            self._show(problem=with_its_story(reading.problem, self.catalogue))
 
     def _choose(self, problem: Problem) -> None:
         self._show(lesson=self.catalogue.find(problem.lesson) or self.topic.lesson, problem=problem)
@@ -216,7 +126,7 @@ class Lectern:
         self._show(lesson=lesson, problem=problems_of(lesson, self.catalogue)[0], showing=SIDE_BY_SIDE)
 
     def _can_show(self, showing: object) -> bool:
-        return showing in dict(showings(self.topic.lesson))
+        return isinstance(showing, str) and showing in dict(showings(self.topic.lesson))
 
     def _write(self, texts: dict[str, str]) -> None:
         notation, faults = notation_from(texts, self.topic.lesson.symbols)
@@ -235,11 +145,35 @@ class Lectern:
 
     def _put(self, field: str, reflection: complex) -> None:
         """Take the point that was put on the chart by hand."""
-        problem, moved = self.topic.problem, _movable(self.topic.lesson)
-        if moved is not None and moved.put is not None:
-            value = moved.put(reflection, problem.givens)
-            texts = {one.key: problem[one.key] for one in self.topic.lesson.givens} | {moved.key: value}
-            self._show(problem=replace(problem, givens=texts, story="", title="", key=""))
+        problem = self._with(reflection)
+        if problem is not None:
+            self._show(problem=problem)
+
+    def _follow(self, said: Wire) -> None:
+        """Let the load's point be moved, or no longer; and show what it comes to while it is."""
+        match said:
+            case {"do": "move", "on": on}:
+                self.moving = on
+                self._offer()
+            case {"at": [float() | int() as u, float() | int() as v]} if self.moving:
+                self._trace(complex(u, v))
+
+    def _trace(self, reflection: complex) -> None:
+        """Show the construction for where the point is being moved; it is taken when it is let go."""
+        problem = self._with(reflection) if abs(reflection) <= 1 + 1e-9 else None
+        if problem is not None:
+            self.words.tell(
+                {"script": {**script(replace(self.topic, problem=problem), self.catalogue), "passing": True}}
+            )
+
+    def _with(self, reflection: complex) -> Problem | None:
+        """The problem with its movable point there."""
+        problem, moved = self.topic.problem, movable(self.topic.lesson)
+        if moved is None or moved.put is None:
+            return None
+        value = moved.put(reflection, problem.givens)
+        givens = {one.key: problem[one.key] for one in self.topic.lesson.givens} | {moved.key: value}
+        return replace(problem, givens=givens, story="", title="", key="")
 
     def _show(self, **changes: Any) -> None:
         self.topic = replace(self.topic, **changes)
@@ -250,7 +184,7 @@ class Lectern:
 
     def _offer(self) -> None:
         """Let the movable point be moved, or no longer."""
-        moved = _movable(self.topic.lesson)
+        moved = movable(self.topic.lesson)
         if moved is None or not self.moving:
             self.stage.move(None)
             return
@@ -262,10 +196,9 @@ def lecture(catalogue: Catalogue) -> pn.Template:
     """The page of one lecture, with the problem that its address may hold."""
     query = address_texts()
     lectern = Lectern(query, catalogue)
-    roots = {"stage": lectern.stage, "lecture": lectern.words}
-    return page(
-        "Halfturn lecture", here="/lecture", needs=("stage", "lecture"), layout="lecture.html", **roots
-    )
+    roots = {"stage": lectern.stage, "drawing": lectern.drawing, "lecture": lectern.words}
+    needs = ("stage", "drawing", "lecture")
+    return page("Halfturn lecture", here="/lecture", needs=needs, layout="lecture.html", **roots)
 
 
 def notes() -> pn.Template:

@@ -1,6 +1,6 @@
 """The paper view: worksheets and keys as they will be printed, saved as vector or as pixels, or sent as a link.
 
-Pages are made one sheet after another, so that a class of sixty keeps nobody waiting. They reach the browser as data
+Pages are made one sheet after another, so that a whole year keeps nobody waiting. They reach the browser as data
 and are shown as pictures; no markup of theirs becomes part of the page.
 """
 
@@ -14,17 +14,29 @@ from typing import Any, ClassVar
 import panel as pn
 import param
 
-from app.paper.setting import LARGEST_SEED, MOST_SHEETS, Setting, link, read_setting, write_setting
+from app.paper.setting import (
+    EVERY,
+    LARGEST_SEED,
+    MOST_SHEETS,
+    NEVER_SET,
+    Setting,
+    alikes,
+    link,
+    read_setting,
+    write_setting,
+)
 from app.parts.component import Column, address_texts, static_texts
 from app.parts.forms import entry, notation_entries, problem_entries
 from app.parts.messages.said import understood
-from app.parts.messages.shared import Option
+from app.parts.messages.shared import Entry, Option
 from app.parts.messages.showing import PaperForm, PaperStart
 from app.parts.template import page
 from app.parts.worksheet import SIZES, answer_key, worksheet
 from lessons.grammar.catalogue import Catalogue
+from lessons.grammar.problem import Given
+from lessons.problems.seeds import TooRare
 from lessons.problems.sets import problems_of
-from lessons.problems.texts import required
+from lessons.problems.texts import read_problem, required, write_problem
 from lessons.saved.notations import write_notation
 
 Wire = dict[str, Any]
@@ -85,13 +97,27 @@ class Press:
             self._tell({"end": run})
             return
         index, seed = following
-        self._tell({"sheet": {"run": run, "index": index, **_sheet(setting, seed, shared)}})
+        try:
+            sheet = _sheet(setting, seed, shared)
+        except TooRare:
+            self._tell({"faults": {f"{EVERY}{next(iter(setting.every))}": NEVER_SET}})
+            return
+        self._tell({"sheet": {"run": run, "index": index, **sheet}})
         self._later(lambda: self._go_on(run, setting, seeds, shared))
 
 
-def form(setting: Setting, faults: Mapping[str, str], catalogue: Catalogue) -> PaperForm:
-    """What the form offers, and how it is filled in at first."""
+def form(
+    setting: Setting, faults: Mapping[str, str], catalogue: Catalogue, asked: Mapping[str, str] | None = None
+) -> PaperForm:
+    """What the form offers, and how it is filled in at first.
+
+    asked : the texts of a link; those of a problem that cannot be set stand in the form, to be put right."""
     texts = write_setting(setting, catalogue)
+    if asked and setting.seed is None and any(key in asked for key in required(setting.lesson)[:1]):
+        reading = read_problem(asked, setting.lesson)
+        texts |= write_problem(reading.problem, setting.lesson) | {
+            one.key: asked[one.key] for one in setting.lesson.givens if one.key in asked
+        }
     choices = [(problem.key, problem.title) for problem in problems_of(setting.lesson, catalogue)]
     first = "" if setting.seed is None else str(setting.seed)
     return {
@@ -117,6 +143,7 @@ def form(setting: Setting, faults: Mapping[str, str], catalogue: Catalogue) -> P
                         "least": 1,
                         "most": MOST_SHEETS,
                     },
+                    *(_alike(one, texts) for one in alikes(setting.lesson)),
                 ],
             },
         ],
@@ -126,12 +153,20 @@ def form(setting: Setting, faults: Mapping[str, str], catalogue: Catalogue) -> P
     }
 
 
+def _alike(given: Given, texts: Mapping[str, str]) -> Entry:
+    """The entry for what a given is on every sheet of random problems."""
+    key, options = f"{EVERY}{given.key}", tuple(given.kind.options)
+    choice = (("", "at random"), *options) if options else ()
+    example = "" if options else "at random"
+    return entry(key, f"{given.label}, on every sheet", example, choice, text=texts.get(key, ""))
+
+
 def paper(catalogue: Catalogue) -> pn.Template:
     """The page for one visitor, with the setting that its address may hold."""
     query = address_texts()
     setting, faults = read_setting(query, catalogue)
     document = pn.state.curdoc
-    view = PaperView(on_do=lambda said: press.do(said), form=form(setting, faults, catalogue))
+    view = PaperView(on_do=lambda said: press.do(said), form=form(setting, faults, catalogue, query))
     press = Press(view.tell, document.add_next_tick_callback, catalogue)
     return page("Halfturn", here="/paper", needs=("paper",), sheet=view)
 

@@ -6,22 +6,26 @@ Whatever comes in is checked. A text that cannot be meant gets one sentence, and
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from urllib.parse import urlencode
 
 from app.parts.template import at
 from app.parts.worksheet import DRAWINGS, SIZES
+from core import CoreError
 from lessons.grammar.catalogue import Catalogue
 from lessons.grammar.lesson import Lesson
 from lessons.grammar.notation import STANDARD, Notation
-from lessons.grammar.numbers import quoted
-from lessons.grammar.problem import Problem
-from lessons.problems.seeds import random_problem
+from lessons.grammar.numbers import Unreadable, quoted
+from lessons.grammar.problem import Draw, Given, Problem
+from lessons.problems.seeds import TooRare, random_problem
 from lessons.problems.sets import problems_of, shipped_problem
 from lessons.problems.texts import read_problem, required, write_problem
 from lessons.saved.notations import notation_from, write_notation
 
-MOST_SHEETS, LARGEST_SEED = 60, 999_999
+MOST_SHEETS, LARGEST_SEED = 240, 999_999
+EVERY = "every."  # before the key of a given: its value on every sheet of random problems
+USUAL = "usual"
+NEVER_SET = "With this on every sheet no problem can be marked without doubt: leave some of it to chance."
 KEYS = ("with", "without", "only")
 
 
@@ -29,7 +33,8 @@ KEYS = ("with", "without", "only")
 class Setting:
     """Sheets to print.
 
-    seed : number of the first of `count` random problems, or None for the one `problem`.  key : one of KEYS."""
+    seed : number of the first of `count` random problems, or None for the one `problem`.  key : one of KEYS.
+    every : texts of the givens that all random problems have alike, USUAL for what is usual; others are drawn."""
 
     lesson: Lesson
     problem: Problem
@@ -39,6 +44,7 @@ class Setting:
     drawn: str = "blank"
     key: str = "with"
     notation: Notation = STANDARD
+    every: Mapping[str, str] = field(default_factory=dict, hash=False)
 
     @property
     def seeds(self) -> tuple[int | None, ...]:
@@ -46,8 +52,28 @@ class Setting:
         return (None,) if self.seed is None else tuple(range(self.seed, self.seed + self.count))
 
     def problem_of(self, seed: int | None) -> Problem:
-        """The problem on the sheet of that number."""
-        return self.problem if seed is None else random_problem(seed, self.lesson)
+        """The problem on the sheet of that number. Raises TooRare where what all have alike leaves none to be set."""
+        if seed is None:
+            return self.problem
+        alike = {
+            one.key: _drawn_as(one, self.every[one.key])
+            for one in alikes(self.lesson)
+            if one.key in self.every
+        }
+        return random_problem(seed, self.lesson, alike)
+
+
+def alikes(lesson: Lesson) -> tuple[Given, ...]:
+    """What random problems may have alike: all that is drawn, but for what is put on the chart."""
+    return tuple(one for one in lesson.givens if one.draw and not one.put)
+
+
+def _drawn_as(given: Given, text: str) -> Draw:
+    """In place of a draw: the value that a text names."""
+    if text == USUAL:
+        return lambda dice, givens: given.usual(givens)
+    value = given.kind.read(text)
+    return lambda dice, givens: value
 
 
 def read_setting(texts: Mapping[str, str], catalogue: Catalogue) -> tuple[Setting, dict[str, str]]:
@@ -83,8 +109,31 @@ def read_setting(texts: Mapping[str, str], catalogue: Catalogue) -> tuple[Settin
         counts = f"The number of sheets is a whole one from 1 to {MOST_SHEETS}"
         seed = one_of("seed", "0", lambda text: _is_whole(text, 0, LARGEST_SEED), seeds)
         count = one_of("count", "1", lambda text: _is_whole(text, 1, MOST_SHEETS), counts)
-        setting = replace(setting, seed=int(seed), count=int(count))
+        setting = replace(setting, seed=int(seed), count=int(count), every=_every(texts, lesson, faults))
+        faults |= never_set(setting)
     return setting, {**faults, **notation_faults}
+
+
+def never_set(setting: Setting) -> dict[str, str]:
+    """A sentence where no random problem has what all are to have alike, beside the first of it."""
+    try:
+        setting.problem_of(setting.seed)
+    except TooRare:
+        return {f"{EVERY}{next(iter(setting.every))}": NEVER_SET}
+    return {}
+
+
+def _every(texts: Mapping[str, str], lesson: Lesson, faults: dict[str, str]) -> dict[str, str]:
+    """What all random problems have alike, each as its kind writes it."""
+    found = {}
+    for one in alikes(lesson):
+        text = texts.get(f"{EVERY}{one.key}", "").strip()
+        try:
+            if text:
+                found[one.key] = USUAL if text == USUAL else one.kind.write(one.kind.read(text))
+        except (Unreadable, CoreError) as fault:
+            faults[f"{EVERY}{one.key}"] = str(fault)
+    return found
 
 
 def write_setting(setting: Setting, catalogue: Catalogue) -> dict[str, str]:
@@ -94,6 +143,7 @@ def write_setting(setting: Setting, catalogue: Catalogue) -> dict[str, str]:
     named = {} if lesson is catalogue.usual else {"lesson": lesson.key}
     if setting.seed is not None:
         texts = {"seed": str(setting.seed)} | ({"count": str(setting.count)} if setting.count > 1 else {})
+        texts |= {f"{EVERY}{key}": text for key, text in setting.every.items()}
     elif setting.problem.key in shipped:
         texts = {"problem": setting.problem.key}
     else:
@@ -129,7 +179,7 @@ def _problem(
     if any(key in texts for key in required(lesson)[:1]):
         reading = read_problem(texts, lesson)
         refusal = lesson.refuses(reading.problem)
-        faults |= reading.faults or ({lesson.givens[0].key: refusal} if refusal else {})
+        faults |= ({lesson.givens[0].key: refusal} if refusal else {}) | reading.faults
         return first if refusal else reading.problem
     wanted = texts.get("problem", "").strip() or first.key
     found = shipped_problem(wanted, catalogue) or (first if wanted == first.key else None)

@@ -24,8 +24,8 @@ class Scripted(JSComponent):
             cls._esm = f'export {{ render }} from "{PREFIX}{cls.module}";'
 
     @classmethod
-    def _process_importmap(cls) -> dict[str, dict[str, str]]:
-        """Made when it is asked for, as the addresses in it begin with the prefix that the program is served under."""
+    def _process_importmap(cls) -> dict[str, Any]:
+        """Made when a page is, as the addresses depend on the path under which the program is served."""
         return import_map(cls.module)
 
     @classmethod

@@ -6,7 +6,7 @@ and it stands at minus its reflection; with the overlay it stays, under a second
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from functools import singledispatch
 from typing import Any
@@ -36,6 +36,9 @@ from lessons.grammar.strokes import (
 )
 
 Wire = dict[str, Any]
+Told = Callable[[complex, str], bool]
+"""Whether the "impedance", "admittance" or "reflection" of a point may be told; it is given the reflection."""
+UNTOLD = "…"
 
 
 @dataclass(frozen=True)
@@ -82,21 +85,32 @@ def unplotted(point: complex, read_as: Reading, admittance: str) -> complex:
     return plotted_at(point, read_as, admittance)
 
 
-def points_table(groups: Iterable[Group], notation: Notation) -> list[list[str]]:
-    """Rows of the table of points: name, z, y, |reflection|, angle, and the reading toward the generator beside it."""
+def points_table(
+    groups: Iterable[Group], notation: Notation, told: Told = lambda reflection, what: True
+) -> list[list[str]]:
+    """Rows of the table of points: name, z, y, |reflection|, angle, and the reading toward the generator beside it.
+
+    What may not be told has an ellipsis in its place."""
     points = [one for group in groups for one in group.strokes if isinstance(one, Point)]
-    return [_row(one, notation) for one in dict.fromkeys(points)]
+    return [_row(one, notation, told) for one in dict.fromkeys(points)]
 
 
-def _row(point: Point, notation: Notation) -> list[str]:
-    at = plotted_at(point.reflection, point.read_as, notation.admittance)
+def _row(point: Point, notation: Notation, told: Told) -> list[str]:
+    at, reflection = plotted_at(point.reflection, point.read_as, notation.admittance), point.reflection
+    place = [
+        notation.number(abs(reflection)),
+        notation.angle_of(float(np.angle(at))) if reflection else "",
+        notation.wavelengths(float(rim_position(at))) if reflection else "",
+    ]
     return [
         point.label.replace("_", " "),
-        notation.rectangular(impedance_from_reflection(point.reflection)),
-        notation.rectangular(admittance_from_reflection(point.reflection)),
-        notation.number(abs(point.reflection)),
-        notation.angle_of(float(np.angle(at))) if point.reflection else "",
-        notation.wavelengths(float(rim_position(at))) if point.reflection else "",
+        notation.rectangular(impedance_from_reflection(reflection))
+        if told(reflection, "impedance")
+        else UNTOLD,
+        notation.rectangular(admittance_from_reflection(reflection))
+        if told(reflection, "admittance")
+        else UNTOLD,
+        *(place if told(reflection, "reflection") else [UNTOLD] * len(place)),
     ]
 
 

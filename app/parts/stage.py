@@ -13,7 +13,7 @@ from typing import Any, ClassVar
 import param
 
 from app.parts.component import Scripted, static_texts
-from app.parts.plotting import Group, plotted_gesture, plotted_groups, points_table, unplotted
+from app.parts.plotting import Group, Told, plotted_gesture, plotted_groups, points_table, unplotted
 from lessons.grammar.notation import Notation
 from lessons.grammar.strokes import (
     DragAlong,
@@ -55,18 +55,22 @@ class Stage(Scripted):
         self._on_answer = on_answer
         self._writes = notation or Notation()
         self._groups: tuple[Group, ...] = ()
+        self._told: Told = lambda reflection, what: True
         self._asked: tuple[str, Gesture, str, Moves | None] | None = None
         self._turn = 0
         params.setdefault("sizing_mode", "stretch_width")
         super().__init__(notation=asdict(self._writes), **params)
 
-    def draw(self, groups: Iterable[Group], animate: bool = False) -> None:
-        """Draw these groups in place of what is there; with `animate`, whatever is new is drawn as a hand would."""
+    def draw(self, groups: Iterable[Group], animate: bool = False, told: Told | None = None) -> None:
+        """Draw these groups in place of what is there; with `animate`, whatever is new is drawn as a hand would.
+
+        told : what the table of points may tell, if not all; it holds until it is said otherwise."""
         self._groups = tuple(groups)
+        self._told = told or self._told
         drawn = plotted_groups(self._groups, self._writes.admittance)
         if animate:
             self._send_msg({"type": "draw", "strokes": drawn, "animate": True})
-        self.param.update(strokes=drawn, points=points_table(self._groups, self._writes))
+        self.param.update(strokes=drawn, points=points_table(self._groups, self._writes, self._told))
 
     def ask(self, field: str, gesture: Gesture | None, prompt: str = "", moves: Moves | None = None) -> None:
         """Let the student draw the answer to a field; with no gesture the chart is only looked at.

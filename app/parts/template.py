@@ -42,10 +42,7 @@ _environment = Environment(
 )
 _environment.globals |= {"asset": asset, "at": at, "printed_chart": printed_svg}
 PLACES = ("stage", "drawing", "sheet")
-LEAD = (
-    "Match a load on the reflection chart, one construction at a time: every step is checked and every slip named. "
-    "Practise here, project the same walkthrough in a lecture, or have your own working checked."
-)
+LEAD = "Match a load on the reflection chart, one construction at a time: steps checked, slips named."
 WAYS = (
     ("/", "Practise"),
     ("/check", "Check my working"),

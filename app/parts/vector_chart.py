@@ -26,9 +26,13 @@ from core.scales import Label, Tick
 
 GRID_INK, SCALE_INK, INK, WHITE = "#767676", "#3d3d3d", "#000", "#fff"
 GRID_WIDTH = {"major": 0.16, "medium": 0.1, "fine": 0.065}
-UNDER_DOTS = "#9c9c9c"  # the solid grid, where a dotted one lies with it: so neither is lost in the other
+UNDER_DOTS = "#8a8a8a"  # the solid grid, where a dotted one lies with it: so neither is lost in the other
 DOTS_INK = "#474747"
-DOTTED = {"major": ("0.34 0.55", 0.3), "medium": ("0.2 0.5", 0.19)}  # dash and width
+DOTTED = {"major": ("1.5 0.8", 0.26), "medium": ("0.2 0.8", 0.19)}  # dash and width
+OVER_EACH_OTHER = (UNDER_DOTS, DOTS_INK)  # of two grids the finest curves would be one grey
+PAST_REACTANCES = (
+    0.872  # from the rim inward, where numbers of x end, so that those of b do not run into them
+)
 Weighted = TypeVar("Weighted", Tick, Label)
 TICK_WIDTH = {"major": 0.2, "medium": 0.13, "fine": 0.09}
 LONGEST_PIECE = 2.0  # radians; an arc of nearly half a circle or more is not well told by its ends and radius
@@ -129,7 +133,7 @@ def _grid(place: Place, arcs: Sequence[GridArc], name: str, ink: str) -> str:
                 **_grid_pen(ink, weight, dotted),
             )
             for weight in reversed(GAPS)
-            if not dotted or weight in DOTTED
+            if ink not in OVER_EACH_OTHER or weight in DOTTED
             for kind in ("resistance", "reactance")
         ),
         class_=f"{name}-grid",
@@ -194,7 +198,11 @@ def turned(place: Place, label: Label) -> str:
 def _grid_numbers(place: Place, admittance: str) -> Iterable[str]:
     """Values of the curves, each on a patch of white as on a contour line."""
     upright = paper.resistance_labels() + paper.reactance_labels()
-    slanted = paper.conductance_labels() + paper.susceptance_labels() if admittance == "overlay" else ()
+    slanted = (
+        paper.conductance_labels() + paper.susceptance_labels(PAST_REACTANCES)
+        if admittance == "overlay"
+        else ()
+    )
     upright, slanted = (tuple(one for one in labels if one.weight != "fine") for labels in (upright, slanted))
     yield path(*(_patch(place, one) for one in chain(upright, slanted)), class_="patches", fill=WHITE)
     for labels, style in ((upright, "normal"), (slanted, "italic")):

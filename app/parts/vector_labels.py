@@ -15,7 +15,8 @@ import numpy as np
 from app.parts.lettering import lettered, lettered_width
 from app.parts.vector import Look, element, number
 from app.parts.vector_chart import DROP, INK, Place, turned
-from app.parts.vector_strokes import Drawn, Spot, ink_of
+from app.parts.vector_looks import SIGNS, Spot, ink_of
+from app.parts.vector_strokes import Drawn
 from core.checks import Array
 from core.paper_print import PRINT
 from core.scales import Label
@@ -59,9 +60,10 @@ def labels(drawings: Sequence[Drawn], place: Place) -> str:
 
 
 def label_of(one: Drawn) -> str:
-    """The name of a stroke with its value, or whichever of the two it has."""
-    name, value = one.wire["label"], one.wire["value"]
-    return f"{name} = {value}" if name and value else name or value
+    """The name of a stroke with its value, or whichever of the two it has; a walk bears the sign of its solution."""
+    name, value, role = one.wire["label"], one.wire["value"], one.wire["role"]
+    said = f"{name} = {value}" if name and value else name or value
+    return f"{SIGNS[role]} {said}" if said and one.wire["kind"] == "way" and role in SIGNS else said
 
 
 # --- in the free lane ----------------------------------------------------------------------------------------------

@@ -6,41 +6,21 @@ Where an admittance is plotted was decided in app/chart.py; here plotted strokes
 from __future__ import annotations
 
 import cmath
-import re
 from cmath import phase
 from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
-from functools import cache
 from math import atan2, ceil, copysign, cos, degrees, hypot, pi, sin, sqrt
 from typing import Any
 
 from app.parts.plotting import Group, plotted_groups
-from app.parts.template import STATIC
-from app.parts.vector import Look, element, number, path, polyline
+from app.parts.vector import element, number, path, polyline
 from app.parts.vector_chart import Place, arc_path, circle_path
+from app.parts.vector_looks import MARKER, Spot, ink_of, line_look, marker_path
 from core.chart import Arc, Circle
 from core.paper_print import PRINT
 
 Wire = dict[str, Any]
-Spot = tuple[float, float]
-INK_OF = {"construction": "quiet", "region": "quiet"}  # every other role has an ink of its own name
-WIDTH = {"mismatch": 0.75, "construction": 0.28, "region": 0.18}
-DASH = {"unit": "2.4 1.3", "second": "3.2 1 0.6 1", "third": "4.6 1.1", "fourth": "1.1 0.9"}
-USUAL_WIDTH, RAY_WIDTH = 0.5, 0.3
-MARKER = {
-    "load": ((-1.15, -1.15), (1.15, -1.15), (1.15, 1.15), (-1.15, 1.15)),
-    "first": ((0, -1.75), (1.6, 1.2), (-1.6, 1.2)),
-    "second": ((0, -1.75), (1.75, 0), (0, 1.75), (-1.75, 0)),
-    "third": ((0, 1.75), (1.6, -1.2), (-1.6, -1.2)),
-    "fourth": tuple(
-        (0.55 * right, 0.55 * down)
-        for right, down in (
-            *((-1, -3), (1, -3), (1, -1), (3, -1), (3, 1), (1, 1)),
-            *((1, 3), (-1, 3), (-1, 1), (-3, 1), (-3, -1), (-1, -1)),
-        )
-    ),
-}
 ARROW = ((0, 0), (-2.9, -1.15), (-2.2, 0), (-2.9, 1.15))
 SHORT_OF_POINT = 2.2  # from the tip of an arrow to the point that it leads to, so that both can be seen
 ASIDE = 1.5  # from a circle to the first walk along it, and from walk to walk
@@ -70,18 +50,6 @@ class Drawn:
     lane: tuple[tuple[float, int], ...] = ()
 
 
-@cache
-def palette() -> dict[str, str]:
-    """The page's colours by light, as its style sheet gives them."""
-    first = re.search(r":root \{([^}]*)\}", (STATIC / "parts" / "page.css").read_text("utf-8"))
-    return dict(re.findall(r"--([\w-]+): (#[0-9a-f]{6});", first[1] if first else ""))
-
-
-def ink_of(role: str) -> str:
-    """The colour of a role."""
-    return palette()[INK_OF.get(role, role)]
-
-
 def drawn_groups(groups: Iterable[Group], admittance: str, place: Place) -> list[Drawn]:
     """Every stroke of the groups in its place on the page; a second walk along one circle keeps off the first."""
     walks: Counter[tuple[float, ...]] = Counter()
@@ -101,20 +69,6 @@ def ink(drawings: Sequence[Drawn]) -> str:
     return element("g", *map(_lines, drawings), class_="lines") + element(
         "g", *map(_marker, drawings), class_="markers"
     )
-
-
-def marker_path(role: str, at: Spot) -> str:
-    """The piece of a path round a role's marker; a small circle where the role has none of its own."""
-    if role not in MARKER:
-        x, y = map(number, (at[0] - 1, at[1]))
-        return f"M{x} {y}a1 1 0 1 1 2 0a1 1 0 1 1 -2 0Z"
-    return polyline(*((at[0] + right, at[1] + down) for right, down in MARKER[role])) + "Z"
-
-
-def line_look(role: str, kind: str = "") -> Look:
-    """The attributes of a role's line."""
-    width = RAY_WIDTH if kind == "ray" else WIDTH.get(role, USUAL_WIDTH)
-    return {"fill": "none", "stroke": ink_of(role), "stroke_width": width, "stroke_dasharray": DASH.get(role)}
 
 
 def _lines(one: Drawn) -> str:

@@ -7,8 +7,10 @@ from app.parts.messages.working import Writing
 from lessons.grammar.branch import Branch
 from lessons.grammar.catalogue import Catalogue
 from lessons.grammar.lesson import Lesson, Work
+from lessons.grammar.notation import STANDARD, Notation
 from lessons.homework.names import Names
 from lessons.problems.sets import problems_of
+from lessons.saved.links import problem_texts
 from lessons.working.marking import Verdict
 from lessons.working.sheet import Sheet
 
@@ -68,9 +70,24 @@ def outcome_title(sheet: Sheet) -> str:
     return "Finished, with a value carried on"
 
 
-def problem_choices(lesson: Lesson, catalogue: Catalogue) -> list[shared.Choice]:
-    """The problems of a lesson that come with the program, to choose from."""
-    return [{"key": problem.key, "title": problem.title} for problem in problems_of(lesson, catalogue)]
+def problem_choices(
+    lesson: Lesson, catalogue: Catalogue, notation: Notation = STANDARD
+) -> list[shared.ProblemChoice]:
+    """The problems of a lesson that come with the program, to choose from, each with what it gives."""
+    return [
+        {
+            "key": problem.key,
+            "title": problem.title,
+            "given": Work(lesson, problem, notation).say(lesson.brief),
+            "entries": problem_texts(problem, catalogue),
+        }
+        for problem in problems_of(lesson, catalogue)
+    ]
+
+
+def term_words(work: Work) -> list[shared.TermWords]:
+    """The terms that a lesson's texts may hold, with what they mean."""
+    return [{"words": list(term.words), "meaning": term.meaning} for term in work.lesson.terms]
 
 
 def lesson_choices(catalogue: Catalogue) -> list[shared.Choice]:

@@ -7,7 +7,8 @@ from app.parts.plotting import Group
 from app.parts.vector import LINE, document, element, path, polyline, shortened, text, wrapped
 from app.parts.vector_chart import RADIAL_GAP, Place, printed_chart, printed_radial_scales
 from app.parts.vector_labels import labels
-from app.parts.vector_strokes import Drawn, drawn_groups, ink, line_look, marker_path
+from app.parts.vector_looks import line_look, marker_path
+from app.parts.vector_strokes import Drawn, drawn_groups, ink
 from app.parts.words import problem_words
 from app.parts.worksheet_steps import INK, QUIET
 from core.paper_print import PRINT
@@ -29,7 +30,7 @@ ROLE_NAMES = {
 }
 GRIDS = {
     "half turn": "One grid: r and x where z stands, g and b where y stands, half a turn away.",
-    "overlay": "Solid grid: r and x. Dotted grid: g and b of the same point.",
+    "overlay": "Solid grid, upright numbers: r and x. Broken grid, slanting numbers: g and b of the same point.",
 }
 
 

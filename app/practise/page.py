@@ -17,7 +17,8 @@ from app.parts.worksheet import chart_svg, finished_sheet_svg
 from app.practise.sheet_column import SheetView, sheet_page
 from app.practise.sitting import Sitting
 from lessons.grammar.catalogue import Catalogue
-from lessons.working.construction import gesture_for, moved_by, plans, stroke_groups
+from lessons.working.construction import gesture_for, moved_by, plans, stroke_groups, wrong_drawings
+from lessons.working.withheld import gives_away, millimetres_asked
 
 Message = dict[str, Any]
 Action = Callable[[Sitting, Message], dict[str, str] | None]
@@ -29,7 +30,8 @@ ACTIONS: dict[str, Action] = {
     "hint": lambda sitting, said: sitting.hint(said["step"]),
     "focus": lambda sitting, said: sitting.attend(said["field"]),
     "show next": lambda sitting, said: sitting.show_next(),
-    "solve alone": lambda sitting, said: sitting.solve_alone(),
+    "worked": lambda sitting, said: sitting.choose_worked(said["how"]),
+    "undo": lambda sitting, said: sitting.undo(),
     "start over": lambda sitting, said: sitting.start_over(),
     "lesson": lambda sitting, said: sitting.open_lesson(said["key"]),
     "open": lambda sitting, said: sitting.open_shipped(said["key"]),
@@ -81,7 +83,7 @@ class Desk:
 
     def answer(self, field: str, drawn: Any) -> None:
         """Put a finished drawing into the box that it answers, for the student to check."""
-        self.sheet.draft(field, self.sitting.sheet.in_writing(field, drawn))
+        self.sheet.draft(field, self.sitting.draw(field, drawn))
 
     def _export(self, what: str, kind: str) -> None:
         """Hand the drawing on the chart, or the sheet with it, to the browser to save."""
@@ -106,15 +108,25 @@ class Desk:
         sitting = self.sitting
         groups = stroke_groups(sitting.sheet)
         last = groups[-1][0] if groups else ""
-        self.stage.draw([Group(key, strokes, current=key == last) for key, strokes in groups], animate)
-        gesture, moved = gesture_for(sitting.sheet, sitting.focus), moved_by(sitting.sheet, sitting.focus)
+        sheet = sitting.sheet
+        ghosts = Group("slip", tuple(wrong_drawings(sheet)), current=True)
+        self.stage.draw(
+            [
+                *(Group(key, strokes, current=key == last) for key, strokes in groups),
+                *([ghosts] if ghosts.strokes else []),
+            ],
+            animate,
+            told=lambda point, what: not gives_away(sheet, point, what),
+        )
+        gesture = None if sitting.guided else gesture_for(sheet, sitting.focus)
+        moved = moved_by(sheet, sitting.focus)
         self.stage.ask(sitting.focus, gesture, sitting.question, moved)
         branch = sitting.branch
         self.drawing.picture = picture(
-            plans(sitting.sheet),
+            plans(sheet),
             branch.key if branch else None,
             sitting.notation,
-            sitting.sheet.truth.wavelength_mm,
+            None if millimetres_asked(sheet) else sheet.truth.wavelength_mm,
         )
 
 

@@ -8,7 +8,14 @@ import param
 
 from app.parts.component import Column, static_texts
 from app.parts.forms import forms
-from app.parts.messages.working import Outcome, SettledValue, SheetField, SheetPage, SheetStep
+from app.parts.messages.working import (
+    Outcome,
+    SettledValue,
+    SheetField,
+    SheetPage,
+    SheetStep,
+    WorkedChoice,
+)
 from app.parts.words import (
     CAUTION,
     judged,
@@ -16,13 +23,28 @@ from app.parts.words import (
     outcome_title,
     problem_choices,
     problem_words,
+    term_words,
     verdict_words,
 )
+from app.practise.ending import response_words
 from app.practise.sitting import Sitting
 from lessons.grammar.lesson import Field, Step
 from lessons.saved.links import problem_query, problem_texts, sheet_link
 from lessons.working.achieved import closing
+from lessons.working.construction import gesture_for
+from lessons.working.refused import worked_to_the_end
 from lessons.working.sheet import RUNGS, Sheet
+from lessons.working.withheld import example_for
+
+DONE = {
+    "enter": "the entry of",
+    "draw": "the drawing of",
+    "carry": "going on with",
+    "hint": "the hint",
+    "reveal": "showing",
+    "start over": "starting over",
+}
+"""What each thing that a student can do is called where it can be taken back."""
 
 
 class SheetView(Column):
@@ -31,7 +53,7 @@ class SheetView(Column):
     page = param.Dict(default={}, doc="What to show: see `sheet_page`.")
 
     module = "practise/sheet.js"
-    _stylesheets: ClassVar[list[Any]] = static_texts("parts/sheet.css")
+    _stylesheets: ClassVar[list[Any]] = static_texts("parts/sheet.css", "practise/practise.css")
 
     def show(self, page: SheetPage) -> None:
         """Show another page, by the quick way."""
@@ -48,10 +70,9 @@ class SheetView(Column):
 
 def sheet_page(sitting: Sitting) -> SheetPage:
     """All that the sheet shows, in the order of reading."""
-    sheet = sitting.sheet
-    current = sheet.current
-    reached = list(sheet.steps) if current is None else list(sheet.steps[: sheet.steps.index(current) + 1])
+    sheet = worked_to_the_end(sitting.sheet)
     refusal = sheet.lesson.refuses(sheet.problem)
+    reached = sheet.steps[: sheet.shown] if refusal else _reached(sheet)
     return {
         "lesson": sheet.lesson.title,
         "lessonKey": sheet.lesson.key,
@@ -59,13 +80,16 @@ def sheet_page(sitting: Sitting) -> SheetPage:
         "notices": sitting.notices,
         "refusal": refusal,
         "guided": sitting.guided,
-        "steps": [] if refusal else [_step(sheet, step, sitting) for step in reached],
+        "worked": _worked(sitting),
+        "undo": _undo(sitting),
+        "steps": [_step(sheet, step, sitting) for step in reached],
         "count": len(sheet.steps),
         "outcome": _outcome(sitting) if sheet.finished and not refusal else None,
         "focus": sitting.focus,
         "shown": sheet.shown,
         "lessons": lesson_choices(sitting.catalogue),
-        "choices": problem_choices(sheet.lesson, sitting.catalogue),
+        "choices": problem_choices(sheet.lesson, sitting.catalogue, sheet.notation),
+        "terms": term_words(sheet.truth),
         "entries": problem_texts(sheet.problem, sitting.catalogue),
         "forms": forms(sheet.lesson, sheet.problem, sheet.notation),
         "links": {
@@ -75,6 +99,36 @@ def sheet_page(sitting: Sitting) -> SheetPage:
         "caution": CAUTION,
         "record": sitting.record(),
     }
+
+
+def _reached(sheet: Sheet) -> tuple[Step, ...]:
+    """The steps up to the one that is open."""
+    return sheet.steps if sheet.current is None else sheet.steps[: sheet.steps.index(sheet.current) + 1]
+
+
+def _worked(sitting: Sitting) -> WorkedChoice:
+    """How much is worked; said is what there would be, on this sheet."""
+    sheet = sitting.sheet
+    first = sheet.shown if sitting.worked == "first" else sitting.progress.first_steps(len(sheet.steps))
+    return {
+        "chosen": sitting.worked,
+        "options": [
+            ("all", "all, a step a press"),
+            ("first", f"the first {first} steps"),
+            ("none", "nothing"),
+        ],
+    }
+
+
+def _undo(sitting: Sitting) -> str:
+    """What would be taken back, in a few words; "" where nothing can be."""
+    sheet = sitting.sheet
+    if not sitting.can_undo:
+        return ""
+    last = sheet.attempts[-1]
+    if one := sheet.lesson.fields.get(last.at):
+        return f"{DONE[last.doing]} {sheet.work.say(one.full_label)}"
+    return DONE[last.doing]
 
 
 def _step(sheet: Sheet, step: Step, sitting: Sitting) -> SheetStep:
@@ -91,7 +145,9 @@ def _step(sheet: Sheet, step: Step, sitting: Sitting) -> SheetStep:
         "said": _said(sheet, step) if done and not sitting.guided else "",
         "fields": [_field(sheet, one) for one in step.fields],
         "hints": list(sheet.hints_shown(step)),
-        "worked": [work.say(step.rule), step.numbers(work)] if _just_shown(sheet, step, sitting) else [],
+        "worked": [work.say(step.goal), work.say(step.rule), step.numbers(work)]
+        if _just_shown(sheet, step, sitting)
+        else [],
         "nextHint": ""
         if done or rung == RUNGS
         else ["the goal", "the rule", "the numbers", "the answer"][rung],
@@ -112,7 +168,10 @@ def _settled(sheet: Sheet, one: Field) -> SettledValue:
 
 def _said(sheet: Sheet, step: Step) -> str:
     """What is said of a step when it is done: anything beyond a plain "right", and why the step matters."""
-    sentences = dict.fromkeys(sheet.verdicts[one.key].sentence for one in step.fields)
+    verdicts = [sheet.verdicts[one.key] for one in step.fields]
+    sentences = dict.fromkeys(verdict.sentence for verdict in verdicts if verdict.accepted)
+    if not all(verdict.accepted for verdict in verdicts):
+        sentences.pop("Right.", None)  # beside a value that is carried on it would seem to be of that
     return " ".join([*sentences, sheet.work.say(step.because)])
 
 
@@ -129,10 +188,11 @@ def _field(sheet: Sheet, one: Field) -> SheetField:
         "label": sheet.work.say(one.full_label),
         "options": list(kind.options),
         "value": str(verdict.value or "") if verdict and kind.names_a_choice else "",
-        "example": sheet.work.say(kind.example),
+        "example": example_for(sheet, one),
         "unit": kind.unit(sheet.notation),
         "text": sheet.text(one.key),
-        "drawable": one.gesture(sheet.work) is not None,
+        "drawable": gesture_for(sheet, one.key) is not None,
+        "settled": sheet.settled(one.key),
         "verdict": verdict_words(verdict, sheet.settled(one.key)) if verdict else None,
     }
 
@@ -156,6 +216,7 @@ def _outcome(sitting: Sitting) -> Outcome:
         "solved": sheet.solved,
         "sentences": [one for one in sentences if one],
         "backTo": wrong.key if wrong else "",
+        "response": response_words(sheet),
     }
 
 

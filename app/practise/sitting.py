@@ -21,8 +21,10 @@ from lessons.problems.texts import read_problem
 from lessons.saved.links import read_link, sheet_from_link
 from lessons.saved.notations import notation_from
 from lessons.saved.records import BadRecord, sheet_from_record, sheet_record
-from lessons.working.progress import Progress, progress_by_lesson
+from lessons.working.attempts import MOST_ATTEMPTS
+from lessons.working.progress import Progress, Worked, progress_by_lesson
 from lessons.working.sheet import Sheet
+from lessons.working.worked import with_steps_shown
 
 
 class Sitting(param.Parameterized):
@@ -41,6 +43,7 @@ class Sitting(param.Parameterized):
 
     def __init__(self, catalogue: Catalogue, **values: Any) -> None:
         self.catalogue = catalogue
+        self._drawn: dict[str, str] = {}  # what each field's last drawing wrote
         values.setdefault("sheet", self._first_sheet(catalogue.usual, STANDARD))
         super().__init__(**values)
         self.guided = self.progress.leading(len(self.sheet.steps)) >= len(self.sheet.steps)
@@ -60,8 +63,14 @@ class Sitting(param.Parameterized):
     # --- working on the sheet ---
 
     def enter(self, field: str, text: str) -> None:
-        """Put a text in a field and have it checked."""
-        self._work(self.sheet.enter(field, text))
+        """Put a text in a field and have it checked; one that a drawing wrote counts as drawn."""
+        drawn = text and self._drawn.get(field) == text
+        self._work(self.sheet.enter(field, text, "draw" if drawn else "enter"))
+
+    def draw(self, field: str, drawn: Any) -> str:
+        """What a finished drawing comes to in the field's box, for the student to check."""
+        self._drawn[field] = self.sheet.in_writing(field, drawn)
+        return self._drawn[field]
 
     def carry(self, field: str) -> None:
         """Go on with a wrong value."""
@@ -73,18 +82,43 @@ class Sitting(param.Parameterized):
 
     def show_next(self) -> None:
         """Have the tutor work the next step."""
-        self._work(replace(self.sheet, shown=min(self.sheet.shown + 1, len(self.sheet.steps))))
+        step = self.sheet.current
+        if step is not None:
+            self._work(with_steps_shown(self.sheet, self.sheet.steps.index(step) + 1))
 
-    def solve_alone(self) -> None:
-        """Leave the worked example: the same problem, on a clean sheet, every step the student's."""
-        self.param.update(
-            guided=False, sheet=self.sheet.start_over(), mastery=self._mastered(self.progress.alone())
-        )
+    @property
+    def worked(self) -> Worked:
+        """How much of this problem the tutor works."""
+        return "all" if self.guided else "first" if self.sheet.shown else "none"
+
+    def choose_worked(self, worked: Worked) -> None:
+        """Have as much worked as the student wants, here and in the problems that follow. No entry is lost."""
+        steps = len(self.sheet.steps)
+        first = self.progress.first_steps(steps)
+        sheet = with_steps_shown(self.sheet, first if worked == "first" else 0)
+        mastery = self._mastered(self.progress.choosing(worked, steps))
+        self.param.update(guided=worked == "all", sheet=sheet, mastery=mastery)
         self._attend()
 
     def start_over(self) -> None:
-        """The same problem on a clean sheet."""
-        self._open(self.sheet.problem)
+        """The same problem on a clean sheet, as much of it worked as before."""
+        shown = 0 if self.guided else self.sheet.shown
+        self.param.update(sheet=replace(self.sheet.start_over(), shown=shown), notices=[])
+        self._attend()
+
+    def undo(self) -> None:
+        """Take back the last thing that the student did, if it is known what was before."""
+        before = self.sheet.undone if self.can_undo else None
+        if before is not None:
+            self.sheet = before
+            self._attend()
+
+    @property
+    def can_undo(self) -> bool:
+        """Whether there is something to take back, and what was before is likely to be known."""
+        sheet, touched = self.sheet, {attempt.at for attempt in self.sheet.attempts}
+        known = all(entry.revealed or key in touched for key, entry in sheet.entries.items())
+        return known and 0 < len(sheet.attempts) < MOST_ATTEMPTS
 
     def _work(self, sheet: Sheet) -> None:
         finished_now = sheet.finished and not self.sheet.finished
@@ -125,7 +159,7 @@ class Sitting(param.Parameterized):
         """Open the problem that these entries describe; or leave all as it is and give a sentence for each bad one."""
         reading = read_problem(texts, self.sheet.lesson)
         if not reading.faults:
-            self._open(reading.problem)
+            self._open(reading.problem, unworked=True)
         return reading.faults
 
     def open_link(self, query: dict[str, str]) -> None:
@@ -166,15 +200,14 @@ class Sitting(param.Parameterized):
             self.sheet = replace(self.sheet, notation=notation)
         return faults
 
-    def _open(self, problem: Problem) -> None:
+    def _open(self, problem: Problem, unworked: bool = False) -> None:
+        """Open a problem; one that is the student's own has nothing worked."""
         lesson = self.catalogue.find(problem.lesson) or self.sheet.lesson
-        steps = lesson.steps_of(problem)
-        leading = self.mastery.get(lesson.key, Progress()).leading(len(steps))
-        self.param.update(
-            guided=leading >= len(steps),
-            notices=[],
-            sheet=Sheet(lesson, problem, self.notation, shown=0 if leading >= len(steps) else leading),
-        )
+        steps = len(lesson.steps_of(problem))
+        leading = 0 if unworked else self.mastery.get(lesson.key, Progress()).leading(steps)
+        guided = leading >= steps
+        sheet = Sheet(lesson, problem, self.notation, shown=0 if guided else leading)
+        self.param.update(guided=guided, notices=[], sheet=sheet)
         self._attend()
 
     @property
@@ -187,7 +220,13 @@ class Sitting(param.Parameterized):
     def record(self) -> dict[str, Any]:
         """All that the browser must keep to bring this sitting back."""
         progress = {key: one.record() for key, one in self.mastery.items()}
-        return {"sheet": sheet_record(self.sheet), "guided": self.guided, "progress": progress}
+        state = "solved" if self.sheet.solved else "begun" if self.sheet.attempts else ""
+        return {
+            "sheet": sheet_record(self.sheet),
+            "guided": self.guided,
+            "progress": progress,
+            "state": state if not self.guided else "",
+        }
 
     def open_file(self, record: object) -> None:
         """Open a sheet that was saved to a file."""
@@ -209,6 +248,8 @@ class Sitting(param.Parameterized):
         except BadRecord as fault:
             self.param.update(notices=[str(fault)], damaged=True)
             return
-        mastery = progress_by_lesson(record.get("progress"), self.catalogue)
+        mastery = (
+            progress_by_lesson(record.get("progress"), self.catalogue) | self.mastery
+        )  # of today, not of then
         self.param.update(sheet=sheet, guided=record.get("guided") is True, mastery=mastery, damaged=False)
         self._attend()

@@ -7,7 +7,7 @@ from lessons.course.stub_values import load_admittance
 from lessons.grammar import slips as made
 from lessons.grammar.kinds import Immittance, inverse
 from lessons.grammar.lesson import Field, Slip, Step, Work, by_grid
-from lessons.grammar.side import SHUNT
+from lessons.grammar.side import SERIES, SHUNT, reflection_of
 from lessons.grammar.strokes import HalfTurn, PlacePoint, Point
 
 
@@ -17,6 +17,14 @@ def _parts_inverted(work: Work) -> tuple[complex, ...] | None:
     if not z.real or not z.imag:
         return None
     return complex(1 / z.real, 1 / z.imag), complex(1 / z.real, -1 / z.imag)
+
+
+def _after_quarter_turn(work: Work) -> tuple[complex, ...] | None:
+    """What stands a quarter of the chart from the load, either way; on overlaid grids nobody turns."""
+    if work.notation.admittance != "half turn":
+        return None
+    at = reflection_of(work["normalise"])
+    return tuple(SERIES.value_at(way * at) for way in (1j, -1j))
 
 
 def admittance_reflection(work: Work) -> complex:
@@ -34,7 +42,10 @@ ADMITTANCE = Step(
         "Stay at the load's point, and read y there on the dotted grid.",
     ),
     numbers=lambda w: f"y = 1 / ({w.notation.rectangular(w['normalise'])}).",
-    because="A quarter wavelength of line does the same: half a turn.",
+    because=by_grid(
+        "A quarter wavelength of line does the same: half a turn.",
+        "A quarter wavelength of line does the same to a value: it makes 1 / z of z.",
+    ),
     fields=(
         Field(
             quantity="admittance",
@@ -96,6 +107,17 @@ ADMITTANCE = Step(
                     predict=lambda w: inverse(w["load"]),
                 ),
                 Slip(
+                    key="quarter turn",
+                    doing=by_grid("turning by a quarter of the chart", "moving the point by a right angle"),
+                    question=by_grid("How far did you turn?", "Did you move the point?"),
+                    remedy=by_grid(
+                        "From an impedance to its admittance it is half a turn of the chart.",
+                        "The point stays where it is: only the grid that is read changes.",
+                    ),
+                    predict=_after_quarter_turn,
+                    usual=1,
+                ),
+                Slip(
                     key="stub's impedance",
                     doing="normalising by the stub's impedance",
                     question="Which impedance did you normalise by?",
@@ -108,7 +130,12 @@ ADMITTANCE = Step(
                     admittance_reflection(w),
                     "construction",
                     "",
-                    "Half a turn, from the impedance to its admittance.",
+                    w.say(
+                        by_grid(
+                            "Half a turn, from the impedance to its admittance.",
+                            "The same point, from now on read on the dotted grid.",
+                        )
+                    ),
                 ),
                 Point(
                     admittance_reflection(w),

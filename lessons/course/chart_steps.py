@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
-from cmath import phase, rect
-from collections.abc import Callable
-
-import numpy as np
-
 from core.chart import mismatch_circle
 from core.line import swr
+from lessons.course.chart_mistakes import (
+    angle_times,
+    decibels,
+    made_of_ratio,
+    one_part_divided,
+    parts_exchanged,
+    return_loss,
+)
 from lessons.course.stub_values import load_reflection, load_swr, normalised_load
 from lessons.grammar import slips as made
 from lessons.grammar.kinds import Immittance, Reflection, StandingWaveRatio, inverse
@@ -22,23 +25,6 @@ HABITUAL = 50.0  # ohms; the usual impedance of coaxial cable for radio, common 
 def has_own_impedance(work: Work) -> bool:
     """Whether the problem's stub is of another impedance than its line."""
     return work.problem.givens.get("stub", work["line"]) != work["line"]
-
-
-def _one_part_divided(work: Work) -> tuple[complex, ...] | None:
-    load, z = work["load"], normalised_load(work)
-    if work["line"] == 1 or not load.imag or not np.isfinite(load):
-        return None
-    return complex(z.real, load.imag), complex(load.real, z.imag)
-
-
-def _angle_times(factor: float) -> Callable[[Work], complex | None]:
-    """The load's reflection with its angle multiplied."""
-
-    def predict(work: Work) -> complex | None:
-        right = load_reflection(work)
-        return made.unless_same(rect(abs(right), factor * phase(right)), right)
-
-    return predict
 
 
 NORMALISE = Step(
@@ -102,7 +88,7 @@ NORMALISE = Step(
                     doing="dividing one of the two parts only",
                     question="Did you divide both parts?",
                     remedy="Divide the resistance and the reactance alike.",
-                    predict=_one_part_divided,
+                    predict=one_part_divided,
                     usual=1,
                 ),
             ),
@@ -126,31 +112,32 @@ PLACE = Step(
             quantity="place",
             label="Reflection coefficient Γ",
             names=("Γ", "ΓL", "gamma", "gamma L", "rho", "reflection", "reflection coefficient"),
-            kind=lambda w: Reflection(),
+            kind=lambda w: Reflection(*(("0.45 ∠ −1.05 rad",) if w.notation.angle == "radians" else ())),
             value=load_reflection,
             slips=(
                 made.sign_lost(load_reflection, "reactance"),
                 Slip(
                     key="admittance place",
-                    doing="placing the load where its admittance stands",
-                    question="Which grid did you read?",
-                    remedy="The load's impedance is read on the impedance grid.",
+                    doing="placing the load where 1 / z stands on the impedance grid",
+                    question="Does z stand there, or 1 / z?",
+                    remedy="Read z itself, on the impedance grid.",
                     predict=lambda w: -load_reflection(w),
                 ),
                 Slip(
                     key="angle doubled",
                     doing="doubling the angle",
                     question="Did you read the angle as it stands?",
-                    remedy="The angle of the reflection is read on the scale of degrees as it stands.",
-                    predict=_angle_times(2),
+                    remedy="The angle of the reflection is read on the scale of angles as it stands.",
+                    predict=angle_times(2),
                     usual=1,
+                    spread=2.0,
                 ),
                 Slip(
                     key="angle halved",
                     doing="halving the angle",
                     question="Did you read the angle as it stands?",
-                    remedy="The angle of the reflection is read on the scale of degrees as it stands.",
-                    predict=_angle_times(0.5),
+                    remedy="The angle of the reflection is read on the scale of angles as it stands.",
+                    predict=angle_times(0.5),
                     usual=1,
                 ),
                 Slip(
@@ -159,6 +146,14 @@ PLACE = Step(
                     question="Did you follow the curves of the grid?",
                     remedy="r and x are read along the curved grid, not across and up.",
                     predict=lambda w: w["normalise"],
+                ),
+                Slip(
+                    key="parts exchanged",
+                    doing="exchanging r and x",
+                    question="Which part is which?",
+                    remedy="The circles that touch the right end of the axis are those of r; the arcs are those of x.",
+                    predict=parts_exchanged,
+                    usual=1,
                 ),
             ),
             strokes=lambda w: (
@@ -199,6 +194,7 @@ MISMATCH = Step(
                     question="On which side of the centre did you read?",
                     remedy="The ratio is 1 or more: read r where the circle cuts the axis at the right.",
                     predict=lambda w: 1 / load_swr(w),
+                    spread=made_of_ratio(lambda ratio: 1 / ratio),
                 ),
                 Slip(
                     key="size of reflection",
@@ -228,6 +224,7 @@ MISMATCH = Step(
                     remedy="A matched load has a ratio of 1: read r itself, nothing taken off.",
                     predict=lambda w: load_swr(w) - 1,
                     usual=1,
+                    spread=made_of_ratio(lambda ratio: ratio - 1),
                 ),
                 Slip(
                     key="numerator",
@@ -242,12 +239,24 @@ MISMATCH = Step(
                     doing="giving the ratio in decibels",
                     question="Is that a ratio or decibels?",
                     remedy="Give the plain ratio.",
-                    predict=lambda w: 20 * float(np.log10(load_swr(w))),
+                    predict=lambda w: decibels(load_swr(w)),
+                    spread=made_of_ratio(decibels),
+                ),
+                Slip(
+                    key="return loss",
+                    doing="giving the return loss in decibels",
+                    question="Is that the return loss or the standing-wave ratio?",
+                    remedy="Give the ratio (1 + |Γ|) / (1 − |Γ|), without decibels.",
+                    predict=lambda w: return_loss(load_swr(w)),
+                    usual=1,
+                    spread=made_of_ratio(return_loss),
                 ),
             ),
             strokes=lambda w: (
                 Curve(
-                    mismatch_circle((w["mismatch"] - 1) / (w["mismatch"] + 1)),
+                    mismatch_circle(
+                        1 - 2 / (w["mismatch"] + 1)
+                    ),  # so written, an infinite ratio has its circle, the rim
                     "mismatch",
                     "impedance",
                     "SWR",

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 
 from lessons.course.givens import wavelength_mm
 from lessons.course.near_and_far import BOTH, FAR, NEAR, other
@@ -71,6 +72,8 @@ def _metric(quantity: str, label: str, symbol: Symbol) -> Field:
     def value(work: Work) -> float:
         return work.of(quantity, _chosen(work)) * (work.wavelength_mm or float("nan"))
 
+    method = () if quantity == "distance" else ("millimetres.distance",)
+
     def slip(key: str, doing: str, question: str, remedy: str, factor: Callable[[float], float]) -> Slip:
         return Slip(
             key=key,
@@ -78,6 +81,7 @@ def _metric(quantity: str, label: str, symbol: Symbol) -> Field:
             question=question,
             remedy=remedy,
             predict=lambda w: value(w) * factor(w["velocity"]) if w["velocity"] != 1 else None,
+            ruled_out_by=method,
         )
 
     return Field(
@@ -102,7 +106,7 @@ def _metric(quantity: str, label: str, symbol: Symbol) -> Field:
                 "Multiply by the velocity factor.",
                 lambda v: 1 / v**2,
             ),
-            *_metric_slips(value),
+            *(replace(one, ruled_out_by=method) for one in _metric_slips(value)),
             made.other_quantity(
                 "lengths exchanged",
                 "exchanging the distance and the stub's length",
@@ -134,7 +138,7 @@ def _metric_slips(value: Callable[[Work], float]) -> tuple[Slip, ...]:
             doing="slipping by powers of ten between millimetres and metres",
             question="In which unit is this?",
             remedy="A metre has 1000 mm, a centimetre 10.",
-            predict=lambda w: tuple(times(10.0**power)(w) for power in (-3, -2, -1, 1, 2, 3)),
+            predict=lambda w: tuple(times(10.0**power)(w) for power in (1, -1, 3, -3, 2, -2)),
         ),
         Slip(
             key="halved",

@@ -143,8 +143,37 @@ def _crossing_slips(values: StubValues, branch: Branch) -> tuple[Slip, ...]:
             question="What is the real part?",
             remedy=f"On the circle {side.real_symbol} = 1 the real part is 1: give both parts.",
             predict=only_part,
+            spread=lambda w: _beside_nothing(values.crossing(w, branch).imag),
+        ),
+        *(_impedance_there(values, branch) if side.immittance == "admittance" else ()),
+        Slip(
+            key="on the axis",
+            doing="stopping where the mismatch circle meets the axis",
+            question="Which two curves meet there?",
+            remedy=f"Look where the mismatch circle meets {side.real_symbol} = 1: the axis meets it where "
+            f"{side.part_symbol} is 0.",
+            predict=lambda w: (complex(w["mismatch"], 0), complex(1 / w["mismatch"], 0)),
+            usual=1,
         ),
     )
+
+
+def _impedance_there(values: StubValues, branch: Branch) -> tuple[Slip, ...]:
+    return (
+        Slip(
+            key="impedance there",
+            doing="giving the impedance at the crossing",
+            question="Is that the impedance there, or the admittance?",
+            remedy="At a crossing g is 1: give y, not z.",
+            predict=lambda w: inverse(values.crossing(w, branch)),
+            usual=1,
+        ),
+    )
+
+
+def _beside_nothing(part: float) -> float:
+    """How many tolerances an imaginary part read on the unit circle, one tolerance off, is off on the rim."""
+    return (4 + part**2) / (1 + part**2)
 
 
 def _own_circle(values: StubValues) -> Callable[[Work], tuple[complex, ...] | None]:
@@ -228,6 +257,7 @@ def part_there(values: StubValues) -> Step:
             label=f"{side.part} {b}",
             kind=lambda w: ImaginaryPart(side.immittance, w["line"], 1.0),
             value=values.part,
+            unmixed_by=("crossing",),
             slips=lambda branch: (
                 made.sign_lost(lambda w: values.part(w, branch), side.part),
                 made.other_quantity(

@@ -10,7 +10,7 @@ from lessons.course.stub_values import StubValues
 from lessons.grammar import slips as made
 from lessons.grammar.branch import Branch
 from lessons.grammar.kinds import LengthOfLine
-from lessons.grammar.lesson import Slip, Step, Work, by_grid
+from lessons.grammar.lesson import Slip, Step, Text, Work, by_grid
 from lessons.grammar.notation import Symbol
 from lessons.grammar.strokes import DragAlong, Ray, Stroke, Way
 
@@ -20,17 +20,18 @@ DISTANCE = Symbol("d", "distance")
 def distance(values: StubValues) -> Step:
     side = values.side
 
-    def scale(work: Work) -> tuple[str, ...]:
-        """The readings at the load and at both crossings."""
+    def readings(work: Work, known: Iterable[Branch]) -> tuple[str, ...]:
+        """The scale's readings at the load and at crossings."""
         return values.readings(
-            work, values.start(work), [values.crossing_reflection(work, one) for one in BOTH]
+            work, values.start(work), [values.crossing_reflection(work, one) for one in known]
         )
 
     def strokes(work: Work, branch: Branch) -> Iterable[Stroke]:
         start = values.start(work)
         length, read_as = work.write_of("distance", branch), side.immittance
         of_load = "The load's reading on the scale toward the generator."
-        at_load, *at_crossings = scale(work)
+        known = [one for one in BOTH if values.crosses(work, one)]
+        at_load, *at_crossings = readings(work, known)
         yield Ray(start, "construction", read_as, "", of_load, at_load)
         yield Way(
             walk(start, work.of("distance", branch)),
@@ -40,9 +41,10 @@ def distance(values: StubValues) -> Step:
             f"The walk from the load to the {branch.word} crossing, {length} toward the generator.",
             length,
         )
-        end = values.crossing_reflection(work, branch)
-        of_crossing = f"The {branch.word} crossing's reading on the same scale."
-        yield Ray(end, branch.role, read_as, "", of_crossing, at_crossings[BOTH.index(branch)])
+        if branch in known:
+            end = values.crossing_reflection(work, branch)
+            of_crossing = f"The {branch.word} crossing's reading on the same scale."
+            yield Ray(end, branch.role, read_as, "", of_crossing, at_crossings[known.index(branch)])
 
     return Step(
         key="distance",
@@ -53,7 +55,7 @@ def distance(values: StubValues) -> Step:
         "difference is negative, the scale has started again in between: add {half_wave}.",
         numbers=lambda w: (
             "The scale reads {} beside {}, {} beside the near crossing and {} beside the far one.".format(
-                scale(w)[0], side.symbol, *scale(w)[1:]
+                readings(w, BOTH)[0], side.symbol, *readings(w, BOTH)[1:]
             )
         ),
         because="Half a wavelength more would do as well: the circle closes.",
@@ -75,7 +77,6 @@ def distance(values: StubValues) -> Step:
 
 def _distance_slips(values: StubValues, branch: Branch) -> tuple[Slip, ...]:
     side = values.side
-    other = "impedance" if side.immittance == "admittance" else "admittance"
 
     def value(work: Work) -> float:
         return values.distance(work, branch)
@@ -104,16 +105,31 @@ def _distance_slips(values: StubValues, branch: Branch) -> tuple[Slip, ...]:
         ),
         made.start_off_by_quarter(
             value,
-            f"starting from the {other} where the {side.immittance} is needed",
-            f"Did you start at {side.symbol}, or at {'z' if side.symbol == 'y' else 'y'}?"
-            if side.symbol == "z"
-            else by_grid(
-                "Did you start at y, or at z?", "Did you take the scale's reading a quarter wave off?"
-            ),
-            f"Start at {side.symbol}: that point is what the line moves.",
+            *_start_texts(side.symbol),
         ),
         made.double_angle(value),
         made.half_angle(value),
+    )
+
+
+def _start_texts(symbol: str) -> tuple[Text, Text, Text]:
+    """What is said of a walk that begins on the other side of the chart: what is done, the question, the remedy."""
+    if symbol == "z":
+        return (
+            "starting a quarter wavelength off, where the impedance grid shows 1 / z",
+            "Did you start at z, or at 1 / z?",
+            "Start at z: that point is what the line moves.",
+        )
+    return (
+        by_grid(
+            "starting from the impedance where the admittance is needed",
+            "starting a quarter wavelength off the load's point",
+        ),
+        by_grid("Did you start at y, or at z?", "Did you take the scale's reading a quarter wavelength off?"),
+        by_grid(
+            "Start at y: that point is what the line moves.",
+            "Start at the load's own point: y is read there, on the dotted grid.",
+        ),
     )
 
 

@@ -33,6 +33,7 @@ def needed(values: StubValues) -> Step:
             label=f"stub {side.part}",
             kind=lambda w: ImaginaryPart(side.immittance, w["line"], 1.0, arithmetic=True),
             value=values.needed,
+            unmixed_by=("crossing", side.part),
             routes=lambda branch: (lambda w: -w.of("crossing", branch).imag,),
             slips=lambda branch: (
                 Slip(
@@ -74,6 +75,7 @@ def total(values: StubValues) -> Step:
             label=f"total {side.immittance} {y}",
             kind=lambda w: Immittance(side.immittance, w["line"], "1.00 + {j}0.40"),
             value=values.total,
+            routes=lambda branch: (lambda w: values.total_as_needed(w, branch),),
             own_only=True,
             slips=lambda branch: (
                 Slip(

@@ -32,12 +32,21 @@ def near_and_far(
     gesture: Callable[[Work, Branch], Gesture | None] = lambda work, branch: None,
     routes: Callable[[Branch], tuple[Callable[[Work], Any], ...]] = lambda branch: (),
     mixable: bool = True,
+    unmixed_by: tuple[str, ...] = (),
     **more: Any,
 ) -> tuple[Field, ...]:
-    """The near and the far field of a step; `mixable` where giving one for the other is a slip."""
+    """The near and the far field of a step; `mixable` where giving one for the other is a slip.
+
+    unmixed_by : quantities that, right in this branch, show that the branches are not mixed."""
 
     def one(branch: Branch) -> Field:
-        mixed = branches_mixed(lambda work: value(work, other(branch)), branch, other(branch), FIRST_MET)
+        mixed = branches_mixed(
+            lambda work: value(work, other(branch)),
+            branch,
+            other(branch),
+            FIRST_MET,
+            ruled_out_by=tuple(f"{one}.{branch.key}" for one in unmixed_by),
+        )
         return Field(
             quantity=quantity,
             label=label,

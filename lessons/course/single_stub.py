@@ -16,6 +16,7 @@ from lessons.course.givens import (
     is_instructive,
     wavelength_mm,
 )
+from lessons.course.glossary import TERMS
 from lessons.course.near_and_far import BOTH
 from lessons.course.stub_values import StubValues, bare, refuses
 from lessons.grammar.lesson import Lesson, Work
@@ -59,6 +60,7 @@ def single_stub(
         wavelength_mm=wavelength_mm,
         instructive=is_instructive,
         places=tuple(f"{place} Match it with one stub." for place in PLACES),
+        terms=TERMS,
         former_keys=former_keys,
     )
 

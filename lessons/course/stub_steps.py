@@ -42,6 +42,7 @@ def own(values: StubValues) -> Step:
             label=f"{side.part} on the stub's chart",
             kind=lambda w: ImaginaryPart(side.immittance, w["stub"], arithmetic=True),
             value=values.on_stub_chart,
+            unmixed_by=("crossing", side.part, "needed"),
             slips=lambda branch: (
                 *_ratio_slips(values, lambda part: part, branch),
                 made.sign_lost(lambda w: values.on_stub_chart(w, branch), side.part),
@@ -150,7 +151,7 @@ def start(values: StubValues) -> Step:
             ),
             Field(
                 quantity="start.sense",
-                label="and is walked",
+                label="It is walked",
                 names=("direction", "way", "sense", "walked"),
                 kind=lambda w: Choice(
                     (
@@ -252,9 +253,10 @@ def _length_slips(values: StubValues, branch: Branch) -> tuple[Slip, ...]:
         made.wrong_way(value, ruled_out_by=("start.sense",)),
         made.wrong_end(value, ruled_out_by=("start.point",)),
         made.end_reading(value, at_end),
-        made.start_reading(value, at_start),
-        made.only_to_the_mark(value, at_start),
-        made.other_scale(value, at_start, at_end),
+        replace(
+            made.start_reading(value, at_start),
+            doing="giving the scale reading at the stub's end, or the way from there to the mark, for the whole walk",
+        ),
         made.made_positive(at_start, at_end),
         made.double_angle(value),
         made.half_angle(value),

@@ -14,7 +14,7 @@ from core.solutions import TAKES_NO_POWER
 from core.stubs import SingleStub, stub_length_for, stub_susceptance
 from lessons.course.near_and_far import BOTH, NEAR, other
 from lessons.grammar.branch import Branch
-from lessons.grammar.kinds import inverse
+from lessons.grammar.kinds import CLOSE, LengthOfLine, inverse
 from lessons.grammar.lesson import Impossible, Problem, Work
 from lessons.grammar.side import Side, reflection_of
 from lessons.grammar.strokes import scale_reading
@@ -76,6 +76,13 @@ class StubValues:
     def crossing_reflection(self, work: Work, branch: Branch) -> complex:
         return self.side.reflection_at(work.of("crossing", branch))
 
+    def crosses(self, work: Work, branch: Branch) -> bool:
+        """Whether a crossing is known, or follows."""
+        try:
+            return bool(np.isfinite(self.crossing_reflection(work, branch)))
+        except Impossible:
+            return False
+
     def crossing_routes(self, branch: Branch) -> tuple[Callable[[Work], complex], ...]:
         """The crossing by what was drawn: from the point that was placed, and on the circle that was drawn."""
 
@@ -126,6 +133,13 @@ class StubValues:
         shown = stub_susceptance(work.of("length", branch), self.side.placement, work["end"])
         return work.of("crossing", branch) + 1j * self.side.scaled(shown, work["stub"], work["line"])
 
+    def total_as_needed(self, work: Work, branch: Branch) -> complex:
+        """The same with what the stub was made for. Raises Impossible where the student's own length is none for it."""
+        follows, own = work.following(f"length.{branch.key}"), work.of("length", branch)
+        if LengthOfLine().off_by(own, follows, work.problem.accuracy) > CLOSE:
+            raise Impossible("A stub of this length does not show what it was made for.", "length")
+        return work.of("crossing", branch) + 1j * work.of("needed", branch)
+
     def stub_reflection(self, work: Work, branch: Branch) -> complex:
         """Where the stub's own input stands on the rim of its own chart."""
         return self.side.reflection_at(1j * work.of("own", branch))
@@ -145,10 +159,13 @@ class StubValues:
         return SingleStub(work["load"], work["line"], self._elements(work, branch, ("distance", "length")))
 
     def network(self, work: Work, branch: Branch | None, settled: Collection[str]) -> MatchingNetwork | None:
-        """A branch's network as far as a sheet has come: its stub somewhere, at its junction, or with its length."""
-        if branch is None:
+        """A branch's network as far as a sheet has come: from its crossing on, with what is not known yet as asked."""
+        asked = [
+            one for one in ("crossing", "distance", "length") if branch and f"{one}.{branch.key}" in settled
+        ]
+        if not branch or not asked:
             return None
-        known = [one for one in ("distance", "length") if f"{one}.{branch.key}" in settled]
+        known = [one for one in asked if one != "crossing"]
         return MatchingNetwork(work["load"], work["line"], self._elements(work, branch, known))
 
     def _elements(self, work: Work, branch: Branch, known: Collection[str]) -> tuple[Section, Stub]:

@@ -5,7 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-Role = Literal["load", "mismatch", "unit", "first", "second", "third", "fourth", "construction", "region"]
+Role = Literal[
+    "load", "mismatch", "unit", "first", "second", "third", "fourth", "construction", "region", "slip"
+]
 """What a stroke is on the chart; each has its own ink, dash and marker there."""
 
 

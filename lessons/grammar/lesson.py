@@ -19,6 +19,7 @@ from lessons.grammar.kinds import Kind, Value
 from lessons.grammar.notation import STANDARD, Notation, Symbol
 from lessons.grammar.problem import Given, Problem
 from lessons.grammar.strokes import Gesture, Stroke
+from lessons.grammar.term import Term
 
 Text = str | Callable[["Work"], str]
 """A text of a lesson, with `{d}` and the like for symbols and givens; or one that depends on the work."""
@@ -39,9 +40,9 @@ class Slip:
     doing : completes "You are ..." and "This looks like ...".  question : asked where two slips give one number.
     predict : the value entered, or None where the mistake changes nothing or cannot be made; a tuple where it can give
     one of several.  usual : how usual it is, 3 for what happens in every class, 1 for what hardly ever does.
-    spread : how many tolerances a reading error grows to by the mistake.  ruled_out_by : keys of fields that, answered
-    rightly, show that the student does not make it.  of_method : whether doing the same thing rightly in another branch
-    shows that as well."""
+    spread : how many tolerances a reading error grows to by the mistake, or what says so of a work.
+    ruled_out_by : keys of fields that, answered rightly, show that the student does not make it.  of_method : whether
+    doing the same thing rightly in another branch shows that as well."""
 
     key: str
     doing: Text
@@ -49,9 +50,13 @@ class Slip:
     remedy: Text
     predict: Callable[[Work], Value | None]
     usual: int = 2
-    spread: float = 1.0
+    spread: float | Callable[[Work], float] = 1.0
     ruled_out_by: tuple[str, ...] = ()
     of_method: bool = False
+
+    def window(self, work: Work) -> float:
+        """How far from what it predicts an answer can be by a reading error, in tolerances."""
+        return self.spread(work) if callable(self.spread) else self.spread
 
 
 @dataclass(frozen=True, eq=False)
@@ -121,6 +126,7 @@ class Lesson:
     closing : what has been achieved, in a sentence, where the lesson does not match.
     wavelength_mm : on the problem's line, None without a frequency.  words : further words for its texts.
     instructive : whether a random problem teaches something; places : stories of random problems.
+    terms : those of its texts that may be asked for.
     former_keys : keys that it had, for links and files made then."""
 
     key: str
@@ -142,7 +148,24 @@ class Lesson:
     words: Callable[[Work], Mapping[str, str]] = lambda work: {}
     instructive: Callable[[Problem], bool] = lambda problem: True
     places: tuple[str, ...] = ("",)
+    terms: tuple[Term, ...] = ()
     former_keys: tuple[str, ...] = ()
+
+    def __post_init__(self) -> None:
+        """Raises ValueError where two things would answer to one name, or a field belongs to no branch."""
+        fields = [one for step in self.steps for one in step.fields]
+        names = [one.key for one in self.givens] + [one.key for one in fields]
+        for name in names:
+            if names.count(name) > 1:
+                raise ValueError(
+                    f"{self.key}: {name!r} names two givens or fields; each needs a name of its own."
+                )
+        for one in fields:
+            if one.branch is not None and one.branch not in self.branches:
+                raise ValueError(
+                    f"{self.key}: the field {one.key!r} belongs to the branch {one.branch.key!r}; "
+                    "the lesson's branches do not have it."
+                )
 
     def steps_of(self, problem: Problem) -> tuple[Step, ...]:
         """The steps that this problem asks for."""

@@ -77,17 +77,19 @@ class Notation:
     def adding_up(self, start: float, ends: Sequence[float]) -> tuple[str, ...]:
         """Readings of the scale at the start of walks and at their ends, in wavelengths: with as many decimals as make
         each difference of what is shown the length that is shown."""
-        turn, scale = (180.0, 360.0) if self.length == "degrees" else (0.5, 1.0)
-        decimals = max(self.decimals, 3) - (2 if self.length == "degrees" else 0)
-        for more in range(MOST_MORE + 1):
-            first, *others = (round(scale * one, decimals + more) for one in (start, *ends))
-            pairs = zip(others, ends, strict=True)
-            if all(
-                f"{(shown - first) % turn:.{decimals}f}" == f"{scale * ((end - start) % 0.5):.{decimals}f}"
-                for shown, end in pairs
-            ):
-                break
+        enough = (more for more in range(MOST_MORE) if all(self._adds_up(start, end, more) for end in ends))
+        more = next(enough, MOST_MORE)
         return tuple(self.wavelengths(one, more) for one in (start, *ends))
+
+    def _adds_up(self, start: float, end: float, more: int) -> bool:
+        """Whether two readings with `more` decimals differ by what rounds to the length shown, and is not halfway."""
+        first, last = (_digits(self.wavelengths(one, more)) for one in (start, end))
+        half_wave, length = (
+            _digits(self.wavelengths(0.5, more)),
+            _digits(self.wavelengths((end - start) % 0.5)),
+        )
+        off = (last - first - length * 10**more) % half_wave
+        return 2 * min(off, half_wave - off) < 10**more
 
     @property
     def half_wave(self) -> str:
@@ -108,6 +110,11 @@ class Notation:
     def polar(self, value: complex) -> str:
         """A complex number as size and angle, `0.620 ∠ −82.9°`."""
         return f"{self.number(abs(value))} ∠ {self.angle_of(float(np.angle(value)))}"
+
+
+def _digits(number: str) -> int:
+    """A number as it is shown, in units of its last digit."""
+    return int("".join(sign for sign in number if sign.isdigit()))
 
 
 STANDARD = Notation()

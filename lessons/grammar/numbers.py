@@ -1,10 +1,12 @@
 """Reads what a student writes as a number: a small grammar with limits, never an evaluation.
 
 real      0.5   .5   -3   1e-3   0,5        (a true minus sign and a decimal comma are read too)
-complex   25-40j   25 - j40   0.5+1.2i   j2   -i   0.5
+complex   25-40j   25 - j40   0.5+1.2i   1 + j(1.47)   j2   -i   0.5
 polar     0.62 ∠ -83°   0.62 < -1.449 rad   (degrees where no unit stands)
 infinite  inf   ∞   open                     (`short` is zero ohms)
 length    0.172   0.172 λ   0.172 wl   61.9°   14.3 mm
+
+A space between digits parts two numbers: `60 80` is neither 6080 nor a number.
 """
 
 from __future__ import annotations
@@ -15,15 +17,17 @@ from math import radians
 
 LONGEST = 80
 LARGEST, SMALLEST = 1e30, 1e-30  # beyond these nothing is meant, and squares and quotients would overflow
-_NUMBER = r"(?:\d+(?:\.\d*)?|\.\d+)(?:[eE][+-]?\d{1,3})?"
-_REAL = re.compile(rf"[+-]?{_NUMBER}")
-_TERM = re.compile(rf"([+-]?)(?:({_NUMBER})\*?([ij])?|([ij])\*?({_NUMBER})?)")
-_POLAR = re.compile(rf"({_NUMBER})(?:∠|<|@)([+-]?{_NUMBER})(°|deg|degrees|rad)?")
-_WITH_UNIT = re.compile(rf"([+-]?{_NUMBER})(.*)")
+NUMBER = r"(?:\d+(?:\.\d*)?|\.\d+)(?:[eE][+-]?\d{1,3})?"
+_REAL = re.compile(rf"[+-]?{NUMBER}")
+_TERM = re.compile(rf"([+-]?)(?:({NUMBER})\*?([ij])?|([ij])\*?({NUMBER})?)")
+_POLAR = re.compile(rf"({NUMBER})(?:∠|<|@)([+-]?{NUMBER})(°|deg|degrees|rad)?")
+_WITH_UNIT = re.compile(rf"([+-]?{NUMBER})(.*)")
+_BRACKETED = re.compile(rf"([ij])\*?\(({NUMBER})\)")
+_TWO_NUMBERS = re.compile(r"[\d.,]\s+[.,]?\d")
 _PLAIN_SIGNS = str.maketrans({"−": "-", "–": "-", "·": "*", "⋅": "*"})
 _OPEN = {"inf", "+inf", "infinity", "infinite", "∞", "open", "opencircuit"}
 _SHORT = {"short", "shortcircuit"}
-_LENGTH_UNITS = {
+LENGTH_UNITS = {
     "": "wavelengths",
     "λ": "wavelengths",
     "wl": "wavelengths",
@@ -64,14 +68,14 @@ def read_complex(text: str, angle: str = "degrees") -> complex:
     polar = _POLAR.fullmatch(plain)
     if polar:
         return _read_polar(polar, text, angle)
-    return _read_rectangular(plain, text)
+    return _read_rectangular(_BRACKETED.sub(r"\1\2", plain), text)
 
 
 def read_length(text: str) -> tuple[float, str]:
     """A length and its unit: "wavelengths" where none stands, "degrees" of line, or a metric one. Raises Unreadable."""
     plain = _tidy(text, "a length, such as 0.172")
     match = _WITH_UNIT.fullmatch(plain)
-    unit = _LENGTH_UNITS.get(match[2].lower()) if match else None
+    unit = LENGTH_UNITS.get(match[2].lower()) if match else None
     if not match or unit is None:
         raise Unreadable(
             f"{quoted(text)} is not a length; write wavelengths such as 0.172, or degrees such as 61.9°."
@@ -83,7 +87,7 @@ def _tidy(text: str, wanted: str) -> str:
     if len(text) > LONGEST:
         raise Unreadable(f"That is {len(text)} characters long; write {wanted}, in at most {LONGEST}.")
     plain = (
-        re.sub(r"\s+", "", text.translate(_PLAIN_SIGNS))
+        re.sub(r"\s+", "", tidied(text))
         .removesuffix("\N{GREEK CAPITAL LETTER OMEGA}")
         .removesuffix("\N{OHM SIGN}")
         .removesuffix("ohms")
@@ -91,6 +95,16 @@ def _tidy(text: str, wanted: str) -> str:
     )
     if not plain:
         raise Unreadable(f"The box is empty; write {wanted}.")
+    return plain
+
+
+def tidied(text: str) -> str:
+    """A text with plain signs and decimal points. Raises Unreadable where a space stands inside a number."""
+    plain = text.translate(_PLAIN_SIGNS)
+    if _TWO_NUMBERS.search(plain):
+        raise Unreadable(
+            f"{quoted(text)} holds more than one number, as a space parts its digits; write one number here."
+        )
     return re.sub(r"(?<=\d),(?=\d)", ".", plain) if "." not in plain else plain
 
 
@@ -113,8 +127,11 @@ def _read_rectangular(plain: str, text: str) -> complex:
         position = term.end()
     for imaginary, found in parts.items():
         if len(found) > 1:
-            name = "imaginary" if imaginary else "real"
-            raise Unreadable(f"{quoted(text)} has more than one {name} part; write one of each.")
+            if not imaginary:
+                raise Unreadable(
+                    f"{quoted(text)} has more than one real part; say where the j is, as in 1.2 - j1.6."
+                )
+            raise Unreadable(f"{quoted(text)} has more than one imaginary part; write one of each.")
     return complex(sum(parts[False]), sum(parts[True]))
 
 

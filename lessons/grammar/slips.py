@@ -170,7 +170,7 @@ def wrong_end(value: ValueOf, **more: Any) -> Slip:
     )
 
 
-def branches_mixed(other: ValueOf, branch: Branch, wrong: Branch, remedy: Text) -> Slip:
+def branches_mixed(other: ValueOf, branch: Branch, wrong: Branch, remedy: Text, **more: Any) -> Slip:
     """Giving one branch's value for another's."""
     return Slip(
         key="branches mixed",
@@ -178,6 +178,7 @@ def branches_mixed(other: ValueOf, branch: Branch, wrong: Branch, remedy: Text) 
         question=f"Is this the {branch.word} crossing, or the {wrong.word} one?",
         remedy=remedy,
         predict=lambda work: other(work),
+        **more,
     )
 
 

@@ -1,100 +1,61 @@
-"""Lays the lines of someone's own working on a sheet of the lesson, and finds the understanding that fits best.
+"""The lines of someone's own working on a sheet of the lesson, as they fit it best, with what the marking says of each.
 
-Three things a line may leave open: which solution it is of (no mark at all, or a 1 and a 2 in the student's own order),
-which of two quantities its name means, and its unit. All are decided by what the marking says of the whole.
+What a line may leave open is decided by all of them together: which solution it is of (no mark at all, or a 1 and a 2
+in the student's own order), which of two quantities its name means, its unit, and whether two symbols of the course are
+used the other way round.
 """
 
 from __future__ import annotations
 
-from collections import Counter
-from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass, replace
 from functools import cached_property
-from itertools import permutations
-from typing import cast
+from itertools import combinations
 
 from lessons.grammar.branch import Branch
 from lessons.grammar.kinds import Value
-from lessons.grammar.lesson import Field, Impossible, Lesson, Work
+from lessons.grammar.lesson import Field, Lesson, Work
+from lessons.grammar.notation import Notation, Symbol
 from lessons.grammar.numbers import Unreadable
-from lessons.homework.lines import Option, Statement
-from lessons.homework.names import Quantity
+from lessons.homework.lines import Option, Said, Statement
+from lessons.homework.placing import Arrangement, Placed
+from lessons.homework.search import TRUE, Search
+from lessons.working.attempts import Entry
 from lessons.working.marking import Verdict, mark
-from lessons.working.sheet import Entry, Sheet
+from lessons.working.sheet import Sheet
 
-MOST_TRIALS, MOST_MARKS = 60, 2_000
-FARTHEST = 100.0  # tolerances; beyond it one wrong value is as wrong as another
 RANK = {"right": 4, "close": 3, "slip": 1}
-
-
-@dataclass(frozen=True)
-class Placed:
-    """A statement in its place: the field it answers, and the branch where it is of one solution.
-
-    length : key of the same length in wavelengths, for one in millimetres that has a field of its own.
-    unmarked : whether the branch is a guess from how well it fits."""
-
-    statement: Statement
-    option: Option
-    field: Field
-    branch: Branch | None = None
-    length: str = ""
-    unmarked: bool = False
-
-    @property
-    def key(self) -> str:
-        """Names the field, and the branch too where one field serves all."""
-        return f"{self.field.key}.{self.branch.key}" if self.length and self.branch else self.field.key
-
-
-Order = tuple[Branch, ...]
-
-
-@dataclass(frozen=True)
-class Arrangement:
-    """One understanding of what was left open.
-
-    picks : for each statement, which of its options.  ordinals : the branches of what is marked 1, 2 and so on.
-    unmarked : the branches of what has no mark, one value after another; turned : the same for single quantities whose
-    unmarked values stand in another order."""
-
-    picks: tuple[int, ...]
-    ordinals: Order
-    unmarked: Order
-    turned: Mapping[str, Order] = field(default_factory=dict)
+Exchange = tuple[Symbol, Symbol]
+Reader = Callable[[Notation], tuple[Said, ...]]
 
 
 @dataclass(frozen=True)
 class Fit:
-    """Statements on a sheet, each with its verdict, in one arrangement."""
+    """Statements on a sheet, each with its verdict, in one arrangement.
+
+    said : the whole text as it was read.  notation : whose symbols it was read in.  exchanged : two symbols of the
+    course that the student uses the other way round."""
 
     arrangement: Arrangement
     placed: tuple[Placed, ...]
     sheet: Sheet
-    verdicts: tuple[Verdict, ...]
-
-    def fits_better_than(self, other: Fit) -> bool:
-        """By the verdicts; among equals the branches are chosen that are less off, but never the meaning."""
-        (ranks, off), (other_ranks, other_off) = self._score, other._score
-        same_meaning = self.arrangement.picks == other.arrangement.picks
-        return ranks > other_ranks or (ranks == other_ranks and same_meaning and off < other_off - 1)
+    said: tuple[Said, ...]
+    notation: Notation
+    exchanged: Exchange | None = None
 
     @cached_property
-    def _score(self) -> tuple[int, float]:
-        ranks = sum(RANK.get(v.judgement, 0) for v in self.verdicts)
-        repeated = sum(map(self.repeated, self.placed))
-        return ranks - repeated, sum(map(self._off, self.placed, self.verdicts))
+    def verdicts(self) -> tuple[Verdict, ...]:
+        """What the marking says of each statement."""
+        known: dict[tuple[str, Option], Verdict] = {}
+        for one in self.placed:
+            if (at := (one.key, one.option)) not in known or not self.repeated(one):
+                known[at] = _verdict(self, one)
+        return tuple(known[one.key, one.option] for one in self.placed)
 
-    def _off(self, one: Placed, verdict: Verdict) -> float:
-        if verdict.value is None:
-            return FARTHEST
-        work, _ = self.context(one)
-        try:
-            expected = work.following(one.field.key)
-        except Impossible:
-            return FARTHEST
-        off = one.field.kind(work).off_by(cast(Value, verdict.value), expected, work.problem.accuracy)
-        return off if off < FARTHEST else FARTHEST
+    @property
+    def slips(self) -> int:
+        """How many fields hold a slip that has a name."""
+        return sum(verdict.judgement == "slip" for verdict in self.sheet.verdicts.values())
 
     def context(self, one: Placed) -> tuple[Work, Work]:
         """The student's derivation and the solver's, for judging one statement."""
@@ -133,113 +94,58 @@ class Fit:
 
     def repeated(self, one: Placed) -> bool:
         """Whether a later line gives the same again."""
-        readable = [p for p in self.placed if p.key == one.key and not p.option.reading.fault]
-        return one in readable and one is not readable[-1]
+        return one.readable and one is not self._last.get(one.key)
+
+    @cached_property
+    def _last(self) -> dict[str, Placed]:
+        return {one.key: one for one in self.placed if one.readable}
 
     def _in_wavelengths(self, key: str) -> bool:
-        return any(p.field.key == key and not p.option.reading.fault for p in self.placed)
+        return any(p.field.key == key for p in self._last.values())
 
     def _work(self, given: dict[str, Value]) -> Work:
         return Work(self.sheet.lesson, self.sheet.problem, self.sheet.notation, given)
 
 
-Move = Callable[[Arrangement], Arrangement]
-
-
-def best_fit(blank: Sheet, statements: Sequence[Statement]) -> Fit:
-    """The statements on a sheet, as they fit it best."""
-    order = blank.lesson.branches
-    best = _fitted(blank, statements, Arrangement((0,) * len(statements), order, order))
-    moves = _moves(statements, order)
-    trials = min(MOST_TRIALS, MOST_MARKS // (len(statements) + 1))
-    for move in (moves * 2)[:trials]:  # twice, as one change can make another worth while
-        if (arrangement := move(best.arrangement)) != best.arrangement:
-            trial = _fitted(blank, statements, arrangement)
-            best = trial if trial.fits_better_than(best) else best
+def best_fit(blank: Sheet, read: Reader) -> Fit:
+    """A text on a sheet, as it fits it best. read : what the text says in the symbols of a notation."""
+    best, count = _search(blank, read, blank.notation)
+    for pair in _exchanges(blank.lesson, best, count):
+        other, count_other = _search(blank, read, _with_exchanged(blank.notation, pair))
+        if count_other > count + TRUE:  # more than a single line speaks for it
+            best, count = replace(other, exchanged=pair), count_other
     return best
 
 
-def _moves(statements: Sequence[Statement], order: Order) -> list[Move]:
-    """Every change of an arrangement that can matter for these statements."""
-    moves = [
-        _pick(i, pick)
-        for i, s in enumerate(statements)
-        for pick in range(len(s.options) if len(s.options) > 1 else 0)
+def _search(blank: Sheet, read: Reader, notation: Notation) -> tuple[Fit, int]:
+    """The best fit in the symbols of a notation: of what is equally right, the one whose slips have names."""
+    said = read(notation)
+    trials = Search(blank, [one for one in said if isinstance(one, Statement)]).best()
+    fits = [
+        Fit(one.arrangement, one.placed, replace(blank, entries=_entries(one.placed)), said, notation)
+        for one in trials
     ]
-    sided = [s for s in statements if any(o.quantity.sided for o in s.options)]
-    if any(isinstance(s.mark, int) for s in sided):
-        moves += [_set("ordinals", other) for other in permutations(order)]
-    unmarked = [s for s in sided if s.mark is None]
-    if unmarked:
-        moves += [_set("unmarked", other) for other in permutations(order)]
-    several = Counter(key for s in unmarked for key in {o.quantity.key for o in s.options})
-    return moves + [_turn(key, o) for key, count in several.items() if count > 1 for o in permutations(order)]
+    best, off = fits[0], trials[0].off
+    for trial, fit in zip(trials[1:], fits[1:], strict=True):
+        nearer = trial.off < off - 1 and fit.arrangement.picks == best.arrangement.picks
+        if fit.slips > best.slips or (fit.slips == best.slips and nearer):
+            best, off = fit, trial.off
+    return best, trials[0].count
 
 
-def _pick(index: int, pick: int) -> Move:
-    return lambda a: replace(a, picks=(*a.picks[:index], pick, *a.picks[index + 1 :]))
+def _exchanges(lesson: Lesson, fit: Fit, count: int) -> Iterator[Exchange]:
+    """Two symbols of the lesson that may be exchanged: where not all that bears one of them is right."""
+    named = {one.field.symbol or lesson.field(one.length or one.field.key).symbol for one in fit.placed}
+    all_right = count >= TRUE * len({one.key for one in fit.placed})
+    for pair in () if all_right else combinations(lesson.symbols, 2):
+        if named & set(pair):
+            yield pair
 
 
-def _set(name: str, order: Order) -> Move:
-    return lambda a: replace(a, **{name: order})  # type: ignore[arg-type]
-
-
-def _turn(key: str, order: Order) -> Move:
-    return lambda a: replace(a, turned={**a.turned, key: order})
-
-
-# --- placing ------------------------------------------------------------------------------------------------------
-
-
-def _fitted(blank: Sheet, statements: Sequence[Statement], arrangement: Arrangement) -> Fit:
-    options = [s.options[pick] for s, pick in zip(statements, arrangement.picks, strict=True)]
-    branches = _branches(statements, options, arrangement)
-    placed = tuple(_placed(blank.lesson, *one) for one in zip(statements, options, branches, strict=True))
-    sheet = replace(blank, entries=_entries(placed))
-    unjudged = Fit(arrangement, placed, sheet, ())
-    return replace(unjudged, verdicts=tuple(_verdict(unjudged, one) for one in placed))
-
-
-def _branches(
-    statements: Sequence[Statement], options: Sequence[Option], arrangement: Arrangement
-) -> list[Branch | None]:
-    """The branch of each statement: as marked, or else as arranged, in the place that is still free."""
-    found: list[Branch | None] = [None] * len(options)
-    taken: set[tuple[str, bool, Branch]] = set()
-    for unmarked in (False, True):
-        for index, (statement, option) in enumerate(zip(statements, options, strict=True)):
-            if option.quantity.sided and unmarked == (statement.mark is None):
-                slot = option.quantity.key, option.reading.millimetres is not None
-                branch = _marked(statement, arrangement) or _free(slot, taken, arrangement)
-                found[index] = branch
-                taken.add((*slot, branch))
-    return found
-
-
-def _marked(statement: Statement, arrangement: Arrangement) -> Branch | None:
-    if isinstance(statement.mark, int):
-        return arrangement.ordinals[min(statement.mark, len(arrangement.ordinals) - 1)]
-    return statement.mark
-
-
-def _free(slot: tuple[str, bool], taken: set[tuple[str, bool, Branch]], arrangement: Arrangement) -> Branch:
-    order = arrangement.turned.get(slot[0], arrangement.unmarked)
-    return next((branch for branch in order if (*slot, branch) not in taken), order[-1])
-
-
-def _placed(lesson: Lesson, statement: Statement, option: Option, branch: Branch | None) -> Placed:
-    quantity = option.quantity
-    one = quantity.at(branch)
-    unmarked = branch is not None and statement.mark is None
-    metric = _metric_field(lesson, quantity) if option.reading.millimetres is not None else None
-    if metric is None:
-        return Placed(statement, option, one, branch, unmarked=unmarked)
-    return Placed(statement, option, metric, branch, length=one.key, unmarked=unmarked)
-
-
-def _metric_field(lesson: Lesson, quantity: Quantity) -> Field | None:
-    """The field that asks for this length in millimetres, where the lesson has one."""
-    return next((one for one in lesson.fields.values() if one.same_as == quantity.key), None)
+def _with_exchanged(notation: Notation, pair: Exchange) -> Notation:
+    one, other = (symbol.key for symbol in pair)
+    exchanged = {one: notation.symbol(other), other: notation.symbol(one)}
+    return replace(notation, symbols={**notation.symbols, **exchanged})
 
 
 # --- judging ------------------------------------------------------------------------------------------------------
@@ -266,5 +172,10 @@ def _verdict(fit: Fit, one: Placed) -> Verdict:
     return max(verdict, fit.sheet.verdicts[one.length], key=_says)  # two fields, each with slips of its own
 
 
+def _rank(verdict: Verdict) -> int:
+    """How well a value fits: what is right for the problem better than what is so for wrong earlier values alone."""
+    return RANK["close"] if verdict.follows else RANK.get(verdict.judgement, 0)
+
+
 def _says(verdict: Verdict) -> tuple[int, bool]:
-    return RANK.get(verdict.judgement, 0), bool(verdict.slip)
+    return _rank(verdict), bool(verdict.slip)

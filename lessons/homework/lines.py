@@ -1,12 +1,14 @@
 """Reads someone's own working, line by line: which quantity each line names, and what it says of it.
 
     zL = 0.5-j1                  a name, a sign, a value
-    d = 0.172 lambda; l: 62°     several on a line
+    d = 0.172 λ, l = 62°         several on a line
     y = 1 ± j1.47                both solutions at once, as in d = 0.110 and 0.259
     z = (60-80j)/50 = 1.2-1.6j   the last of several equals counts
+    near: d = 0.110, l = 0.095   a solution, for the rest of the line
     Near:                        a heading, for the lines below it
 
-Nothing is refused: what cannot be read gets a sentence that names its line.
+Nothing is refused and nothing is dropped: what cannot be read gets a sentence that names its line, and what is read
+along with a value stands beside it.
 """
 
 from __future__ import annotations
@@ -15,26 +17,36 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
-from lessons.grammar.kinds import Choice, Reading, simplified
-from lessons.grammar.lesson import Work
-from lessons.grammar.numbers import LONGEST, quoted
-from lessons.homework.names import Mark, Meaning, Names, Quantity
+from lessons.grammar.kinds import Reading, simplified
+from lessons.grammar.numbers import quoted
+from lessons.homework.clauses import Clause, Clauses
+from lessons.homework.names import NORMALISED, Mark, Meaning, Names, Quantity
+from lessons.homework.splitting import both, without_asides
+from lessons.homework.typeset import plain
 from lessons.homework.values import readings
 
-MOST_LINES, LONGEST_NAME = 200, 6
-_LIST_SIGN = re.compile(r"\s*(?:\(?\d{1,2}[.)]\s+|\(?[a-z]\)\s+|[-–*•]\s+)")
-_SIGN = re.compile(r"[=:≈]|->|→")
-_TO_ONE = re.compile(r"(\d\s*):\s*1\s*$")  # a standing-wave ratio of 4.27:1
-_AND = re.compile(r"\s+(?:and|or|&)\s+|,\s+|\s+,")
-_UNIT_BEHIND = re.compile(r"-?[\d.,]+\s*([^\d.,+-]+)")  # of a length: "0.110 and 0.259 λ" has one for both
-_PLUS_MINUS = re.compile(r"±|\+/-|\+-|∓|-\+|-/\+")
-_MINUS_PLUS = ("∓", "-+", "-/+")
-_HEADING_WORDS = re.compile(r"\b(solution|crossing|one|the|case)\b", re.IGNORECASE)
-_HAS_LETTER, _HAS_DIGIT = re.compile(r"[^\W\d]"), re.compile(r"\d")
-_ASIDE = re.compile(r"(.*\S)\s*\([^()]*\)")
+MOST_LINES, MOST_STATEMENTS, MOST_LOOKED_AT = 200, 400, 20_000
+_LIST_SIGN = re.compile(r"\s*(?:\(?\d{1,2}[.)]\s+|\(?[a-z]\)\s+|[-*•]\s+)")
+_HAS_DIGIT = re.compile(r"\d")
+_DOUBLE_PRIME = re.compile(r"\w(?:''|′′)")
+_SUM = re.compile(r"\d\s*[-+*/]")
 _GIVEN = {
     simplified(n)
-    for n in ("Z0", "Z line", "f", "frequency", "VF", "velocity factor", "wavelength", "λ", "λg")
+    for n in (
+        "Z0",
+        "Zc",
+        "R0",
+        "Y0",
+        "Z line",
+        "f",
+        "frequency",
+        "VF",
+        "velocity factor",
+        "wavelength",
+        "λ",
+        "λg",
+        "β",
+    )
 }
 
 
@@ -54,7 +66,8 @@ class Statement:
     """A quantity and its value, as they stand in a line.
 
     line : number of the line, from 1.  written : the statement as it stands there.  alone : it is the whole line.
-    mark : which solution is said to be meant.  options : what it can mean, likeliest first."""
+    mark : which solution is said to be meant.  options : what it can mean, likeliest first.
+    name : what stands before the value.  beside : what was read along with it and says nothing that is marked."""
 
     line: int
     written: str
@@ -62,6 +75,8 @@ class Statement:
     mark: Mark
     value: str
     options: tuple[Option, ...]
+    name: str = ""
+    beside: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -78,18 +93,7 @@ class Unread:
         return f"Line {self.line}, {quoted(self.written)}: {self.reason}"
 
 
-@dataclass(frozen=True)
-class _Named:
-    """A name as it stands, what it may mean, the mark with it, and what stands behind it."""
-
-    name: str
-    meanings: tuple[Meaning, ...]
-    mark: Mark
-    value: str
-
-    def chooses(self, work: Work) -> bool:
-        """Whether it names a question with answers to choose from, so that the value is words."""
-        return self.meanings[0].quantity.fields[0].kind(work).names_a_choice
+Said = Statement | Unread
 
 
 class Lines:
@@ -97,132 +101,134 @@ class Lines:
 
     def __init__(self, names: Names) -> None:
         self.names, self.work = names, names.work
+        self.clauses = Clauses(names)
         self._heading: Mark = None
+        self._primes = False
+        self._count = 0
 
-    def read(self, text: str) -> tuple[Statement | Unread, ...]:
+    def read(self, text: str) -> tuple[Said, ...]:
         """All that a text says, in its order."""
-        self._heading = None
-        return tuple(
-            said
-            for number, line in enumerate(text.splitlines(), 1)
-            if line.strip()
-            for said in self._line(number, line)
-        )
+        self._heading, self._count = None, 0
+        self._primes = bool(_DOUBLE_PRIME.search(plain(text[:MOST_LOOKED_AT])))
+        found: list[Said] = []
+        for number, line in enumerate(text.splitlines(), 1):
+            if number > MOST_LINES or self._count > MOST_STATEMENTS:
+                return (*found, Unread(number, line, f"only the first {number - 1} lines are read."))
+            found += self._line(number, line) if line.strip() else ()
+        return tuple(found)
 
-    def _line(self, number: int, line: str) -> Iterator[Statement | Unread]:
-        if number > MOST_LINES:
-            if number == MOST_LINES + 1:
-                yield Unread(number, line, f"only the first {MOST_LINES} lines are read.")
-            return
-        parts = [part for part in line.split(";") if part.strip()]
-        for part in parts:
-            yield from self._statements(number, part.strip(), alone=len(parts) == 1)
-
-    def _statements(self, number: int, written: str, *, alone: bool) -> Iterator[Statement | Unread]:
-        plain = _LIST_SIGN.sub("", written, count=1) if _LIST_SIGN.match(written) else written
-        rest, heading = self.names.marks.without(plain)
-        if heading is not None and not simplified(_HEADING_WORDS.sub("", rest)):
+    def _line(self, number: int, line: str) -> Iterator[Said]:
+        written = plain(line)
+        text = _LIST_SIGN.sub("", written, count=1) if _LIST_SIGN.match(written) else written
+        if (heading := self.clauses.heading(text)) is not None:
             self._heading = heading
             return
-        named = self._with_sign(plain) or self._without_sign(plain) or self._choice(plain)
-        if named is None:
-            yield Unread(number, written, self._why_not(plain))
-            return
-        if (
-            self._heading is not None and named.mark is None
-        ):  # under it, what has several solutions is meant first
-            under = self.names.find(f"{named.name} {self._a_branch}")[0]
-            named = replace(named, meanings=tuple(dict.fromkeys((*under, *named.meanings))))
-        sided = tuple(m for m in named.meanings if m.quantity.sided)
-        both = _both(named.value) if sided and named.mark is None and self._heading is None else None
-        if both:
-            named = replace(named, meanings=sided)
-        for value in both or (named.value,):
-            yield self._statement(number, written, alone and both is None, replace(named, value=value))
+        clauses = self.clauses.of(text)
+        for clause in clauses:
+            alone = len(clauses) == 1
+            for said in self._said(number, clause, line.strip() if alone else clause.text, alone=alone):
+                self._count += 1
+                yield said
 
-    def _statement(self, number: int, written: str, alone: bool, named: _Named) -> Statement:
-        value, mark = self.names.marks.without(named.value)
-        if named.chooses(self.work) or not _HAS_DIGIT.search(value):
-            value, mark = named.value, None
-        plain = _trimmed(value)
+    def _said(self, number: int, clause: Clause, written: str, *, alone: bool) -> Iterator[Said]:
+        if not clause.meanings:
+            if _HAS_DIGIT.search(clause.text) or alone:
+                yield Unread(number, written, self._why_not(clause))
+            return
+        clause = self._in_solution(clause)
+        values = self._values(clause)
+        if len(values) > 1:  # only what has several solutions has several values
+            clause = replace(clause, meanings=tuple(m for m in clause.meanings if m.quantity.sided))
+        for value, mark in values:
+            one = replace(clause, marks=(mark,), values=(*clause.values[:-1], value))
+            yield from self._statements(number, one, written, alone=alone and len(values) == 1)
+
+    def _in_solution(self, clause: Clause) -> Clause:
+        """Where the line is of one solution, what has several is meant first."""
+        mark = clause.marks[0]
+        if (
+            self._primes
+            and isinstance(mark, int)
+            and (count := len(clause.name) - len(clause.name.rstrip("'")))
+        ):
+            clause = replace(clause, marks=(count - 1,))
+        if clause.marks != (None,) or (clause.around is None and self._heading is None):
+            return clause
+        under = self.names.find(f"{clause.name} {self._a_branch}")[0]
+        return replace(clause, meanings=tuple(dict.fromkeys((*under, *clause.meanings))))
+
+    def _values(self, clause: Clause) -> list[tuple[str, Mark]]:
+        """The value of a clause, or both of them, each with the solution that its name says."""
+        value, marks = clause.values[-1] if clause.values else "", clause.marks
+        sided = any(m.quantity.sided for m in clause.meanings)
+        open_which = marks == (None,) and clause.around is None and self._heading is None
+        pair = (
+            both(value) if sided and (open_which or len(marks) > 1) and not clause.chooses(self.work) else ()
+        )
+        if not pair:
+            return [(value, marks[0] if len(marks) == 1 else None)]
+        return list(zip(pair, marks if len(marks) > 1 else (None, None), strict=True))
+
+    # --- one statement ---
+
+    def _statements(self, number: int, clause: Clause, written: str, *, alone: bool) -> Iterator[Statement]:
+        """What a clause says of one solution: its value, and the same length in another unit beside it."""
+        bare, asides, mark = self._apart(clause, clause.values[-1])
+        mark = next((m for m in (clause.marks[0], mark, clause.around, self._heading) if m is not None), None)
+        said = self._statement(number, written, alone, mark, clause, bare)
+        others = [text.lstrip("=≈ ") for text in (*clause.values[:-1], *asides)]
+        other = next((text for text in others if self._in_another_unit(said, clause, text)), None)
+        yield replace(
+            said, beside=tuple(text for text in others if text != other and _HAS_DIGIT.search(text))
+        )
+        if other:
+            yield self._statement(number, written, False, mark, clause, other)
+
+    def _apart(self, clause: Clause, value: str) -> tuple[str, tuple[str, ...], Mark]:
+        """A value, the remarks behind it, and the solution that stands with it."""
+        if clause.chooses(self.work) or not _HAS_DIGIT.search(value):
+            return value, (), None
+        bare, asides = without_asides(value)
+        marks = [self.clauses.heading(aside) for aside in asides]
+        bare, mark = self.names.marks.without(bare)
+        mark = next((one for one in (mark, *marks) if one is not None), None)
+        return bare, tuple(a for a, m in zip(asides, marks, strict=True) if m is None), mark
+
+    def _statement(
+        self, number: int, written: str, alone: bool, mark: Mark, clause: Clause, value: str
+    ) -> Statement:
         options = tuple(
             Option(meaning, self.names.twin(meaning.quantity), reading)
-            for meaning in named.meanings
-            for reading in readings(meaning, named.name, plain, self.work)
+            for meaning in clause.meanings
+            for reading in readings(meaning, _name_said(clause), value, self.work)
         )
-        said = next((one for one in (named.mark, mark, self._heading) if one is not None), None)
-        return Statement(number, written, alone, said, value.strip(), options)
+        return Statement(number, written, alone, mark, value.strip(), options, clause.written)
+
+    def _in_another_unit(self, said: Statement, clause: Clause, text: str) -> bool:
+        """Whether this is the same length, in millimetres beside wavelengths or the other way round."""
+        first = said.options[0]
+        if (
+            not first.meaning.quantity.fields[0].kind(self.work).length_in
+            or _SUM.search(text)
+            or first.reading.fault
+        ):
+            return False
+        other = readings(first.meaning, _name_said(clause), text, self.work)[0]
+        return not other.fault and (other.millimetres is None) != (first.reading.millimetres is None)
 
     @property
     def _a_branch(self) -> str:
         return next((branch.word for branch in self.work.lesson.branches), "")
 
-    # --- names ---
-
-    def _with_sign(self, plain: str) -> _Named | None:
-        """`z = (60-80j)/50 = 1.2-1.6j`, or `Near: d = 0.110`: the first part that is a name, and the last one."""
-        parts = [part.strip() for part in _SIGN.split(_TO_ONE.sub(r"\1", plain))]
-        for index, name in enumerate(parts[:-1]):
-            meanings, mark = self.names.find(name)
-            if meanings:
-                before = self.names.marks.without(" ".join(parts[:index]))[1]
-                mark = before if mark is None else mark
-                named = _Named(self.names.marks.without(name)[0], meanings, mark, parts[-1])
-                return (
-                    replace(named, value=" = ".join(parts[index + 1 :]))
-                    if named.chooses(self.work)
-                    else named
-                )
-        return None
-
-    def _without_sign(self, plain: str) -> _Named | None:
-        """`SWR 4.27` or `d far 0.26 λ`: the longest beginning that is a name, where a number follows."""
-        words = plain.split(maxsplit=LONGEST_NAME)
-        for count in range(len(words) - 1, 0, -1):
-            name, value = " ".join(words[:count]), " ".join(words[count:])
-            if _HAS_LETTER.search(words[count - 1]) and _HAS_DIGIT.search(value):
-                meanings, mark = self.names.find(name)
-                if meanings:
-                    return _Named(self.names.marks.without(name)[0], meanings, mark, value)
-        return None
-
-    def _choice(self, plain: str) -> _Named | None:
-        """A line that says one of the answers to a question, such as `g = 1`."""
-        for quantity in self.names.quantities:
-            kind = quantity.fields[0].kind(self.work)
-            if isinstance(kind, Choice) and kind.begun(plain):
-                return _Named("", (Meaning(quantity),), None, plain)
-        return None
-
-    def _why_not(self, plain: str) -> str:
-        parts = _SIGN.split(plain)
-        if len(parts) < 2 or not parts[0].strip():
+    def _why_not(self, clause: Clause) -> str:
+        if not clause.values or not clause.written:
             return "no name of a quantity stands before a value here; write one such as d = 0.172."
-        if simplified(parts[0]) in _GIVEN:
+        if simplified(clause.written) in _GIVEN:
             return "this belongs to the problem, which stands above, and is not marked."
         known = ", ".join(self.names.examples)
-        return f"nothing in this lesson is called {quoted(parts[0])}; the names it knows begin with {known}."
+        return f"nothing in this lesson is called {quoted(clause.written)}; the names it knows begin with {known}."
 
 
-def _both(value: str) -> tuple[str, str] | None:
-    """The two values of `1 ± j1.47`, or of `0.110 and 0.259 λ`; None where there is one."""
-    if len(value) > 2 * LONGEST:
-        return None  # the field itself says that this is too long
-    if sign := _PLUS_MINUS.search(value):
-        before, after = value[: sign.start()], value[sign.end() :]
-        plus, minus = f"{before}+{after}".removeprefix("+").strip(), f"{before}-{after}".strip()
-        return (minus, plus) if sign[0] in _MINUS_PLUS else (plus, minus)
-    parts = _AND.split(value)
-    if len(parts) != 2 or not all(parts):
-        return None
-    unit = _UNIT_BEHIND.fullmatch(parts[1])
-    return (f"{parts[0]} {unit[1]}" if unit and parts[0][-1:].isdigit() else parts[0], parts[1])
-
-
-def _trimmed(value: str) -> str:
-    """A value without brackets around it, a remark in brackets after it, or a full stop."""
-    plain = value.strip().rstrip(".").strip()
-    if plain.startswith("(") and plain.endswith(")") and plain.count("(") == 1:
-        return plain[1:-1].strip()
-    found = _ASIDE.fullmatch(plain) if len(plain) <= 2 * LONGEST else None
-    return found[1] if found else plain
+def _name_said(clause: Clause) -> str:
+    """The name as its value has to be understood: Z/Z0 is normalised, so its capital says nothing of ohms."""
+    return clause.name.lower() if NORMALISED.search(clause.name) else clause.name

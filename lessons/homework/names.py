@@ -17,13 +17,28 @@ from lessons.grammar.lesson import Field, Work
 
 Mark = Branch | int | None
 """What says which solution is meant: its word, its place in the student's own order (0 is the first), or nothing."""
-LABELS = {"1": 0, "2": 1, "3": 2, "4": 3, "a": 0, "b": 1, "c": 2, "'": 1}
+LABELS = {"1": 0, "2": 1, "3": 2, "4": 3, "a": 0, "b": 1, "c": 2, "'": 1, "''": 1, "i": 0, "ii": 1}
+BOTH_LABELS = ("12", "ab")  # y_{1,2}: both solutions, whose values follow
+_ENDINGS = sorted((*BOTH_LABELS, *LABELS), key=len, reverse=True)
 _BEHIND = r"(?:\s+(?:solution|one|crossing)\b)?"
+_PLACES = r"([1a]|i)|([2b]|ii)|([3c]|iii)|([4d]|iv)"
 _ORDER_WORD = re.compile(
     rf"\b(?:(?:(first|1st)|(second|2nd)|(third|3rd)|(fourth|4th))\b{_BEHIND}"
-    r"|solution\s+(?:([1a])|([2b])|([3c])|([4d]))\b)",
+    rf"|(?:solution|case|option|position|crossing)\s+(?:{_PLACES})(?![\w.,]*\w)"
+    rf"|(?:at|for)\s+(?:(?:point|plane)\s+(?:{_PLACES})|(?-i:(A)|(B)|(C)|(D)))(?![\w.,]*\w))",
     re.IGNORECASE,
 )
+_LEADING = re.compile(
+    r"\A\s*(?:(?:the|an?|my|our|so|thus|hence|then|therefore|with|and|this|gives|we|get|for|is|stub's)\s+)+",
+    re.I,
+)
+NORMALISED = re.compile(r"(?<=[\w)'])\s*/\s*\(?(?:[ZzYyRr]_?[0oc]|λg?)\)?\s*$")
+_NO_NAME = re.compile(r"[^\w\s(){}\[\]'′|.,:;/&#\"\\-]|\s-|-\s|-\d|\A\s*-|/\s*\d|\d\s*/|[²³¹⁰⁴-⁹]")
+"""What makes something reckoned of a name: 2d, d², y/2 and -d are none of d and y."""
+_WHERE = re.compile(r"\s+(?:to|from)\s+(?:the\s+)?(?:stub|load|junction)\b", re.I)
+_SYMBOL_BEHIND = re.compile(r"\s*(?:\{\w+\}|\b[a-zA-ZΓ])$")
+_FILLING = {"to", "the", "of", "at", "from", "a", "an", "in", "normalised", "its", "value", "is"}
+_SYMBOL = re.compile(r"\W?[^\W\d]{1,2}_?\(?\w{0,4}\)?'{0,2}")
 _OTHER_LETTER = {"z": "y", "y": "z", "x": "y", "b": "z"}
 
 
@@ -81,6 +96,15 @@ class Marks:
         return None
 
 
+def _bare(name: str) -> str:
+    """A name without articles before it, and simplified."""
+    return simplified(_LEADING.sub("", name))
+
+
+def _ends_in(plain: str, ending: str) -> bool:
+    return len(plain) > len(ending) and plain.endswith(ending)
+
+
 def _cut(text: str, found: re.Match[str]) -> str:
     return f"{text[: found.start()]} {text[found.end() :]}".strip()
 
@@ -102,10 +126,11 @@ class Names:
         self.marks = Marks(work.lesson.branches)
         self.quantities = quantities(work)
         self._table: dict[str, list[Quantity]] = {}
+        self._found: dict[str, tuple[tuple[Meaning, ...], Mark]] = {}
         own = {f"{{{symbol.key}}}" for symbol in work.lesson.symbols}
         owned = {simplified(work.say(symbol)) for symbol in own}
         for quantity in self.quantities:
-            for name in (*quantity.fields[0].names, quantity.label):
+            for name in (*quantity.fields[0].names, quantity.label, _SYMBOL_BEHIND.sub("", quantity.label)):
                 plain = simplified(work.say(name))
                 if plain and (plain not in owned or name in own):  # the course's own symbols go first
                     self._add(plain, quantity)
@@ -117,19 +142,71 @@ class Names:
 
     def find(self, name: str) -> tuple[tuple[Meaning, ...], Mark]:
         """What a name may mean, likeliest first (nothing for an unknown one), and the mark of a solution in it."""
-        rest, mark = self.marks.without(name)
-        plain = simplified(rest)
+        name = _WHERE.sub("", name)
+        meanings, mark = self.exactly(name)
+        words = _LEADING.sub("", NORMALISED.sub("", self.marks.without(name)[0])).split()
+        if meanings or len(words) < 2:
+            return meanings, mark
+        if words[0].casefold() in ("normalised", "normalized"):
+            meanings, own = self.find(" ".join(words[1:]))
+        elif _SYMBOL.fullmatch(words[-1]):  # "distance to the stub d1", "total y"
+            meanings, own = self.exactly(" ".join((words[-1], *words[:-1])))
+            if not meanings:
+                meanings, own = self.exactly(words[-1])
+                meanings = tuple(m for m in meanings if self._is_about(m, words[:-1]))
+        else:
+            return (), mark
+        return meanings, own if mark is None else mark
+
+    def _is_about(self, meaning: Meaning, words: Sequence[str]) -> bool:
+        """Whether words before a symbol are of the quantity's own: what else they may say is not known."""
+        one = meaning.quantity.fields[0]
+        own = {simplified(w) for text in (one.label, *one.names) for w in self.work.say(text).split()}
+        return all(simplified(word) in own | _FILLING for word in words)
+
+    def exactly(self, name: str) -> tuple[tuple[Meaning, ...], Mark]:
+        """As `find`, for a name with nothing else around it."""
+        if name not in self._found:
+            self._found[name] = self._read(name)
+        return self._found[name]
+
+    def _read(self, name: str) -> tuple[tuple[Meaning, ...], Mark]:
+        if _NO_NAME.search(NORMALISED.sub("", name)):
+            return (), self.marks.without(name)[1]
+        rest, mark = self.marks.without(NORMALISED.sub("", name))
+        if mark is not None:  # "the near y_1"
+            rest = self.marks.without(rest)[0]
+        plain = _bare(rest)
         meanings = self._unlabelled(plain, mark is not None)
         if not meanings and mark is None and (ended := self.marks.at_end(plain)):
             plain, mark = ended
             meanings = self._unlabelled(plain, marked=True)
-        if not meanings and plain[-1:] in LABELS:
-            meanings = tuple(self._labelled(plain[:-1]))
-            mark = LABELS[plain[-1]] if mark is None else mark
-        if not meanings and len(words := rest.split()) > 1:  # "distance to the stub d1"
-            meanings, own = self.find(words[-1])
-            mark = own if mark is None else mark
+        if not meanings and (ending := next((e for e in _ENDINGS if _ends_in(plain, e)), "")):
+            meanings = tuple(self._labelled(plain.removesuffix(ending)))
+            mark = LABELS.get(ending) if mark is None and meanings else mark
+        if not meanings and (inner := self._inner(plain)):
+            found, own = self._of_inner(inner, plain, mark)
+            meanings, mark = found, own if mark is None else mark
         return meanings, mark
+
+    def _inner(self, plain: str) -> str:
+        """What a name says without j or β before it, or without the letter of the place of the stub, as in y_B1."""
+        if plain[:1] == "j" or plain.startswith("beta"):
+            return plain.removeprefix("beta").removeprefix("j")
+        return f"{plain[0]}{plain[2:]}" if re.fullmatch(r"[^\W\d][a-d]\d", plain) else ""
+
+    def _of_inner(self, inner: str, plain: str, mark: Mark) -> tuple[tuple[Meaning, ...], Mark]:
+        word = mark.word if isinstance(mark, Branch) else ""
+        meanings, own = self.exactly(f"{inner} {word}")
+        if plain.startswith("beta"):
+            return tuple(m for m in meanings if self._is_length(m)), own
+        if plain[0] == "j":  # the jB of a stub, in a book whose b has no subscript
+            stub, last = inner.rstrip("12'"), inner[len(inner.rstrip("12'")) :]
+            meanings = tuple(dict.fromkeys((*meanings, *self.exactly(f"{stub}s{last} {word}")[0])))
+        return meanings, own
+
+    def _is_length(self, meaning: Meaning) -> bool:
+        return bool(meaning.quantity.fields[0].kind(self.work).length_in)
 
     def _unlabelled(self, plain: str, marked: bool) -> tuple[Meaning, ...]:
         """What is meant by a whole name; with a mark, what has several solutions is."""

@@ -7,7 +7,7 @@ solution it is of, or in which unit it is, the understanding is taken that fits 
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from functools import cached_property
 
@@ -19,16 +19,17 @@ from lessons.grammar.plan import Plan, is_known
 from lessons.grammar.problem import Problem
 from lessons.grammar.strokes import Stroke
 from lessons.homework.entered import AsEntered
-from lessons.homework.fit import Fit, Placed, best_fit
+from lessons.homework.fit import Fit, best_fit
 from lessons.homework.lines import Lines, Statement, Unread
 from lessons.homework.names import Names
+from lessons.homework.notes import notes, remarks
+from lessons.homework.placing import Placed
 from lessons.working.achieved import built
 from lessons.working.construction import element_symbols, plans, stroke_groups
 from lessons.working.marking import Verdict
 from lessons.working.sheet import Sheet
 
 LONGEST_WORKING = 20_000
-AGAIN = "It is written again further down; later lines are judged from that one."
 
 
 class TooLong(ValueError):
@@ -141,11 +142,12 @@ class Working:
     @property
     def remarks(self) -> tuple[str, ...]:
         """How the whole was understood, where that was left open."""
-        order = self._fit.arrangement.ordinals
-        if order == self.lesson.branches:
-            return ()
-        taken = ", ".join(f"{index} for the {branch.word} one" for index, branch in enumerate(order, 1))
-        return (f"Your own numbers are taken so, as the lines fit best: {taken}.",)
+        return tuple(remarks(self._fit, self.notation))
+
+    @property
+    def placed(self) -> tuple[Placed, ...]:
+        """Every statement in the place that fits it best, in the order of the text."""
+        return self._fit.placed
 
     @property
     def sheet(self) -> Sheet:
@@ -153,10 +155,15 @@ class Working:
         return self._fit.sheet
 
     @cached_property
+    def as_entered(self) -> Sheet:
+        """The sheet that knows nothing but what was entered."""
+        sheet = self.sheet
+        return AsEntered(sheet.lesson, sheet.problem, sheet.notation, sheet.entries)
+
+    @cached_property
     def construction(self) -> list[tuple[str, tuple[Stroke, ...]]]:
         """What the student's own values draw, by step: nothing that was not entered."""
-        sheet = self.sheet
-        return stroke_groups(AsEntered(sheet.lesson, sheet.problem, sheet.notation, sheet.entries))
+        return stroke_groups(self.as_entered)
 
     @cached_property
     def designs(self) -> dict[str, Design]:
@@ -225,15 +232,23 @@ class Working:
     def _fields(self) -> tuple[Field, ...]:
         return tuple(one for step in self.steps for one in step.fields)
 
-    @cached_property
+    @property
     def _said(self) -> tuple[Statement | Unread, ...]:
-        return Lines(self.names).read(self.text)
+        return self._fit.said
 
     @cached_property
     def _fit(self) -> Fit:
-        said = () if self.lesson.refuses(self.problem) else self._said
-        blank = Sheet(self.lesson, self._open, self.notation)
-        return best_fit(blank, [one for one in said if isinstance(one, Statement)])
+        text = "" if self.lesson.refuses(self.problem) else self.text
+
+        def read(notation: Notation) -> tuple[Statement | Unread, ...]:
+            return Lines(Names(Work(self.lesson, self._open, notation))).read(text)
+
+        return best_fit(Sheet(self.lesson, self._open, self.notation), read)
+
+    @cached_property
+    def _own_names(self) -> Names:
+        """The names in the symbols that the student uses."""
+        return Names(Work(self.lesson, self._open, self._fit.notation))
 
     def _line(self, placed: Placed, verdict: Verdict) -> MarkedLine:
         entry = self._fit.entry(placed)
@@ -241,16 +256,8 @@ class Working:
         label = self.sheet.truth.say(entry.full_label)
         if placed.length and entry is placed.field:
             label = f"{placed.branch.word.capitalize()}: {label}" if placed.branch else label
-        notes = () if verdict.judgement == "unreadable" else tuple(self._notes(placed))
-        return MarkedLine(placed.statement, step, entry, placed.key, label, verdict, notes)
-
-    def _notes(self, placed: Placed) -> Iterator[str]:
-        if placed.option.reading.said:
-            yield placed.option.reading.said
-        if placed.unmarked and placed.branch and placed.statement.alone:
-            yield f"Which solution it is of does not stand here; it fits the {placed.branch.word} one best."
-        if self._fit.repeated(placed):
-            yield AGAIN
+        said = () if verdict.judgement == "unreadable" else tuple(notes(self._fit, placed))
+        return MarkedLine(placed.statement, step, entry, placed.key, label, verdict, said)
 
     def _placed_at(self, key: str) -> Placed | None:
         found = [placed for placed in self._fit.placed if self._fit.entry(placed).key == key]
@@ -277,8 +284,8 @@ class Working:
         placed = next((one for one in self._fit.placed if one.statement is said), None)
         if placed is None or not isinstance(said, Statement):
             return said.written
-        return f"{self._name_of(self._fit.entry(placed))} = {said.value}"
+        return " = ".join((self._name_of(self._fit.entry(placed)), *said.beside, said.value))
 
     def _name_of(self, one: Field) -> str:
-        quantity = next(q for q in self.names.quantities if one in q.fields)
-        return self.names.name_for(quantity, one.branch)
+        quantity = next(q for q in self._own_names.quantities if one in q.fields)
+        return self._own_names.name_for(quantity, one.branch)

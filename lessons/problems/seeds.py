@@ -10,10 +10,11 @@ from dataclasses import replace
 from typing import Any
 
 from lessons.grammar.dice import Dice
+from lessons.grammar.kinds import CLOSE
 from lessons.grammar.lesson import Field, Lesson, Work
 from lessons.grammar.notation import Notation
-from lessons.grammar.problem import Given, Problem
-from lessons.working.marking import CLOSE, predicted_all
+from lessons.grammar.problem import Draw, Given, Problem
+from lessons.working.marking import predicted_all
 
 NOTATIONS = (Notation(admittance="half turn"), Notation(admittance="overlay"))
 CHANGES_NOTHING = 1e-6  # of a tolerance: the same value but for rounding, so nobody can go wrong by it
@@ -21,25 +22,28 @@ VILLAGES = ("Upper Ford", "Sallow Bridge", "Mill Reach", "Heron Weir", "Otterhea
 HARDLY_EVER = (
     1  # how usual a mistake is that may give the right number by chance: else few problems were left
 )
-MOST_THROWS = 10_000
+MOST_THROWS, MOST_WITH_SOME_SET = 10_000, 500
 
 
 class TooRare(RuntimeError):
     """A lesson whose random problems are next to never fit to be set: its draws or its slips need mending."""
 
 
-def random_problem(seed: int, lesson: Lesson) -> Problem:
-    """The problem of that seed, the same on any machine: round numbers, instructive, nothing ambiguous."""
-    dice = Dice(seed)
-    for _ in range(MOST_THROWS):
-        problem = _draw(dice, seed, lesson)
+def random_problem(seed: int, lesson: Lesson, set_ones: Mapping[str, Draw] | None = None) -> Problem:
+    """The problem of that seed, the same on any machine: round numbers, instructive, nothing ambiguous.
+
+    set_ones : for givens that are not left to chance, by key, what finds them instead of their own draw.
+    Raises TooRare where no problem can be set with them."""
+    dice, most = Dice(seed), MOST_WITH_SOME_SET if set_ones else MOST_THROWS
+    for _ in range(most):
+        problem = _draw(dice, seed, lesson, set_ones or {})
         if (
             lesson.instructive(problem)
             and not lesson.refuses(problem)
             and not any(_ambiguities(problem, lesson))
         ):
             return problem
-    raise TooRare(f"Of {MOST_THROWS} problems drawn for {lesson.key} none can be set.")
+    raise TooRare(f"Of {most} problems drawn for {lesson.key} none can be set.")
 
 
 def ambiguities(problem: Problem, lesson: Lesson) -> tuple[str, ...]:
@@ -82,14 +86,16 @@ def _other_branches(field: Field, work: Work) -> Iterator[tuple[str, Any]]:
 class _Throws(Mapping[str, Any]):
     """Givens drawn as they are asked for, so that one can be drawn from another."""
 
-    def __init__(self, givens: tuple[Given, ...], dice: Dice) -> None:
+    def __init__(self, givens: tuple[Given, ...], dice: Dice, set_ones: Mapping[str, Draw]) -> None:
         self._givens, self._dice = {one.key: one for one in givens}, dice
+        self._draws = {one.key: set_ones.get(one.key, one.draw) for one in givens}
         self._drawn: dict[str, Any] = {}
 
     def __getitem__(self, key: str) -> Any:
         if key not in self._drawn:
             one = self._givens[key]
-            self._drawn[key] = one.draw(self._dice, self) if one.draw else one.usual(self)
+            draw = self._draws[key]
+            self._drawn[key] = draw(self._dice, self) if draw else one.usual(self)
         return self._drawn[key]
 
     def __iter__(self) -> Iterator[str]:
@@ -99,9 +105,9 @@ class _Throws(Mapping[str, Any]):
         return len(self._givens)
 
 
-def _draw(dice: Dice, seed: int, lesson: Lesson) -> Problem:
+def _draw(dice: Dice, seed: int, lesson: Lesson, set_ones: Mapping[str, Draw]) -> Problem:
     """Any problem at all; most are not instructive."""
-    problem = lesson.problem(dict(_Throws(lesson.givens, dice)))
+    problem = lesson.problem(dict(_Throws(lesson.givens, dice, set_ones)))
     return replace(
         problem,
         key=f"random-{seed}",

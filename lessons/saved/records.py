@@ -17,7 +17,8 @@ from lessons.grammar.problem import Problem
 from lessons.problems.sets import WORDS
 from lessons.problems.texts import keys_of, read_problem, write_problem
 from lessons.saved.notations import HABITS, notation_from, write_notation
-from lessons.working.sheet import MOST_ATTEMPTS, RUNGS, Attempt, Doing, Entry, Sheet
+from lessons.working.attempts import MOST_ATTEMPTS, Attempt, Doing, Entry
+from lessons.working.sheet import RUNGS, Sheet
 
 VERSION = 2  # 1 had no attempts
 LONGEST_ENTRY, LONGEST_TEXT = 200, 100
@@ -67,7 +68,7 @@ def sheet_from_record(record: object, catalogue: Catalogue) -> Sheet:
         {k: _entry(v) for k, v in _part(parts, "entries").items() if k in known_fields},
         {k: _count(v, RUNGS, "hints") for k, v in _part(parts, "hints").items() if k in known_steps},
         _count(parts.get("shown", 0), len(steps), "shown"),
-        tuple(_attempts(parts.get("attempts", []), known_fields | known_steps)),
+        tuple(_attempts(parts.get("attempts", []), known_fields, known_steps)),
     )
 
 
@@ -87,8 +88,9 @@ def _attempt_record(attempt: Attempt) -> list[str]:
     return parts
 
 
-def _attempts(value: object, known: Collection[str]) -> Iterator[Attempt]:
+def _attempts(value: object, fields: Collection[str], steps: Collection[str]) -> Iterator[Attempt]:
     """What was done to the sheet; what was done to fields and steps that the lesson does not know is left out."""
+    places: Mapping[str, Collection[str]] = {"hint": steps, "start over": ("",)}
     if not isinstance(value, list) or len(value) > MOST_ATTEMPTS:
         raise BadRecord(f"{NOT_A_SHEET}: its attempts are no list of at most {MOST_ATTEMPTS}.")
     for one in value:
@@ -97,7 +99,7 @@ def _attempts(value: object, known: Collection[str]) -> Iterator[Attempt]:
         doing, at, text = (_text(part, LONGEST_ENTRY, "an attempt") for part in (*one, "", "")[:3])
         if doing not in get_args(Doing):
             raise BadRecord(f"{NOT_A_SHEET}: an attempt is none that this Halfturn knows.")
-        if at in known or not at:
+        if at in places.get(doing, fields):
             yield Attempt(cast(Doing, doing), at, text)
 
 

@@ -15,9 +15,8 @@ import numpy as np
 from core.line import half_wave_difference, swr
 from core.network import MatchingNetwork, Section, Stub
 from lessons.grammar.branch import Branch
-from lessons.grammar.kinds import LENGTH_TOLERANCE, Accuracy
+from lessons.grammar.kinds import CLOSE, LENGTH_TOLERANCE, Accuracy
 from lessons.grammar.lesson import Impossible, Work
-from lessons.working.marking import CLOSE
 
 POINTS, NARROWINGS = 201, 4  # each look is a hundred times as fine as the one before: to 1e-9 wavelength
 

@@ -3,21 +3,71 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from contextlib import suppress
+from dataclasses import replace
 
 from lessons.grammar.branch import Branch
-from lessons.grammar.lesson import Impossible, Lesson, Step
+from lessons.grammar.lesson import Field, Impossible, Lesson, Step, Work
 from lessons.grammar.notation import Notation
 from lessons.grammar.plan import Plan
-from lessons.grammar.strokes import Gesture, Stroke
+from lessons.grammar.strokes import (
+    Curve,
+    DragAlong,
+    DragRadius,
+    Gesture,
+    PickPoint,
+    PlacePoint,
+    Point,
+    PointOnCircle,
+    Stroke,
+    WalkCircle,
+    Way,
+)
+from lessons.working.refused import worked_to_the_end
 from lessons.working.sheet import Sheet
 
 
 def stroke_groups(sheet: Sheet) -> list[tuple[str, tuple[Stroke, ...]]]:
-    """The strokes of every settled field, by step, with the step's key, in the order of the derivation."""
-    if sheet.lesson.refuses(sheet.problem):
-        return []
+    """The strokes of every settled field, by step, with the step's key, in the order of the derivation.
+
+    Of a problem that the lesson refuses, all that can be drawn before it ends."""
+    sheet = worked_to_the_end(sheet)
     drawn = ((step.key, tuple(_settled_strokes(sheet, step))) for step in sheet.steps)
     return [(key, strokes) for key, strokes in drawn if strokes]
+
+
+def wrong_drawings(sheet: Sheet) -> list[Stroke]:
+    """What the student drew and has not put right yet: the point, circle or walk of each such answer, as a slip."""
+    last = {one.at: one.doing for one in sheet.attempts if one.doing in ("enter", "draw")}
+    drawn = (one for step in sheet.steps for one in step.fields if last.get(one.key) == "draw")
+    return [stroke for one in drawn if not sheet.settled(one.key) for stroke in _ghosts(sheet, one)]
+
+
+DRAWN_BY: dict[type, type] = {
+    PlacePoint: Point,
+    PointOnCircle: Point,
+    WalkCircle: Point,
+    DragRadius: Curve,
+    DragAlong: Way,
+}
+"""What the hand of each gesture leaves on the chart."""
+
+
+def _ghosts(sheet: Sheet, one: Field) -> Iterator[Stroke]:
+    verdict = sheet.verdicts.get(one.key)
+    if verdict is None or verdict.value is None:
+        return
+    work = Work(sheet.lesson, sheet.problem, sheet.notation, {**sheet.work.given, one.key: verdict.value})
+    with suppress(Impossible):
+        gesture, spoken = one.gesture(work), f"Your drawing, to be put right: {work.write(one.key)}."
+        if isinstance(gesture, PickPoint):
+            at = dict(gesture.points).get(verdict.value)
+            if at is not None:
+                yield Point(at, "slip", gesture.read_as, "", spoken)
+            return
+        for stroke in one.strokes(work):
+            if isinstance(stroke, DRAWN_BY[type(gesture)]):
+                yield replace(stroke, role="slip", label=f"{stroke.label}?", value="", spoken=spoken)
 
 
 def plans(sheet: Sheet) -> tuple[Plan, ...]:

@@ -2,23 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Iterable
 from dataclasses import dataclass
 from math import inf
 from typing import Literal
 
-from lessons.grammar.kinds import Accuracy, Kind, Oddity, Value
+from lessons.grammar.kinds import CLOSE, Accuracy, Kind, Oddity, Value
 from lessons.grammar.lesson import Field, Impossible, Slip, Text, Work
 from lessons.grammar.numbers import Unreadable
 
 Judgement = Literal["right", "close", "slip", "wrong", "unreadable", "impossible"]
-CLOSE, MISREAD = 2.0, 8.0
-SURE = 0.5  # of a slip's window: nearer to what it predicts than this, it "looks like" the slip, else it "may be"
+MISREAD = 8.0  # tolerances within which a value is a misread one before it is a mistake
+ROUNDED = 1.1  # of a slip's window: what is read and spoilt is rounded besides, mostly to two decimals
+SURE = 0.25  # of a slip's window: nearer to what it predicts than this, it "looks like" the slip, else it "may be"
 FOLLOWS = (
     "Right for your earlier values. They differ from the solver's further up; this step is not at fault."
 )
-NEARLY = "Close: inside twice the reading tolerance, so you may go on from it."
-MISREADING = "Almost: the method looks right and the reading is a little off. Read it again."
+READ, WORKED_OUT = ("reading", "read it again"), ("arithmetic", "work it out again")
 
 
 @dataclass(frozen=True)
@@ -92,22 +92,35 @@ class _Marking:
         if odd := self.kind.oddity(self.value, self.expected, self._accuracy):
             return self._odd(odd)
         own, true = self._off_own(), self._off_true()
-        if min(own, true) <= 1:
+        off = own if self._must_follow else min(own, true)
+        if off <= 1:
             follows = own <= 1 and true > CLOSE
             return Verdict(
                 "right", FOLLOWS if follows else self.kind.praise(self.value), self.value, follows=follows
             )
-        if min(own, true) <= CLOSE:
-            return Verdict("close", NEARLY, self.value)
+        if off <= CLOSE:
+            return Verdict("close", self._nearly(), self.value)
         if suspects := self._suspects():
             return self._name(suspects, a_little_off=own <= MISREAD)
         if own <= MISREAD:
-            return Verdict("wrong", MISREADING, self.value)
+            return Verdict("wrong", self._misread(), self.value)
         return Verdict("wrong", self._where(), self.value)
 
     @property
     def _accuracy(self) -> Accuracy:
         return self.work.problem.accuracy
+
+    @property
+    def _got_by(self) -> tuple[str, str]:
+        """What an answer a little off is off by, and what to do: no chart was read for what is worked out."""
+        return READ if self._accuracy == "chart" and not self.kind.arithmetic else WORKED_OUT
+
+    def _nearly(self) -> str:
+        return f"Close: inside twice the tolerance of your {self._got_by[0]}, so you may go on from it."
+
+    def _misread(self) -> str:
+        what, again = self._got_by
+        return f"Almost: the method looks right and the {what} is a little off. {again.capitalize()}."
 
     def _off(self, other: Value) -> float:
         return self.kind.off_by(self.value, other, self._accuracy)
@@ -115,14 +128,23 @@ class _Marking:
     def _off_own(self) -> float:
         """How far from what follows from the student's own values, on whichever way they were got."""
         if self.field.accepts is not None:
-            return min(map(self._off, self.field.accepts(self.work)), default=inf)
-        return min(self._off(other) for other in (self.expected, *routes(self.field, self.work)))
+            return self._off_any(self.field.accepts(self.work))
+        off = self._off(self.expected)
+        return off if off <= 1 else min(off, self._off_any(routes(self.field, self.work)))
 
     def _off_true(self) -> float:
-        """How far from the solver's value, where that is right whatever stands before it."""
-        if self.field.accepts is not None or self.field.own_only:
-            return inf
+        """How far from what is right for the problem."""
+        if self.field.accepts is not None:
+            return self._off_any(self.field.accepts(self.truth))
         return self._off(self.truth[self.field.key])
+
+    def _off_any(self, values: Iterable[Value]) -> float:
+        return min(map(self._off, values), default=inf)
+
+    @property
+    def _must_follow(self) -> bool:
+        """Whether what is right for the problem is so only if it follows from the student's own values."""
+        return self.field.own_only or self.field.accepts is not None
 
     # --- slips ---
 
@@ -130,12 +152,16 @@ class _Marking:
         """The slips that predict what was entered and can be told from the right answer, likeliest first."""
         found = []
         for slip in self.field.slips:
-            predictions = predicted_all(slip, self.work)
-            off = min((self._off(one) / slip.spread for one in predictions if self._tells(one)), default=inf)
+            predictions = [one for one in predicted_all(slip, self.work) if self._tells(one)]
+            window = ROUNDED * slip.window(self.work) if predictions else 1.0
+            off = min((self._off_slip(one) / window for one in predictions), default=inf)
             if off <= 1:
                 found.append(Suspect(slip, off))
         kept = [one for one in found if not self._ruled_out(one.slip)] or found
-        return sorted(kept, key=lambda one: (-one.slip.usual, one.off))
+        return sorted(kept, key=lambda one: (-one.slip.usual, round(one.off, 1)))
+
+    def _off_slip(self, prediction: Value) -> float:
+        return self.kind.off_as_written(self.value, prediction, self._accuracy)
 
     def _tells(self, prediction: Value) -> bool:
         """Whether a prediction can be told from the right answer: else a reading error would be called a mistake."""
@@ -170,7 +196,7 @@ class _Marking:
         if suspect.slip.key in self.seen:
             return "You are"
         if a_little_off:
-            return "A little off: read it again. Or this may be"
+            return f"A little off: {self._got_by[1]}. Or this may be"
         return "This looks like" if suspect.off <= SURE else "This may be"
 
     def _say(self, text: Text) -> str:

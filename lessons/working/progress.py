@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import asdict, dataclass, fields, replace
 from datetime import date, timedelta
 from itertools import pairwise
+from typing import Literal
 
 from lessons.grammar.catalogue import Catalogue
 from lessons.working.sheet import Sheet
@@ -12,6 +13,9 @@ from lessons.working.sheet import Sheet
 FADING = 4
 MASTERY = 3
 REVIEWS = (timedelta(days=2), timedelta(days=7))
+MOST = 99  # more steps than any lesson has
+Worked = Literal["all", "first", "none"]
+"""How much of a problem the tutor works: every step, a press each; the first steps; nothing."""
 
 
 @dataclass(frozen=True)
@@ -19,7 +23,7 @@ class Progress:
     """What is known of a student.
 
     worked : worked examples seen.  own : last steps that are the student's to do; all of them once it reaches the
-    lesson's length.  run : problems in a row without hint or reveal.  mastered : day, ISO form, or "".
+    lesson's length.  run : problems in a row that were solved without hint or reveal.  mastered : day, ISO form, or "".
     reviews : reviews done since."""
 
     worked: int = 0
@@ -32,9 +36,21 @@ class Progress:
         """How many leading steps the tutor works in the next problem: all at first, then fewer and fewer."""
         return steps if self.worked == 0 and self.own == 0 else max(steps - self.own, 0)
 
+    def first_steps(self, steps: int) -> int:
+        """How many steps are worked where the student wants the first ones: what is due, else all but the last few."""
+        due = self.leading(steps)
+        return due if 0 < due < steps else max(steps - FADING, 1)
+
+    def choosing(self, worked: Worked, steps: int) -> Progress:
+        """The student said how much is to be worked in a lesson of so many steps, and this holds from here on."""
+        if worked == "all":
+            return replace(self, worked=0, own=0)
+        own = MOST if worked == "none" else steps - self.first_steps(steps)
+        return replace(self, worked=max(self.worked, 1), own=own)
+
     def alone(self) -> Progress:
         """The student asked to solve it: nothing is worked from here on."""
-        return replace(self, worked=max(self.worked, 1), own=99)
+        return self.choosing("none", MOST)
 
     def after(self, sheet: Sheet) -> Progress:
         """The progress when a sheet is finished."""
@@ -43,7 +59,8 @@ class Progress:
             return replace(self, worked=self.worked + 1, own=max(self.own, FADING))
         clean = [sheet.clean(step) for step in steps[sheet.shown :]]
         fades = any(first and second for first, second in pairwise(clean))
-        own = min(self.own + FADING, 99) if fades else self.own
+        own = max(self.own, len(clean))  # what was the student's to do stays so
+        own = min(own + FADING, MOST) if fades else own
         carried = any(entry.carried for entry in sheet.entries.values())
         alone = sheet.shown == 0 and sheet.solved and not carried and all(map(sheet.unaided, steps))
         run = self.run + 1 if alone else 0
@@ -70,7 +87,9 @@ class Progress:
         known = {f.name: record.get(f.name, f.default) for f in fields(cls)}
         try:
             date.fromisoformat(str(known["mastered"] or "2000-01-01"))
-            counts = {name: min(max(int(known[name]), 0), 99) for name in ("worked", "own", "run", "reviews")}
+            counts = {
+                name: min(max(int(known[name]), 0), MOST) for name in ("worked", "own", "run", "reviews")
+            }
         except (TypeError, ValueError, OverflowError):
             return cls()
         return cls(**counts, mastered=str(known["mastered"]))

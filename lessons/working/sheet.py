@@ -5,43 +5,21 @@ A sheet never changes; each thing a student does gives the next sheet. That make
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from functools import cached_property
-from typing import Any, Literal, Self
+from typing import Any, Self
 
 from lessons.grammar.kinds import Value
 from lessons.grammar.lesson import Field, Impossible, Lesson, Step, Work
 from lessons.grammar.notation import STANDARD, Notation
 from lessons.grammar.problem import Problem
 from lessons.working.achieved import as_good_as_matched
+from lessons.working.attempts import MOST_ATTEMPTS, UNNAMED, Attempt, Doing, Entry
 from lessons.working.marking import Verdict, mark
 
 RUNGS = 4
-UNNAMED = "one of several"
-MOST_ATTEMPTS = 400
-Doing = Literal["enter", "draw", "carry", "hint", "reveal", "start over"]
-
-
-@dataclass(frozen=True)
-class Attempt:
-    """One thing that a student did. at : key of the field or the step that it was done to; text : what was entered."""
-
-    doing: Doing
-    at: str = ""
-    text: str = ""
-
-
-@dataclass(frozen=True)
-class Entry:
-    """What stands in one field. carried : wrong, but taken along.  revealed : shown by the tutor.
-
-    slips : keys of the slips met here on earlier tries, each once; UNNAMED where several gave the number."""
-
-    text: str = ""
-    carried: bool = False
-    revealed: bool = False
-    slips: tuple[str, ...] = ()
+ASSISTED = "The answer is filled in and drawn. The step counts as assisted: try a similar problem next."
 
 
 @dataclass(frozen=True)
@@ -63,7 +41,7 @@ class Sheet:
 
     def enter(self, key: str, text: str, doing: Doing = "enter") -> Self:
         """Put a text in a field, in place of what stood there. Raises KeyError for an unknown field."""
-        old, verdict = self.entries.get(key, Entry()), self.verdicts.get(key)
+        old, verdict = self.entries.get(key, Entry()), self.verdicts.get(key) if key in self.entries else None
         slips = old.slips
         if verdict and verdict.judgement == "slip" and text.strip() != old.text.strip():
             slips = tuple(dict.fromkeys((*slips, verdict.slip or UNNAMED)))
@@ -107,17 +85,29 @@ class Sheet:
 
     def start_over(self) -> Self:
         """The same problem on a clean sheet, on which what was done before is not forgotten."""
-        return replace(self, entries={}, hints={}, shown=0)._after(Attempt("start over"))
+        known = self._is_like(self._after_all(self.attempts, self.shown))
+        fresh = replace(self, entries={}, hints={}, shown=0)
+        return fresh._after(Attempt("start over", text=str(self.shown) if known else ""))
 
     @property
     def undone(self) -> Self | None:
-        """The sheet before the last thing that was done, if that is known."""
+        """The sheet before the last thing that was done; None where not all that led to it is known."""
         if not self.attempts or len(self.attempts) >= MOST_ATTEMPTS:
             return None
-        sheet = replace(self, entries={}, hints={}, attempts=())
-        for attempt in self.attempts[:-1]:
+        *earlier, last = self.attempts
+        shown = last.text if last.doing == "start over" else str(self.shown)
+        before = self._after_all(earlier, int(shown)) if shown.isdecimal() else None
+        return before if before and self._is_like(before.redo(last)) else None
+
+    def _after_all(self, attempts: Sequence[Attempt], shown: int) -> Self:
+        sheet = replace(self, entries={}, hints={}, shown=min(shown, len(self.steps)), attempts=())
+        begun = max((i for i, one in enumerate(attempts, 1) if one.doing == "start over"), default=0)
+        for attempt in attempts[begun:]:
             sheet = sheet.redo(attempt)
-        return sheet
+        return replace(sheet, attempts=tuple(attempts))
+
+    def _is_like(self, other: Sheet) -> bool:
+        return (self.entries, self.hints) == (other.entries, other.hints)
 
     def redo(self, attempt: Attempt) -> Self:
         """The sheet after the same thing was done to it. Raises KeyError for an unknown field or step."""
@@ -133,7 +123,7 @@ class Sheet:
 
     @property
     def steps(self) -> tuple[Step, ...]:
-        """The steps this problem asks for."""
+        """The steps that this problem asks for."""
         return self.lesson.steps_of(self.problem)
 
     @cached_property
@@ -163,33 +153,44 @@ class Sheet:
     @cached_property
     def _marked(self) -> tuple[dict[str, Verdict], Work]:
         verdicts: dict[str, Verdict] = {}
+        named: list[tuple[Field, Entry, Work, Work, set[str]]] = []
         work = truth = self.truth
         for index, one in self._fields():
             entry = self.entries.get(one.key, Entry(revealed=True) if index < self.shown else None)
             if entry is None:
                 continue
-            verdict = self._verdict(one, entry, work, truth, verdicts)
-            verdicts[one.key] = verdict
+            told, rightly = self._told(verdicts), self._rightly(verdicts)
+            verdict = verdicts[one.key] = self._verdict(one, entry, work, truth, told, rightly)
+            if verdict.judgement == "slip" and one.branch:
+                named.append((one, entry, work, truth, told))
             if verdict.value is not None and (verdict.accepted or entry.carried):
                 work = self._settling(work, one.key, verdict.value)
                 if one.accepts is not None:  # a choice of the student's, which the solver goes along with
                     truth = self._settling(truth, one.key, verdict.value)
+        rightly = self._rightly(verdicts)
+        for slipped in named:  # again: what was done rightly in a later branch rules slips out
+            verdicts[slipped[0].key] = self._verdict(*slipped, rightly)
         return verdicts, work
 
     def _settling(self, work: Work, key: str, value: Value) -> Work:
         return Work(self.lesson, self.problem, self.notation, {**work.given, key: value})
 
-    def _verdict(
-        self, one: Field, entry: Entry, work: Work, truth: Work, verdicts: Mapping[str, Verdict]
-    ) -> Verdict:
-        if entry.revealed:
-            try:
-                return Verdict("right", "Shown by the tutor.", work.following(one.key))
-            except Impossible as fault:
-                return Verdict("impossible", str(fault), back_to=fault.step)
-        told = {v.slip for v in verdicts.values()} | {s for e in self.entries.values() for s in e.slips}
-        rightly = {key for key, v in verdicts.items() if v.accepted and not self._is_given(key)}
-        return mark(one, entry.text, work, truth, told - {""}, rightly)
+    def _verdict(self, one: Field, entry: Entry, work: Work, truth: Work, *known: set[str]) -> Verdict:
+        if not entry.revealed:
+            return mark(one, entry.text, work, truth, *known)
+        try:
+            return Verdict("right", "Shown by the tutor.", work.following(one.key))
+        except Impossible as fault:
+            return Verdict("impossible", str(fault), back_to=fault.step)
+
+    def _told(self, verdicts: Mapping[str, Verdict]) -> set[str]:
+        """Keys of the slips that this student has been told of."""
+        before = {slip for entry in self.entries.values() for slip in entry.slips}
+        return before | {verdict.slip for verdict in verdicts.values() if verdict.slip}
+
+    def _rightly(self, verdicts: Mapping[str, Verdict]) -> set[str]:
+        """Keys of the fields that this student answered rightly."""
+        return {key for key, verdict in verdicts.items() if verdict.accepted and not self._is_given(key)}
 
     def _is_given(self, key: str) -> bool:
         """Whether a field's value was not the student's own doing."""
@@ -235,17 +236,18 @@ class Sheet:
 
     @cached_property
     def went_wrong(self) -> Step | None:
-        """The first step with a value that is not right for the problem: carried on, or following from one that was."""
-        return next((step for step in self.steps if any(self._is_off(one.key) for one in step.fields)), None)
+        """The first step with a value that was carried on; where none was and what is built still does not match, the
+        first with one that differs from the solver's: small errors have added up."""
+        carried = self._first_step(lambda key, verdict: self.settled(key) and not verdict.accepted)
+        return carried or (None if self.matched else self._first_step(lambda key, verdict: verdict.follows))
 
-    def _is_off(self, key: str) -> bool:
-        verdict = self.verdicts.get(key)
-        return verdict is not None and (verdict.follows or (self.settled(key) and not verdict.accepted))
+    def _first_step(self, has: Callable[[str, Verdict], bool]) -> Step | None:
+        met = {key for key, verdict in self.verdicts.items() if has(key, verdict)}
+        return next((step for step in self.steps if met & {one.key for one in step.fields}), None)
 
     @cached_property
     def matched(self) -> bool | None:
-        """Whether every design of a finished sheet matches the problem's own load; None where nothing is to be matched,
-        or not yet."""
+        """Whether each design of a finished sheet matches the problem's load; None where none has to, or not yet."""
         if not self.lesson.matches or not self.finished or self.lesson.refuses(self.problem):
             return None
         return all(as_good_as_matched(self.work, self.truth, one) for one in self.lesson.branches or (None,))
@@ -262,9 +264,7 @@ class Sheet:
         if rung > 2:
             texts.append(self.numbers(step))
         if rung == RUNGS:
-            texts.append(
-                "The answer is filled in and drawn. The step counts as assisted: try a similar problem next."
-            )
+            texts.append(ASSISTED)
         return tuple(texts[:rung])
 
     def numbers(self, step: Step) -> str:

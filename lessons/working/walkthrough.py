@@ -10,12 +10,14 @@ from collections.abc import Collection, Iterator
 from dataclasses import dataclass, replace
 
 from lessons.grammar.branch import Branch
+from lessons.grammar.kinds import CLOSE
 from lessons.grammar.lesson import Field, Lesson, Slip, Step, Work
 from lessons.grammar.notation import STANDARD, Notation
 from lessons.grammar.problem import Problem
 from lessons.grammar.strokes import Curve, HalfTurn, Point, Ray, Stroke, Way
 from lessons.working.achieved import closing
-from lessons.working.marking import CLOSE, predicted_all
+from lessons.working.marking import predicted_all
+from lessons.working.refused import steps_before_the_end
 
 SIDE_BY_SIDE, IN_TURN = "side by side", "in turn"
 STROKE_NAMES: dict[type, str] = {
@@ -92,18 +94,18 @@ def walkthrough(
 ) -> tuple[Frame, ...]:
     """The frames of a lesson for a problem, the opening first and what the design achieves last.
 
-    Empty where the lesson refuses the problem. A stroke that an earlier frame has drawn is not drawn again."""
-    if lesson.refuses(problem):
-        return ()
-    work = Work(lesson, problem, notation)
+    Where the lesson refuses the problem, the frames up to where it ends, and then why.
+    A stroke that an earlier frame has drawn is not drawn again."""
+    work, refusal = Work(lesson, problem, notation), lesson.refuses(problem)
+    steps = steps_before_the_end(lesson, problem) if refusal else lesson.steps_of(problem)
     frames = [
         _opening(work),
         *(
             _frame(work, step, number, branch, fields)
-            for number, step in enumerate(lesson.steps_of(problem), 1)
+            for number, step in enumerate(steps, 1)
             for branch, fields in _parts(lesson, step, showing)
         ),
-        _closing(work),
+        _refused(refusal, len(steps)) if refusal else _closing(work),
     ]
     return tuple(_drawn_once(frames))
 
@@ -134,6 +136,20 @@ def _closing(work: Work) -> Frame:
         numbers=achieved,
         spoken=f"{title}. {question}".strip(),
         spoken_values=achieved,
+    )
+
+
+def _refused(refusal: str, steps: int) -> Frame:
+    title = "Here it ends"
+    return Frame(
+        "closing",
+        "closing",
+        steps + 1,
+        title,
+        ask="Why does it not go on?",
+        numbers=refusal,
+        spoken=f"{title}.",
+        spoken_values=refusal,
     )
 
 

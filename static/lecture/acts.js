@@ -61,6 +61,11 @@ function modes(talk) {
     say(talk, talk.penOn ? "Pen on. P ends it, C clears." : "Pen off.");
   };
   return {
+    keep() {
+      talk.keeps = !talk.keeps;
+      paint(talk);
+      say(talk, talk.keeps ? "Values stay on the chart." : "Only the newest values are shown.");
+    },
     spotlight: () => lightNext(talk),
     blank() {
       Object.assign(talk, { blank: !talk.blank, lit: -1 });
@@ -102,6 +107,7 @@ export function canEnd({ parts, lit, moving, penOn, blank }) {
 /** @param {Talk} talk @param {boolean} on */
 function setMoving(talk, on) {
   talk.moving = on;
+  talk.trace.answered();
   talk.send({ do: "move", on });
   if (on) chartPad()?.focus({ preventScroll: true });
   else chartPad()?.blur();

@@ -18,26 +18,30 @@ export function strokesInTurn(frames, index) {
 /**
  * What the chart shows: all frames so far, the newest at full strength, or one stroke lit and the others dim.
  * @param {Frame[]} frames @param {number} index @param {Set<string>} revealed keys of frames @param {number} lit -1 for none
+ * @param {boolean} keeps whether revealed values stay when the next construction comes
  * @returns {Group[]}
  */
-export function groupsOf(frames, index, revealed, lit) {
+export function groupsOf(frames, index, revealed, lit, keeps) {
   const shown = drawnFrames(frames, index), light = strokesInTurn(frames, index)[lit];
-  if (!light) return shown.map((one, i) => group(one, i === shown.length - 1, revealed));
+  if (!light) return shown.map((one, i) => group(one, i === shown.length - 1, revealed, keeps));
   const others = shown.flatMap((one) =>
-    one.strokes.filter((stroke) => stroke !== light.stroke).map((stroke) => dressed(stroke, one, false, revealed)));
+    one.strokes.filter((stroke) => stroke !== light.stroke).map((stroke) => dressed(stroke, one, false, revealed, keeps)));
   return [{ key: "others", current: false, strokes: others },
-    { key: "lit", current: true, strokes: [dressed(light.stroke, light.one, true, revealed)] }];
+    { key: "lit", current: true, strokes: [dressed(light.stroke, light.one, true, revealed, keeps)] }];
 }
 
-/** @param {Frame} one @param {boolean} current @param {Set<string>} revealed @returns {Group} */
-function group(one, current, revealed) {
-  return { key: one.key, current, strokes: one.strokes.map((stroke) => dressed(stroke, one, current, revealed)) };
+/** @param {Frame} one @param {boolean} current @param {Set<string>} revealed @param {boolean} keeps @returns {Group} */
+function group(one, current, revealed, keeps) {
+  return { key: one.key, current, strokes: one.strokes.map((stroke) => dressed(stroke, one, current, revealed, keeps)) };
 }
 
-/** A stroke that keeps its value back until its frame is revealed. @param {Stroke} stroke @param {Frame} one @param {boolean} current @param {Set<string>} revealed */
-function dressed({ quiet, ...line }, one, current, revealed) {
+/**
+ * A stroke that keeps its value back until its frame is revealed, and afterwards, if values are kept, for good.
+ * @param {Stroke} stroke @param {Frame} one @param {boolean} current @param {Set<string>} revealed @param {boolean} keeps
+ */
+function dressed({ quiet, ...line }, one, current, revealed, keeps) {
   const told = revealed.has(one.key);
-  return { ...line, value: current && told ? line.value : "", spoken: told ? line.spoken : quiet };
+  return { ...line, value: (current || keeps) && told ? line.value : "", whole: keeps, spoken: told ? line.spoken : quiet };
 }
 
 /**

@@ -11,6 +11,7 @@ export const KEYS = [
   { act: "last", keys: ["End"], written: "End", does: "To the end" },
   { act: "values", keys: [".", "v"], written: ". V", does: "Reveal or hide the values of this construction", button: "Values" },
   { act: "all values", keys: ["V"], written: "Shift V", does: "Reveal or hide all values" },
+  { act: "keep", keys: ["k"], written: "K", does: "Keep revealed values on the chart, or show only the newest" },
   { act: "spotlight", keys: ["s"], written: "S", does: "Light one stroke; again for the next", button: "Spotlight" },
   { act: "blank", keys: ["b"], written: "B", does: "Blank chart, and back", button: "Blank" },
   { act: "pen", keys: ["p"], written: "P", does: "Freehand pen, on and off" },

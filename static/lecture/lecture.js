@@ -11,6 +11,7 @@ import { KEYS } from "halfturn/lecture/keys.js";
 import { makePen, penLayer } from "halfturn/lecture/pen.js";
 import { frameOf, isTold, showingWords, stateForNotes } from "halfturn/lecture/talk.js";
 import { LIGHTS, newEntry, paint, remember, renewEntry, say, shut } from "halfturn/lecture/view.js";
+import { tracing } from "halfturn/lecture/tracing.js";
 import { keyCard } from "halfturn/lecture/words.js";
 import { showFaults } from "halfturn/parts/forms.js";
 import { surviving } from "halfturn/parts/keeping.js";
@@ -35,6 +36,8 @@ export function render({ model, el }) {
       showFaults(talk.root, faults);
     },
     script: (script) => {
+      talk.trace.answered();
+      if (script.passing) return pass(talk, script);
       take(talk, script);
       start(talk);
     },
@@ -46,6 +49,7 @@ export function render({ model, el }) {
   model.on("remove", () => {
     deafen();
     talk.notes.close();
+    talk.trace.stop();
     delete html.dataset.lecture;
   });
   if (earlier) goOn(talk, earlier, line);
@@ -59,12 +63,13 @@ function makeTalk(model, before, line) {
   const { script } = model, layer = penLayer();
   const state = {
     script, notices: script.notices ?? [], index: 0, revealed: new Set(before.revealed), blank: false, lit: -1, penOn: false,
-    moving: false, wanted: { frame: before.frame, step: before.step }, showing: before.showing ?? script.showing, drafts: {}, submitted: false,
+    moving: false, keeps: false, wanted: { frame: before.frame, step: before.step }, showing: before.showing ?? script.showing, drafts: {}, submitted: false,
   };
   const talk = /** @type {Talk} */ (/** @type {unknown} */ ({
     ...state, root: node("div", { class: "talk" }), send: (/** @type {Said} */ said) => line.say(said),
     pen: makePen(layer, () => /** @type {HTMLElement} */ (document.getElementById("stage")).getBoundingClientRect()),
   })); // the rest refers to it
+  talk.trace = tracing(talk);
   const acts = actsOf(talk);
   talk.act = (name) => acts[name]?.();
   talk.notes = makeNotesLink(() => stateForNotes(talk), talk.act);
@@ -100,6 +105,16 @@ function actButton(talk, { act, button, written, does }) {
   return node("button", { type: "button", "data-act": act, title: `${does} (${written})`, onclick }, button);
 }
 
+/** The script of where the load is just now, while it is being moved: the construction follows. @param {Talk} talk @param {Script} script */
+function pass(talk, script) {
+  if (!talk.moving) return;
+  const { index } = talk, frame = frameOf(talk);
+  if (frame) talk.wanted = { frame: frame.key, step: frame.step };
+  talk.script = { ...talk.script, refusal: script.refusal, given: script.given, brief: script.brief, frames: script.frames };
+  talk.index = placeOf(script.frames, talk.wanted, index);
+  paint(talk);
+}
+
 /** Another script has come. @param {Talk} talk @param {Script} script */
 function take(talk, script) {
   const { frames } = talk.script, all = frames.length && frames.every((one) => isTold(talk, one)), frame = frameOf(talk);
@@ -133,6 +148,7 @@ function begin(talk, before, line) {
   if (!isSame([problem, notation, showing], [script.entries, script.notation, script.showing])) {
     return line.restore({ do: "restore", problem, notation, showing });
   }
+  if (script.at) talk.wanted = { frame: script.at, step: "" };
   talk.index = placeOf(script.frames, talk.wanted, 0);
   paint(talk);
   return start(talk);

@@ -10,7 +10,7 @@ import { groupsOf } from "halfturn/lecture/frames.js";
  * `index` is of the frame shown, `lit` of the stroke in the spotlight (-1 for none), `wanted` where it was last, and
  * `submitted` says that an entry is on its way to the program.
  * @typedef {{script: Script, notices: string[], index: number, revealed: Set<string>, blank: boolean, lit: number,
- *   penOn: boolean, moving: boolean, wanted: {frame: string, step: string}, showing: string,
+ *   penOn: boolean, moving: boolean, keeps: boolean, wanted: {frame: string, step: string}, showing: string,
  *   drafts: import("../parts/types.d.ts").Drafts, submitted: boolean}} State
  */
 /**
@@ -19,7 +19,7 @@ import { groupsOf } from "halfturn/lecture/frames.js";
  */
 /**
  * @typedef {State & {root: HTMLElement, parts: Parts, pen: ReturnType<typeof import("./pen.js").makePen>,
- *   notes: ReturnType<typeof import("./channel.js").makeNotesLink>, act(name: string): void, send(said: Said): void}} Talk
+ *   notes: ReturnType<typeof import("./channel.js").makeNotesLink>, trace: ReturnType<typeof import("./tracing.js").tracing>, act(name: string): void, send(said: Said): void}} Talk
  */
 
 /** @param {State} talk @returns {Frame | undefined} */
@@ -44,13 +44,13 @@ export function nextShowing({ script, showing }) {
 }
 
 /** What the chart shows. @param {State} talk */
-export function shownGroups({ script, index, revealed, lit, blank }) {
-  return blank ? [] : groupsOf(script.frames, index, revealed, lit);
+export function shownGroups({ script, index, revealed, lit, blank, keeps }) {
+  return blank ? [] : groupsOf(script.frames, index, revealed, lit, keeps);
 }
 
 /** What is on, in words. @param {State} talk */
-export function modesOf({ penOn, blank, lit, moving }) {
-  return [penOn && "Pen on", blank && "Chart blank", lit >= 0 && "Spotlight", moving && "Move the load"].filter((word) => word !== false);
+export function modesOf({ penOn, blank, lit, moving, keeps }) {
+  return [keeps && "Values kept", penOn && "Pen on", blank && "Chart blank", lit >= 0 && "Spotlight", moving && "Move the load"].filter((word) => word !== false);
 }
 
 /** What the presenter's page is told. @param {State} talk */

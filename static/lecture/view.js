@@ -9,7 +9,7 @@ import { notices } from "halfturn/parts/words.js";
 
 /** @typedef {import("./talk.js").Talk} Talk */
 
-const DIMMED = { spotlight: "0.16", moving: "0.4" };
+const DIMMED = { spotlight: "0.16", moving: "0.7" };
 /** @type {Record<string, string>} */
 export const LIGHTS = { light: "Light", dark: "Dark", mono: "Black and white" };
 const html = document.documentElement;
@@ -18,6 +18,7 @@ const html = document.documentElement;
 export function paint(talk, animate = false) {
   const { script, parts, index } = talk, frame = frameOf(talk);
   document.dispatchEvent(new CustomEvent("halfturn:show", { detail: { groups: shownGroups(talk), animate } }));
+  showDrawing(frame?.picture ?? {});
   parts.panel.replaceChildren(...present([
     ...notices(talk.notices),
     script.refusal ? node("p", { class: "refusal", role: "alert" }, script.refusal) : "",
@@ -29,6 +30,12 @@ export function paint(talk, animate = false) {
   fit(talk);
   remember(talk);
   talk.notes.tell();
+}
+
+/** The line drawing, where a frame is about it. @param {Record<string, unknown>} picture */
+function showDrawing(picture) {
+  html.dataset.shows = "plans" in picture ? "drawing" : "words";
+  document.dispatchEvent(new CustomEvent("halfturn:picture", { detail: picture }));
 }
 
 /** @param {Talk} talk @param {string} text */

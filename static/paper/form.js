@@ -37,7 +37,7 @@ export function makeForm(form, kept, ask) {
   const source = node("div", { class: "own" });
   const fill = (/** @type {Kind} */ kind) => {
     source.replaceChildren(...kind.entries.map(entry));
-    if (!kind.entries.every(isNumber)) return;
+    if (!kind.entries.some(isNumber)) return;
     if (!(typed[kind.entries[0].key] ?? kind.entries[0].text)) drawNumber(source, kind.entries);
     source.append(aboutNumbers(source, kind, later));
   };
@@ -79,7 +79,7 @@ function aboutNumbers(source, { entries }, changed) {
     changed();
   };
   return node("div", { class: "pair wide" },
-    node("p", { class: "example" }, "A number gives the same problem on any machine, so a key can be printed later."),
+    node("p", { class: "example" }, "A number gives the same problem on any machine, so a key can be printed later. What is left empty is drawn at random; “usual” stands for what a problem has where nothing is said of it."),
     button("Other numbers", others));
 }
 

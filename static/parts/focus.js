@@ -19,11 +19,15 @@ export function keepFocus(root) {
 }
 
 /**
- * Lead attention to an element, and bring it or what is around it into view.
+ * Lead attention to an element, and bring it or what is around it into view. On a touch screen a box to write in would
+ * raise the keyboard unasked: there attention goes to what is around it.
  * @param {HTMLElement | null | undefined} target @param {Element | null} [seen]
  */
 export function arrive(target, seen = target) {
-  target?.focus({ preventScroll: true });
+  const raises = target?.matches("input[type=text]") && matchMedia("(pointer: coarse)").matches;
+  const place = raises ? /** @type {HTMLElement | null} */ (seen) : target;
+  if (raises && place !== target) place?.setAttribute("tabindex", "-1");
+  if (!raises || place !== target) place?.focus({ preventScroll: true });
   const calm = matchMedia("(prefers-reduced-motion: reduce)").matches;
   seen?.scrollIntoView({ block: "nearest", behavior: calm ? "auto" : "smooth" });
 }

@@ -43,7 +43,7 @@ export function recall(name) {
 
 /** @param {string} name @param {unknown} value @returns {boolean} whether it is stored, and not only in hand */
 export function retain(name, value) {
-  try { return retainText(name, JSON.stringify(value)); } catch { return false; }
+  try { return retainText(name, JSON.stringify(value)); } catch { return false; } // what cannot be written leaves what was
 }
 
 /** @param {string} name @param {string} text */

@@ -11,7 +11,7 @@ const REFUSALS = 2; // of the same thing said, after which it is let fall
 const UNDONE = "That could not be done. What you entered is kept in this browser.";
 
 /** @typedef {{number: number, do: string}} Numbered */
-/** @typedef {{number: number, waiting: Numbered[], refused: number, since: number, patience: number, ended: AbortController}} Box `since` is of the last record sent: answers to what was said before it count no more */
+/** @typedef {{number: number, waiting: Numbered[], refused: number, since: number, patience: ReturnType<typeof setTimeout> | undefined, ended: AbortController}} Box `since` is of the last record sent: answers to what was said before it count no more */
 /** @typedef {{send_msg(said: any): void, on(event: "msg:custom" | "remove", listener: (told: any) => void): void}} Line */
 
 /** What still has to be answered, without all up to this number. @param {Numbered[]} waiting @param {number} heard */
@@ -28,13 +28,13 @@ const isUp = () => document.documentElement.dataset.connection !== "down";
  */
 export function outbox(page, model, ears) {
   /** @type {Box} */
-  const box = surviving(`outbox of ${page}`, () => ({ number: 0, waiting: [], refused: 0, since: 0, patience: 0, ended: new AbortController() }));
+  const box = surviving(`outbox of ${page}`, () => ({ number: 0, waiting: [], refused: 0, since: 0, patience: undefined, ended: new AbortController() }));
   box.ended.abort(); // of the same page before it was built anew
   box.ended = new AbortController();
   clearTimeout(box.patience);
   const wait = () => {
     clearTimeout(box.patience);
-    box.patience = +setTimeout(() => document.dispatchEvent(new CustomEvent("halfturn:silent")), PATIENCE);
+    box.patience = setTimeout(() => document.dispatchEvent(new CustomEvent("halfturn:silent")), PATIENCE);
   };
   /** @param {any} said */
   const transmit = (said) => {

@@ -25,10 +25,18 @@ export function notices(sentences) {
   return sentences.map((text) => node("p", { class: "notice", role: "alert" }, text));
 }
 
-/** The problems to choose from. @param {Choice[]} choices @param {string} current @param {(key: string) => void} choose */
-export function choiceList(choices, current, choose) {
-  const line = (/** @type {Choice} */ { key, title }) =>
-    node("li", {}, button(title, () => choose(key), { "aria-current": key === current ? "true" : null }));
+/**
+ * The lessons or problems to choose from, with what they give and how far one has come in them.
+ * @template {Choice & {given?: string}} One
+ * @param {One[]} choices @param {string} current @param {(key: string) => void} choose @param {(choice: One) => string} [state]
+ */
+export function choiceList(choices, current, choose, state = () => "") {
+  const line = (/** @type {One} */ choice) => {
+    const pick = button(choice.title, () => choose(choice.key), { "aria-current": choice.key === current ? "true" : null }), come = state(choice);
+    if (choice.given) pick.append(node("span", { class: "gives" }, choice.given));
+    if (come) pick.append(node("span", { class: "come" }, come));
+    return node("li", {}, pick);
+  };
   return node("ul", { class: "choices" }, ...choices.map(line));
 }
 

@@ -31,7 +31,23 @@ export function keeping(desk) {
 /** @param {string} label @param {string} query */
 function link(label, query) {
   const value = `${location.origin}${location.pathname}?${query}`;
-  return node("label", { class: "pair" }, label, node("input", { type: "text", readonly: true, value, onfocus: ({ target }) => target.select() }));
+  const text = node("input", { type: "text", readonly: true, value, onfocus: ({ target }) => target.select() });
+  const said = node("span", { class: "copied", role: "status" });
+  const copy = async () => { said.textContent = await copied(text) ? "Copied." : "It is marked: copy it with the keys of your browser."; };
+  return node("div", { class: "pair link" }, node("label", {}, label, text),
+    node("span", {}, button("Copy", copy, { "data-focus": `copy ${label}`, "aria-label": `Copy the ${label[0].toLowerCase()}${label.slice(1)}` }), said));
+}
+
+/** Whether a text came into the clipboard, which a page may not reach everywhere; then it is marked. @param {HTMLInputElement} text */
+async function copied(text) {
+  try {
+    await navigator.clipboard.writeText(text.value);
+    return true;
+  } catch {
+    text.focus();
+    text.select();
+    return document.execCommand?.("copy") ?? false;
+  }
 }
 
 /** @param {SheetPage} page */

@@ -11,7 +11,7 @@ import { followOthers, sayFollowed } from "halfturn/parts/tabs.js";
 import { sheetNodes } from "halfturn/practise/column.js";
 import { inputs, withdraw } from "halfturn/practise/entries.js";
 import { saveDrawings, saveFile } from "halfturn/practise/files.js";
-import { displacedBy, newlySaid, stillDrafts } from "halfturn/practise/state.js";
+import { displacedBy, hasGoneOn, newlySaid, stillDrafts } from "halfturn/practise/state.js";
 
 /** @typedef {import("../messages.d.ts").SheetPage} SheetPage */
 /** @typedef {import("../messages.d.ts").PractiseSaid} Said */
@@ -42,8 +42,10 @@ export function render({ model, el }) {
       desk.restored = name;
       line.restore({ do: "restore", record });
     },
-    save: () => { if (!follow(desk)) kept.save(desk.page, desk.drafts); },
+    save: () => { if (!follow(desk) && !desk.page.refusal) kept.save(desk.page, desk.drafts); },
     redraw: () => drawnAgain(desk),
+    stateOf: (problem) => desk.shelved[signature(problem)]?.record.state ?? "",
+    shelved: {},
   };
   const deafen = listen([
     [document, "keydown", () => { byKey = true; }, true],
@@ -55,7 +57,9 @@ export function render({ model, el }) {
   last.desk = desk;
   if (before) goOn(desk, before);
   else begin(desk);
+  desk.shelved = kept.kept().sheets;
   root.replaceChildren(...sheetNodes(desk));
+  if (!before) toTitle(desk);
   followFocus("sheet", root);
   markReady("sheet");
 }
@@ -107,26 +111,39 @@ function take(desk, page) {
 
 /** @param {SheetDesk} desk @param {SheetPage} next */
 function show(desk, next) {
-  const wasAt = stepAt(desk.page);
-  if (signature(desk.page) !== signature(next)) Object.assign(desk, { drafts: {}, opened: new Set(), displaced: null });
+  const before = desk.page, isOther = signature(before) !== signature(next);
+  if (isOther) Object.assign(desk, { drafts: {}, opened: new Set(), displaced: null });
   if (next.brought) desk.displaced = displacedBy(kept.of(next), next);
   desk.page = next;
-  if (stepAt(next) === wasAt) return drawnAgain(desk);
-  desk.root.replaceChildren(...sheetNodes(desk));
-  desk.save();
-  const here = desk.root.querySelector(stepAt(next) ? ".current" : ".closing"); // a new step: attention goes to its entry
-  const entry = here?.querySelector("input:not([type=radio]), input[type=radio], button.next") ?? here;
-  return arrive(/** @type {HTMLElement | null} */ (entry), here);
+  const atTitle = isOther || focused(desk.root) === "title";
+  drawnAgain(desk);
+  if (atTitle) toTitle(desk);
+  else if (hasGoneOn(before, next) && !focused(desk.root)?.startsWith("worked ")) toOpenEntry(desk);
 }
 
-/** @param {SheetPage} page */
-const stepAt = (page) => page.steps.find((step) => !step.done)?.key;
+/** The page starts at its title. @param {SheetDesk} desk */
+function toTitle({ root }) {
+  arrive(/** @type {HTMLElement | null} */ (root.querySelector(".title")));
+}
+
+/** What is open goes on at its entry; a sheet that is done, at what it comes to. @param {SheetDesk} desk */
+function toOpenEntry({ root, page }) {
+  const here = root.querySelector(page.outcome ? ".closing" : ".current");
+  const entry = inputs(root, page.focus)[0] ?? here?.querySelector("button.next");
+  arrive(/** @type {HTMLElement | null} */ (page.outcome ? here : entry ?? here), here);
+}
+
+/** The name of what has the focus in the sheet. @param {HTMLElement} root @returns {string | undefined} */
+function focused(root) {
+  return /** @type {any} */ (root.getRootNode()).activeElement?.dataset?.focus;
+}
 
 /** @param {SheetDesk} desk */
 function drawnAgain(desk) {
   const focusAgain = keepFocus(desk.root);
+  desk.save(); // first, as the list of problems tells what was kept
+  desk.shelved = kept.kept().sheets;
   desk.root.replaceChildren(...sheetNodes(desk));
-  desk.save();
   focusAgain();
 }
 

@@ -6,10 +6,11 @@
 /** @typedef {import("../messages.d.ts").PractiseSaid} Said */
 /** @typedef {import("../parts/types.d.ts").Drafts} Drafts */
 /**
- * `displaced` is a sheet of the student's own that gave way to one from a link or a file; `restored` names the sheet
- * whose record the program was given last.
+ * `stateOf` tells how far a problem's sheet has come that was kept, of those `shelved` when the page was drawn. `displaced` is a sheet of the student's own that gave way
+ * to one from a link or a file; `restored` names the sheet whose record the program was given last.
  * @typedef {import("../parts/types.d.ts").Desk<SheetPage, Said> & {displaced: any, restored: string,
- *   restore(record: any, name?: string): void, redraw: () => void}} SheetDesk
+ *   restore(record: any, name?: string): void, redraw: () => void, stateOf: (problem: {entries: Record<string, string>}) => string,
+ *   shelved: Record<string, import("../parts/keeping.js").Kept>}} SheetDesk
  */
 
 /**
@@ -29,6 +30,16 @@ export function displacedBy(own, brought) {
   const entries = own?.record.sheet.entries ?? {};
   const differs = JSON.stringify(entries) !== JSON.stringify(brought.record.sheet.entries);
   return differs && Object.keys(entries).length ? own?.record : null;
+}
+
+/**
+ * Whether more is settled than before, or the student has taken over, or handed over: then attention goes on.
+ * @param {SheetPage} before @param {SheetPage} next
+ */
+export function hasGoneOn(before, next) {
+  const settled = (/** @type {SheetPage} */ page) => page.steps.flatMap(({ fields }) => fields.filter((field) => field.settled).map(({ key }) => key));
+  const known = new Set(settled(before));
+  return before.guided !== next.guided || settled(next).some((key) => !known.has(key));
 }
 
 /**

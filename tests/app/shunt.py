@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from app.check.page import Checking
-from app.lecture import page as lecture
+from app.lecture import script as lecture
 from app.paper import page as paper
 from app.paper import setting as settings
 from app.parts import worksheet as sheets
@@ -45,9 +45,11 @@ def link(one: settings.Setting) -> str:
     return settings.link(one, CATALOGUE)
 
 
-def form(one: settings.Setting, faults: Mapping[str, str]) -> PaperForm:
+def form(
+    one: settings.Setting, faults: Mapping[str, str], asked: Mapping[str, str] | None = None
+) -> PaperForm:
     """What the paper's form offers."""
-    return paper.form(one, faults, CATALOGUE)
+    return paper.form(one, faults, CATALOGUE, asked)
 
 
 def press(tell: Any, later: Any) -> paper.Press:

@@ -18,6 +18,7 @@ from core import (
     SeriesLoad,
     bandwidth,
     double_stub,
+    lossy_double_stub,
     lossy_single_stub,
     monte_carlo,
     single_stub,
@@ -71,6 +72,8 @@ def more(near: MatchingNetwork, loads: Any) -> dict[str, Callable[[], Any]]:
         "bandwidth at SWR 2, edges to 1e-12": lambda: bandwidth(near),
         "Monte Carlo, 200 trials each": lambda: monte_carlo(near, Errors(0.005, 0.02, 0.01, 0.05), 200),
         "single stub solved again with loss": lambda: lossy_single_stub(loads, LINE, 0.02),
+        "the same, the stub losing more": lambda: lossy_single_stub(loads, LINE, 0.02, 0.05),
+        "double stub solved again with loss": lambda: lossy_double_stub(loads, LINE, 1 / 8, 0.02),
     }
 
 

@@ -7,9 +7,13 @@ them, and the stub's length follows from its cotangent. All loads are off the ri
 """
 
 import cmath
+import os
+import subprocess
+import sys
 from collections.abc import Callable
 from functools import partial
 from math import atan2, pi
+from tempfile import TemporaryDirectory
 from time import perf_counter
 from typing import Any
 
@@ -41,7 +45,24 @@ def main() -> None:
             f"{name:<24}{slow:>12,.0f}   arrays are {fast / slow:,.0f} times as fast;", agreement(finder, few)
         )
     alone = seconds(partial(one_by_one, partial(single_stub, line_impedance=LINE), few)) / ONE_BY_ONE
-    print(f"one load in one call: {1e6 * alone:.0f} microseconds")
+    plain_step = seconds(partial(one_by_one, bare, few)) / ONE_BY_ONE
+    print(f"one load in one call: {1e6 * alone:.0f} microseconds (goal <= 60)")
+    print(f"that is {alone / plain_step:.0f} times a call of one of numpy's functions")
+    with TemporaryDirectory() as cache:
+        ours, numpys = (seconds(partial(import_of, module, cache)) for module in ("numpy, core", "numpy"))
+    print(f"import of core: {1e3 * (ours - numpys):.0f} ms over numpy's own {1e3 * numpys:.0f} (goal <= 30)")
+
+
+def bare(load: complex) -> Any:
+    """The least that a function of numpy costs for one number."""
+    return np.sqrt(load)
+
+
+def import_of(modules: str, cache: str) -> None:
+    """A fresh interpreter that imports these modules, compiled before, and ends."""
+    settings = {name: value for name, value in os.environ.items() if name != "PYTHONDONTWRITEBYTECODE"}
+    code = f"import {modules}"
+    subprocess.run([sys.executable, "-c", code], check=True, env={**settings, "PYTHONPYCACHEPREFIX": cache})
 
 
 def one_by_one(finder: Callable[[complex], Any], few: list[complex]) -> list[Any]:

@@ -14,10 +14,16 @@ import panel as pn
 from app.parts.line_drawing import LineDrawing, picture
 from app.parts.template import page
 from app.serving.server import serve
+from core.cables import usual_cable
 from core.double_stubs import double_stub
+from core.lossy_parts import LossyPart
 from core.lumped import l_network
+from core.multisection import chebyshev_transformer
 from core.network import MatchingNetwork, Reactance, Section, Stub
+from core.real_pieces import RealSection, RealStub
+from core.source import ConjugateMatch
 from core.stubs import single_stub
+from core.tapers import exponential_taper
 from lessons.grammar.branch import Branch
 from lessons.grammar.notation import Notation
 from lessons.grammar.plan import Plan
@@ -103,6 +109,10 @@ WIDE, NARROW = problem(stub=25.0), problem(stub=100.0, line=75.0, frequency=868e
 DEGREES = Notation({"d": "s", "l": "t"}, length="degrees", imaginary="i")
 BIG = problem(123.45 - 678.9j, 150.73, 110.25, frequency=3.7e6)
 SERIES, SERIES_OPEN = problem(100 + 80j), problem(100 + 80j, end="open")
+CABLE = usual_cable("RG-58")
+TO_SOURCE = ConjugateMatch(
+    60 - 80j, 50.0, (Section(0.11, 50.0), LossyPart(40.0, "series", None, 80.0)), 30 + 12j
+)
 DOUBLE = ("", "l₁", "d", "l₂")
 
 CASES: dict[str, dict[str, Any]] = {
@@ -177,6 +187,13 @@ CASES: dict[str, dict[str, Any]] = {
         wave=455.9,
     ),
     "long-line": alone(Section(3.2, 50.0), Stub(0.1, 50.0)),
+    "taper": several(exponential_taper(100.0, 50.0, 1.0, steps=40), "first"),
+    "taper-of-many": several(exponential_taper(60 - 80j, 50.0, steps=500), "second"),
+    "seven-sections": several(chebyshev_transformer(200.0, 50.0, 7, swr=1.1), "first"),
+    "real-line": alone(
+        RealSection(0.05, CABLE, 434e6), RealStub(0.04, CABLE, 434e6), symbols=("d", "l"), wave=455.9
+    ),
+    "source": picture([Plan(None, TO_SOURCE, ("d",))], None, Notation()),
     "no-part": alone(Reactance(0.0), Section(0.1, 50.0), Reactance(0.0, "shunt")),
 }
 AFTER = {"near": "far", "distance": "near", "nothing": "distance", "one-length": "millimetres"}

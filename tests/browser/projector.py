@@ -7,7 +7,9 @@ from urllib.parse import urlencode
 
 from playwright.sync_api import Locator, Page
 
+from app.lecture.built import built_frames
 from lessons.course.shunt_stub import LESSON
+from lessons.grammar.lesson import Work
 from lessons.working.walkthrough import Frame, walkthrough
 from tests.browser.waits import ready
 from tests.lessons.solving import notation_from, read_problem
@@ -16,8 +18,14 @@ LINK = {"load": "60-80j", "line": "50", "frequency": "868 MHz", "velocity": "0.6
 
 
 def frames_of(texts: dict[str, str], showing: str = "side by side") -> tuple[Frame, ...]:
-    """What the walkthrough of a linked problem holds, frame by frame."""
-    return walkthrough(LESSON, read_problem(texts).problem, notation_from(texts)[0], showing)
+    """What the lecture of a linked problem holds, frame by frame: the walkthrough, and before its end what is built."""
+    problem, notation = read_problem(texts).problem, notation_from(texts)[0]
+    *steps, last = walkthrough(LESSON, problem, notation, showing)
+    built = (
+        Frame(one["key"], one["step"], 0, one["title"], spoken=one["spoken"])
+        for one in built_frames(Work(LESSON, problem, notation), showing)
+    )
+    return (*steps, *built, last)
 
 
 class Projector:
@@ -64,8 +72,8 @@ class Projector:
         return self.page.locator(".ink path.line, .ink path.mark").count()
 
     def labels(self) -> list[str]:
-        """What is written beside the strokes."""
-        return self.page.locator(".ink .label text").all_text_contents()
+        """What is written beside the strokes, but for the signs of solutions."""
+        return [text.lstrip("▲◆▼✚ ") for text in self.page.locator(".ink .label text").all_text_contents()]
 
     def lit(self) -> int:
         """How many strokes stand at full strength."""

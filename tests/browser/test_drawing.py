@@ -44,6 +44,7 @@ def draw_or_answer(desk: Desk, key: str, text: str) -> None:
         return
     entry = desk.entry(key).first
     entry.focus()
+    desk.page.locator(f'.pad[data-asks="{key}"]').wait_for()
     Board(desk.page).drag(*points)
     if entry.get_attribute("type") == "radio":
         expect(desk.page.locator(f'input[data-field="{key}"]:checked')).to_have_count(1)

@@ -81,7 +81,8 @@ class TestTenMinutes:
             assert text in room.heard()
         for stroke in frame.strokes:
             if stroke.value:
-                assert f"{stroke.label} = {stroke.value}".removeprefix(" = ") in room.labels()
+                name = re.sub(r"[_{}]", "", stroke.label)  # what follows an underscore is set as a subscript
+                assert f"{name} = {stroke.value}".removeprefix(" = ") in room.labels()
 
     def _questions(self, room: Projector) -> None:
         """A question at the distances: one stroke after another in the light, a blank chart, the pen, and on."""
@@ -188,7 +189,7 @@ class TestKeys:
         card = room.page.get_by_role("dialog", name="Keys")
         room.press("?")
         expect(card).to_be_visible()
-        expect(card.get_by_role("button")).to_have_count(21)
+        expect(card.get_by_role("button")).to_have_count(22)
         room.press("Escape")
         expect(card).to_be_hidden()
         room.press("?")
@@ -284,6 +285,26 @@ class TestLoad:
         assert room.modes() == []
         expect(room.page.locator(".pad.asked")).to_have_count(0)
 
+    def test_the_construction_follows(self, room: Projector):
+        """While the load is still held, the construction is already that of where it is; let go, it is taken."""
+        room.press(*["PageDown"] * 6, "v", "m")
+        expect(room.page.locator(".pad.asked")).to_be_visible()
+        grip = room.page.locator(".hand .dot").bounding_box()
+        assert grip
+        x, y = grip["x"] + grip["width"] / 2, grip["y"] + grip["height"] / 2
+        before = room.words.inner_text()
+        room.page.mouse.move(x, y)
+        room.page.mouse.down()
+        room.page.mouse.move(x - 60, y - 20, steps=5)
+        expect(room.page.locator(".brief")).not_to_contain_text("60 − j80")
+        expect(room.words).not_to_have_text(before)
+
+        assert room.frame() == KEYS[6]
+        assert "load=60-80j" in room.page.url.replace("%2B", "+")
+        room.page.mouse.up()
+        room.page.wait_for_function("() => !location.search.includes('load=60-80j')")
+        self._is_shown(room)
+
     def test_moved_by_keys(self, room: Projector):
         """Arrow keys move the load's point and Enter puts it there; a clicker still steps."""
         room.press(*["PageDown"] * 6, "v", "m")
@@ -298,6 +319,9 @@ class TestLoad:
 
     def _is_shown(self, room: Projector) -> None:
         """That the page shows the load of its own address, as the walkthrough has it."""
+        room.page.wait_for_function(
+            "old => new URLSearchParams(location.search).get('load') !== old", arg=LINK["load"]
+        )
         load = room.page.evaluate("new URLSearchParams(location.search).get('load')")
         frame = next(f for f in frames_of({**LINK, "load": load}) if f.key == room.frame())
         for outcome in frame.outcomes:
@@ -496,7 +520,7 @@ class TestLastRow:
     )
     def test_other_screens(self, room: Projector, width: int):
         """On a phone, upright or of the old shape, nothing is wider than the screen and every word can be reached."""
-        room.press("End", "PageUp", "PageUp", "v")
+        room.press(*["PageDown"] * KEYS.index("choose"), "v")
 
         assert room.page.evaluate("document.documentElement.scrollWidth") <= width
         room.words.locator("p").last.scroll_into_view_if_needed()
@@ -506,7 +530,9 @@ class TestLastRow:
 class TestKeeping:
     def test_reload(self, room: Projector):
         """Frame, load, what was revealed, near or far, and the palette are there again after a reload."""
-        room.press("n", "n", *["PageDown"] * 8, "v", "t", "l", "Control+a")
+        room.press("n", "n")
+        expect(room.page.get_by_role("button", name="Near only", exact=True)).to_be_visible()
+        room.press(*["PageDown"] * 8, "v", "t", "l", "Control+a")
         room.page.keyboard.type("25-40j")
         room.press("Enter")
         expect(room.page.locator(".brief")).to_contain_text("25 − j40")
@@ -585,6 +611,56 @@ class TestLinks:
         assert room.frame() == KEYS[4]
         assert STANDARD.imaginary == "j"
 
+    @pytest.mark.parametrize("step", ["distance", "8"])
+    def test_step(self, page: Page, step: str):
+        """A link can open a lecture at a step, by its key or its number, with all that stands on the chart by then."""
+        room = Projector(page, {**LINK, "step": step})
+
+        assert room.frame() == "distance"
+        assert room.strokes() > 5
+        expect(page.locator(".notice")).to_have_count(0)
+
+    def test_unknown_step(self, page: Page):
+        """A step that the lecture does not have is refused in a sentence that names those it has."""
+        room = Projector(page, {**LINK, "step": "dessert"})
+
+        assert room.frame() == "opening"
+        expect(page.locator(".notice")).to_contain_text(
+            "no step “dessert”; its steps are opening, normalise,"
+        )
+
+
+class TestBuilt:
+    @pytest.mark.screen(**FULL_HD)
+    def test_line_and_copper(self, room: Projector):
+        """What the design comes to has frames of its own: each solution as a line to scale, then as copper."""
+        drawing = room.page.locator("#drawing svg")
+        room.press(*["PageDown"] * KEYS.index("line.near"))
+        expect(drawing).to_be_in_viewport(ratio=1)
+        expect(drawing.locator("[data-part=line-heading]")).to_have_count(1)
+        expect(drawing.locator("[data-part=board-heading]")).to_have_count(0)
+        letters = float(drawing.evaluate("svg => parseFloat(getComputedStyle(svg).fontSize)"))
+        room.press("PageDown")
+
+        assert room.frame() == "board.near"
+        expect(drawing).to_be_in_viewport(ratio=1)
+        expect(drawing.locator("[data-part=board-heading]")).to_have_count(1)
+        assert 0.72 * letters >= SMALLEST_CAPITAL * FULL_HD["height"]
+        room.press("End")
+        expect(drawing).to_be_hidden()
+
+    def test_values_can_be_kept(self, room: Projector):
+        """Values that were revealed go with the next construction, or stay on the chart if the presenter wants it."""
+        room.press("PageDown", "PageDown", "v")
+        told = [label for label in room.labels() if "=" in label]
+        room.press("PageDown")
+        assert told
+        assert [] == [label for label in told if label in room.labels()]
+        room.press("k")
+
+        assert told == [label for label in told if label in room.labels()]
+        assert room.modes() == ["Values kept"]
+
 
 class TestListening:
     def test_every_frame_is_said(self, room: Projector):
@@ -599,7 +675,7 @@ class TestListening:
         """What is drawn stands in words beside the chart, its values only once they are revealed."""
         strokes = room.page.get_by_role("list", name="What is drawn on the chart").get_by_role("listitem")
         room.press("PageDown", "PageDown")
-        expect(strokes).to_have_text(["point z"])
+        expect(strokes).to_have_text(["point z L"])
         room.press("v")
 
         expect(strokes).to_have_text([FRAMES[2].strokes[0].spoken])

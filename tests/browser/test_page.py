@@ -1,5 +1,7 @@
 """The page around the views: palette by wish, arrangement by width, keyboard."""
 
+import re
+
 import pytest
 from playwright.sync_api import Page, expect
 
@@ -41,6 +43,19 @@ class TestPalette:
 
         assert page.evaluate(PAPER) == LIGHT
 
+    def test_button(self, page: Page):
+        """In a fresh browser the button makes the page dark, and light again; the wish outlives a reload."""
+        page.goto("/")
+        ready(page)
+        page.get_by_role("button", name="Dark page").click()
+
+        assert page.evaluate(PAPER) == DARK
+        page.reload()
+        ready(page)
+        assert page.evaluate(PAPER) == DARK
+        page.get_by_role("button", name="Light page").click()
+        assert page.evaluate(PAPER) == LIGHT
+
 
 class TestArrangement:
     @pytest.mark.parametrize(
@@ -53,6 +68,89 @@ class TestArrangement:
         expect(page.get_by_role("heading", level=1)).to_be_visible()
 
         assert page.evaluate("document.documentElement.scrollWidth") <= width
+
+
+LINK = "/?load=60-80j&line=50&frequency=868%20MHz&velocity=0.66"
+
+
+class TestLaptop:
+    @pytest.mark.parametrize(
+        ("width", "height"),
+        [
+            pytest.param(w, h, marks=pytest.mark.screen(width=w, height=h))
+            for w, h in ((1366, 650), (1440, 900), (1536, 780), (1920, 1080))
+        ],
+    )
+    def test_all_in_sight(self, page: Page, width: int, height: int):
+        """On an ordinary laptop the full chart, both drawings and the entry are in sight at once, nothing scrolled."""
+        page.goto(LINK)
+        ready(page)
+        chart = page.get_by_role("application", name="Reflection chart")
+
+        expect(chart.locator(".printed-chart")).to_have_attribute("data-layout", re.compile("middle|regular"))
+        for place in (chart, page.locator("#drawing svg"), page.locator('input[data-field="normalise"]')):
+            expect(place).to_be_in_viewport(ratio=1)
+        box, svg = chart.bounding_box(), page.locator("#drawing svg").bounding_box()
+        assert box is not None
+        assert svg is not None
+        assert svg["x"] >= box["x"] + box["width"]
+        assert 0 == page.locator(".page > .board").evaluate("board => board.scrollTop")
+
+
+class TestPhone:
+    @pytest.mark.parametrize(
+        ("width", "height"),
+        [
+            pytest.param(w, h, marks=pytest.mark.screen(width=w, height=h, has_touch=True, is_mobile=True))
+            for w, h in ((390, 844), (768, 1024))
+        ],
+    )
+    def test_chart_and_entry_together(self, page: Page, width: int, height: int):
+        """Who draws with a finger has the chart, the entry and its Check in sight, and no keyboard comes up unasked."""
+        page.goto(LINK)
+        ready(page)
+        page.locator('input[data-field="normalise"]').fill("1.2-1.6j")
+        page.get_by_role("button", name="Check Normalised").tap()
+        page.get_by_role("button", name="draw it on the chart").tap()
+        chart = page.get_by_role("application", name="Reflection chart")
+        box = chart.bounding_box()
+        assert box is not None
+        page.touchscreen.tap(box["x"] + 0.6 * box["width"], box["y"] + 0.7 * box["height"])
+
+        entry = page.locator('input[data-field="place"]')
+        expect(entry).not_to_have_value("")
+        for place in (chart, entry, page.locator('button[data-focus="check place"]')):
+            expect(place).to_be_in_viewport(ratio=1)
+        expect(entry).not_to_be_focused()
+
+    @pytest.mark.screen(width=390, height=844, has_touch=True, is_mobile=True)
+    def test_typing_takes_the_chart_along(self, page: Page):
+        """Who types has the page to themselves: the chart no longer stays at the top."""
+        page.goto(LINK)
+        ready(page)
+        page.locator('input[data-field="normalise"]').fill("1.2-1.6j")
+        page.get_by_role("button", name="Check Normalised").tap()
+        page.get_by_role("button", name="draw it on the chart").tap()
+        expect(page.locator("html")).to_have_attribute("data-hand", "drawing")
+        page.locator('input[data-field="place"]').tap()
+
+        expect(page.locator("html")).not_to_have_attribute("data-hand", "drawing")
+
+
+class TestPrint:
+    def test_a_sheet_and_no_screen(self, page: Page):
+        """Printed by the browser the page is a sheet: chart, steps and drawings, and nothing to press."""
+        page.goto("/")
+        ready(page)
+        page.emulate_media(media="print")
+        chart = page.get_by_role("application", name="Reflection chart").bounding_box()
+        assert chart is not None
+
+        assert pytest.approx(160 * 96 / 25.4, abs=1) == chart["width"]
+        assert 0 == page.get_by_role("button").count()
+        for place in (page.locator("#sheet h2"), page.locator("#drawing svg"), page.locator(".given")):
+            expect(place).to_be_visible()
+        assert "page" == page.locator("#sheet").evaluate("sheet => getComputedStyle(sheet).breakBefore")
 
 
 class TestKeyboard:

@@ -115,12 +115,28 @@ class TestPreview:
     def test_too_many(self, page: Page):
         """More sheets than there may be get a sentence beside the entry; the pages before stay in sight."""
         opened(page, "?seed=1")
-        page.get_by_label("Sheets, at most 60").fill("61")
+        page.get_by_label("Sheets, at most 240").fill("241")
 
         expect(
-            page.get_by_text("The number of sheets is a whole one from 1 to 60, not “61”.")
+            page.get_by_text("The number of sheets is a whole one from 1 to 240, not “241”.")
         ).to_be_visible()
         expect(page.locator("figure")).to_have_count(4)
+
+    def test_refused_load(self, page: Page):
+        """A link with a load that nothing matches says so beside it, where it can be put right."""
+        opened(page, "?load=j50")
+
+        expect(page.get_by_label("Load impedance")).to_have_value("j50")
+        expect(page.get_by_text("nothing matches it")).to_be_visible()
+        expect(page.locator("figure")).to_have_count(0)
+
+    def test_alike(self, page: Page):
+        """What all random problems are to have alike is chosen in the form, and stands in the link."""
+        opened(page, "?seed=1&count=2&key=without")
+        page.get_by_label("Stub's end, on every sheet").select_option("open")
+        page.wait_for_function("() => location.search.includes('every.end=open')")
+
+        expect(page.get_by_role("img", name="ending in an open circuit")).to_have_count(2)
 
     def test_bad_link_says_so(self, page: Page):
         """A link with something that cannot be meant opens, and says what it was."""

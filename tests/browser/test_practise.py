@@ -8,6 +8,7 @@ import pytest
 from playwright.sync_api import Page, expect
 
 from tests.browser.desk import LINK, Desk, solved
+from tests.browser.stage.board import Board
 from tests.browser.waits import ready
 
 
@@ -89,6 +90,149 @@ class TestHints:
         expect(desk.step("place")).to_be_visible()
 
 
+class TestWorked:
+    def test_is_seen_and_chosen(self, desk: Desk):
+        """How much is worked stands on the page; an own problem has nothing worked, and more can be had."""
+        page = desk.page
+        expect(page.get_by_role("radio", name="nothing")).to_be_checked()
+        page.get_by_role("radio", name=re.compile("the first")).check()
+        expect(desk.step("normalise")).to_have_class(re.compile("done"))
+        page.get_by_role("radio", name="nothing").check()
+
+        expect(desk.step("normalise")).not_to_have_class(re.compile("done"))
+
+    def test_the_example_is_offered(self, desk: Desk):
+        """An own problem offers to be worked as an example; who takes over is led to the entry."""
+        page = desk.page
+        page.get_by_role("button", name="Have it worked").click()
+        page.get_by_role("button", name="Show this step").click()
+        expect(desk.step("normalise")).to_contain_text("1.200 − j1.600")
+        page.get_by_role("button", name="Let me solve it").click()
+
+        expect(desk.entry("normalise")).to_be_focused()
+
+    def test_begins_at_the_title(self, page: Page):
+        """The page starts at its title, when it is loaded and when another problem is opened from its end."""
+        desk = Desk(page)
+        expect(page.locator("h2.title")).to_be_focused()
+        desk.solve_until("place")
+        page.reload()
+        ready(page)
+        expect(page.locator("h2.title")).to_be_focused()
+        assert page.evaluate("scrollY") == 0
+        page.get_by_role("button", name="Random problem").click()
+
+        expect(page.locator("h2.title")).to_contain_text("Random")
+        expect(page.locator("h2.title")).to_be_focused()
+
+
+class TestGoingOn:
+    def test_to_the_next_open_entry(self, desk: Desk):
+        """After a right answer the focus is in the next open entry, of the same step or the next."""
+        desk.solve_until("unit_circle")
+        desk.answer("crossing.near", solved(LINK)["crossing.near"])
+        expect(desk.entry("crossing.far")).to_be_focused()
+        desk.answer("crossing.far", solved(LINK)["crossing.far"])
+
+        expect(desk.entry("susceptance.near")).to_be_focused()
+
+    def test_undo(self, desk: Desk):
+        """One press takes back starting over, and a further one the entry before it."""
+        desk.answer("normalise", "1.2-1.6j")
+        desk.page.get_by_role("button", name="Start over").click()
+        expect(desk.step("normalise")).not_to_have_class(re.compile("done"))
+        desk.page.get_by_role("button", name="Undo starting over").click()
+        expect(desk.step("normalise").locator("summary")).to_contain_text("1.200 − j1.600")
+        desk.page.get_by_role("button", name="Undo the entry").click()
+
+        expect(desk.entry("normalise")).to_have_value("")
+
+    def test_menus_keep_their_row(self, desk: Desk):
+        """A menu that opens leaves the row of menus where it was."""
+        page = desk.page
+        row = page.locator(".desk > button")
+        before = [row.nth(i).bounding_box() for i in range(row.count())]
+        page.get_by_role("button", name="Problems").click()
+        expect(page.locator("#menu-problems .choices")).to_be_visible()
+
+        assert before == [row.nth(i).bounding_box() for i in range(row.count())]
+
+
+class TestExplaining:
+    def test_a_term(self, desk: Desk):
+        """A term is explained where it stands, at a press of the keys, and closed again."""
+        desk.solve_until("mismatch")
+        term = desk.step("admittance").get_by_role("button", name="admittance", exact=True).first
+        term.press("Enter")
+        expect(desk.step("admittance").get_by_role("note")).to_contain_text("One over the impedance")
+        term.press("Enter")
+
+        expect(desk.step("admittance").get_by_role("note")).to_have_count(0)
+
+    def test_problems_say_what_is_done(self, desk: Desk):
+        """In the list of problems stand their loads, and how far one has come in them."""
+        page = desk.page
+        page.get_by_role("button", name="Problems").click()
+        first = page.locator("#menu-problems .choices li button").nth(1)
+        expect(first).to_contain_text("Ω")
+        first.click()
+        expect(page.get_by_role("radio", name="all, a step a press")).to_be_checked()
+        page.get_by_role("radio", name="nothing").check()
+        desk.answer("normalise", "1")
+        page.get_by_role("button", name="Problems").click()
+
+        expect(page.locator("#menu-problems .choices li button").nth(1)).to_contain_text("begun")
+
+    def test_a_link_is_copied(self, desk: Desk):
+        """A link has a button that copies it, and says so."""
+        desk.page.context.grant_permissions(["clipboard-read", "clipboard-write"])
+        desk.page.get_by_text("Keep and share").click()
+        desk.page.get_by_role("button", name="Copy the link to this problem").click()
+        expect(desk.page.locator(".copied").first).to_have_text("Copied.")
+
+        assert "load=60-80j" in desk.page.evaluate("navigator.clipboard.readText()")
+
+    def test_a_wrong_drawing_stays(self, desk: Desk):
+        """A point drawn in the wrong place stays on the chart, marked as a slip, until it is put right."""
+        desk.answer("normalise", "1.2-1.6j")
+        desk.entry("place").focus()
+        Board(desk.page).drag(0, 0.3 + 0.5j)
+        expect(desk.entry("place")).not_to_have_value("")
+        desk.page.locator('button[data-focus="check place"]').click()
+        expect(desk.page.locator(".ink .mark.role-slip")).to_have_count(1)
+        desk.answer("place", solved(LINK)["place"])
+
+        expect(desk.page.locator(".ink .mark.role-slip")).to_have_count(0)
+
+
+class TestEnding:
+    def test_is_the_reward(self, desk: Desk):
+        """At the end stand the curves of both solutions, why one is better here, and the same in figures."""
+        desk.solve_until("millimetres.length")
+        over = desk.page.get_by_role("region", name="Over frequency")
+        expect(over.locator("svg .curve")).to_have_count(2)
+        expect(over.locator(".why")).to_contain_text(
+            "Here the near one has the wider band, 37.2 % against 11.9 %"
+        )
+        over.get_by_text("The same in figures").click()
+
+        expect(over.get_by_role("row")).to_have_count(8)
+
+    def test_the_frequency_is_played_with(self, desk: Desk):
+        """With the keys the frequency is moved, and what is seen is read off; the band is for a limit of choice."""
+        desk.solve_until("millimetres.length")
+        over = desk.page.get_by_role("region", name="Over frequency")
+        expect(over.locator(".reading")).to_contain_text("868.0 MHz (the design frequency)")
+        slider = over.get_by_role("slider", name="Change the frequency")
+        for _ in range(20):
+            slider.press("ArrowRight")
+        expect(over.locator(".reading")).to_contain_text("954.8 MHz (+10 %)")
+        before = over.locator(".bands").inner_text()
+        over.get_by_label("Band within").select_option("3")
+
+        expect(over.locator(".bands")).not_to_have_text(before)
+
+
 class TestKeyboard:
     def test_whole_problem(self, desk: Desk):
         """A whole problem is solved with Tab, the arrow keys, Space and Enter alone."""
@@ -158,7 +302,7 @@ class TestCarrying:
         """A link holds a whole sheet, for a browser that has kept nothing."""
         desk.solve_until("mismatch")
         desk.page.get_by_text("Keep and share").click()
-        address = desk.page.get_by_label("Link to the whole sheet").input_value()
+        address = desk.page.get_by_role("textbox", name="Link to the whole sheet").input_value()
         desk.page.evaluate("localStorage.clear()")
         desk.page.goto(address)
         ready(desk.page)
@@ -169,7 +313,7 @@ class TestCarrying:
         """A linked sheet does not destroy one's own sheet of the same problem: it can be brought back."""
         desk.solve_until("mismatch")
         desk.page.get_by_text("Keep and share").click()
-        address = desk.page.get_by_label("Link to the whole sheet").input_value()
+        address = desk.page.get_by_role("textbox", name="Link to the whole sheet").input_value()
         desk.answer("admittance", "0.3+0.4j")
         expect(desk.step("admittance")).to_have_class(re.compile("done"))
         desk.page.goto("about:blank")

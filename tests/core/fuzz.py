@@ -39,6 +39,13 @@ SPECIAL = (
     10**400,
     True,
 )
+
+
+def itself(thing: Any) -> Any:
+    """A function, where numbers are wanted."""
+    return thing
+
+
 NO_NUMBERS: tuple[Any, ...] = (
     None,
     np.nan,
@@ -54,7 +61,7 @@ NO_NUMBERS: tuple[Any, ...] = (
     object(),
     [1, [2, 3]],
     "short",
-    len,
+    itself,
 )
 LOADS = (
     60 - 80j,
@@ -111,7 +118,17 @@ ELEMENTS = (
     core.Stub(0.1, 50),
     core.Reactance(30.0),
     core.LumpedPart(np.inf, "shunt", 1e6),
+    core.LossyPart(40.0, "series", None, 30),
 )
+DESIGNS: dict[str, tuple[Any, ...]] = {
+    name: tuple(
+        tuple(next(e for e in ELEMENTS if type(e) is part) for part in parts)
+        for parts in getattr(core, name).made_of
+    )
+    for name in core.__all__
+    if getattr(getattr(core, name), "made_of", ())
+}
+"""Elements of which each design of a name may consist."""
 TEXTS = (
     "# MHz S RI R 50\n433 0.5 -0.5\n435 0 -0.25",
     "[Version] 2.0\n# Hz S MA\n[Number of Ports] 1",
@@ -148,6 +165,14 @@ KINDS: dict[str, tuple[Any, ...]] = {
     "board": BOARDS,
     "errors": (core.Errors(0.005, 0.01, 0.01, 0.05), core.Errors((0.01, 0.0)), core.Errors(), None),
     "placement end toward formulas series distribution": WORDS,
+    "source_impedance": (50, 35 + 10j, 75 - 20j, [50, 20j + 5], 0),
+    "frequency_ratio": (0.9, 1.1, 2, 0, [0.9, 1.0, 1.1]),
+    "theory": ("exact", "small reflections"),
+    "sections steps": (1, 2, 5, 0, 2.5),
+    "triple_stub.ends": (("short", "short", "short"), ("open", "short", "open"), ("short", "open")),
+    "triple_stub.stub_impedances": (None, (50, 75, 100), (50, 75)),
+    "spacings": ((0.125, 0.125), (0.25, 0.1), [0.3, [0.1, 0.2]], (0.5,)),
+    "quality_factor quality inductor_quality capacitor_quality": (3, 50.0, np.inf, [20, 100], 0),
     "ends": (("short", "open"), ["open", "open"], ("short",), "so"),
     "stub_impedances": ((50, 75), None, [50, [50, 75]], (0, 1)),
     "elements": (ELEMENTS, ELEMENTS[:1], ELEMENTS[:2], 2 * ELEMENTS[:2], 2 * ELEMENTS[3:], (), ELEMENTS[0]),
@@ -189,17 +214,17 @@ KINDS: dict[str, tuple[Any, ...]] = {
     "TwoPort.frequency two_port_from.frequency line_two_port.frequency": (SWEEP, [1e9], [1e8, 2e8, 3e8]),
     "fit_attenuation.frequency network_two_port.frequency": ([1e8, 2e8, 3e8], [1e8, 3e8]),
     "parse_two_port.text": TWO_PORT_TEXTS,
+    **{f"{name}.elements": elements for name, elements in DESIGNS.items()},
+    "MultiSection.count Taper.count": (1, 2, 3),
+    "MultiSection.elements Taper.elements": (ELEMENTS[:1], 2 * ELEMENTS[:1], (ELEMENTS[1], ELEMENTS[0])),
 }
 MODULES = (core, line, chart, stubs)
-LEFT_OUT = {
-    "read_touchstone",
-    "read_two_port",
-    "write_touchstone",
-    "round_trip",
-}  # these ask the disk, the last is no question but a kernel
+LEFT_OUT = {"read_touchstone", "read_two_port", "write_touchstone"}  # they ask the disk
+LEFT_OUT |= {"round_trip", "wrapped"}  # kernels
 KERNELS = {
     "act",
     "factor",
+    "heat",
     "impedance_fraction",
     "state",
     "states",
@@ -213,13 +238,11 @@ def targets() -> list[tuple[str, Callable[..., Any]]]:
     """All public functions and classes, and classes' own ways to make one, by name."""
     found: dict[str, Callable[..., Any]] = {}
     for module in MODULES:
-        for name, thing in vars(module).items():
-            if name[0] == "_" or name in LEFT_OUT or not callable(thing) or inspect.ismodule(thing):
+        for name in getattr(module, "__all__", vars(module)):
+            thing = getattr(module, name)
+            if name[0] == "_" or name in LEFT_OUT or not callable(thing) or _is_an_error(thing):
                 continue
-            home = getattr(thing, "__module__", "")
-            if (
-                home != module.__name__ and not (module is core and home.startswith("core."))
-            ) or _is_an_error(thing):
+            if module is not core and getattr(thing, "__module__", "") != module.__name__:
                 continue
             found[name] = thing
             if inspect.isclass(thing):

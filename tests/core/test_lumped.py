@@ -197,6 +197,18 @@ class TestWhatAStudentReads:
         assert 0.01 / (2 * np.pi * HERTZ) == pytest.approx(capacitor.capacitance, rel=1e-15)
         assert np.isnan([coil.capacitance, capacitor.inductance]).all()
 
+    @pytest.mark.parametrize("hertz", [[], [HERTZ, 2 * HERTZ]])
+    def test_many_frequencies(self, hertz):
+        """A part at several frequencies is shown by its reactance."""
+        assert "LumpedPart(series reactance: 100 ohm)" == repr(LumpedPart(100.0, "series", hertz))
+
+    @pytest.mark.parametrize("ratio", [0.0, 1.0, 3.0])
+    def test_no_parts_at_any_frequency(self, ratio):
+        """Two parts that are not there leave a matched load matched, at zero frequency too."""
+        for network in l_network([50, 60 - 80j], 50):
+            assert ["none", "none"] == [part.kind[0] for part in network.elements]
+            assert 0 == network.input_reflection(ratio)[0]
+
     @pytest.mark.parametrize("part", [LumpedPart(0.0, "series", HERTZ), LumpedPart(np.inf, "shunt", HERTZ)])
     def test_no_part_does_nothing(self, part):
         """No part changes no reflection, at any frequency, and stays no part in any variation of the network."""

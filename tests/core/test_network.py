@@ -106,6 +106,16 @@ class TestInputReflection:
 
         assert (expected == MatchingNetwork(mixed, LINE, ()).input_reflection([1, 2, 3])).all()
 
+    def test_next_to_nothing(self):
+        """Lengths of which a square would leave nothing are none; a frequency next to nothing is refused."""
+        shorted = MatchingNetwork(LOAD, LINE, (Stub(5e-324, 50), Section(5e-324, 50), Stub(1e-160, 50)))
+        blocked = MatchingNetwork(LOAD, LINE, (Reactance(-30), Reactance(-40, "shunt")))
+
+        assert -1 == shorted.input_reflection()
+        assert 1 == blocked.input_reflection(0.0)
+        with pytest.raises(OutOfRange, match="must be 0, or at least 1e-09"):
+            blocked.input_reflection(5e-324)
+
     def test_shapes(self):
         """Elements of shape S over frequencies of shape F reflect in the shape S + F; numbers in a number."""
         near, _ = single_stub(np.full((2, 3), LOAD), LINE)
@@ -216,7 +226,7 @@ class TestWorstReflection:
             for solution in single_stub(LOAD, LINE, 75, placement, end):
                 d, length = solution.distance, solution.stub_length
                 corners = [
-                    (Section(abs(d + one), 50), Stub(abs(length + two), 75, placement, end))
+                    (Section(max(d + one, 0.0), 50), Stub(max(length + two, 0.0), 75, placement, end))
                     for one, two in product((error, -error), repeat=2)
                 ]
                 reflections = [MatchingNetwork(LOAD, LINE, corner).input_reflection() for corner in corners]

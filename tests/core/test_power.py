@@ -58,8 +58,9 @@ class TestPowerFlow:
         """What the load gets and what each element turns to heat add up to what the input accepts."""
         flow = power_flow(network)
 
-        assert pytest.approx(1, abs=1e-9) == flow.efficiency + sum(flow.lost)
-        assert all(share > -1e-9 for share in flow.lost)
+        assert pytest.approx(1, abs=1e-12) == flow.efficiency + sum(flow.lost)
+        assert all(share >= 0 for share in flow.lost)
+        assert pytest.approx(1 - abs(network.input_reflection()) ** 2, abs=1e-12) == flow.accepted
 
     @pytest.mark.parametrize("network", [*single_stub(60 - 80j, 50), *quarter_wave(60 - 80j, 50)])
     def test_lossless_match_delivers_everything(self, network):
@@ -85,6 +86,25 @@ class TestPowerFlow:
 
         assert 0 == flow.efficiency
         assert np.inf == flow.loss_db
+
+    @pytest.mark.parametrize("load", [0, np.inf, 50j, -3j])
+    def test_what_a_powerless_load_accepts_is_lost(self, load):
+        """A load that takes nothing behind a lossy line: all that is accepted turns to heat in the line."""
+        network = MatchingNetwork(load, 50, (Section(0.3, 50, 0.1),))
+        flow = power_flow(network)
+
+        assert pytest.approx(1 - np.exp(-4 * 0.03)) == flow.accepted
+        assert (0, 1) == (flow.efficiency, flow.lost[0])
+
+    def test_lossless_elements_lose_nothing(self):
+        """Lines and stubs without loss turn exactly nothing to heat, however high the SWR on them."""
+        network = MatchingNetwork(
+            1e-7 + 40j, 50, (Section(0.3, 75), Stub(0.1, 20), Reactance(3.0), Stub(0.2, 90))
+        )
+        flow = power_flow(network)
+
+        assert (0, 0, 0, 0) == flow.lost
+        assert 1 == flow.efficiency
 
     def test_over_frequency(self):
         """Networks and frequencies broadcast; without loss delivered is what is not reflected."""

@@ -1,8 +1,10 @@
 """The core's public face: exactly the names it promises, and docstrings that say what goes in and where it is from."""
 
+import ast
 import inspect
 import re
 from collections.abc import Callable
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -26,8 +28,8 @@ def functions_of(*modules: Any) -> list[Callable[..., Any]]:
     return [
         thing
         for module in modules
-        for name, thing in vars(module).items()
-        if inspect.isfunction(thing)
+        for name in getattr(module, "__all__", vars(module))
+        if inspect.isfunction(thing := getattr(module, name))
         and name[0] != "_"
         and (module is core or thing.__module__ == module.__name__)
     ]
@@ -38,16 +40,38 @@ def described(function: Callable[..., Any]) -> set[str]:
     text = inspect.getdoc(function) or ""
     names = {name.strip() for group in re.findall(r"(\w[\w, ]*) : ", text) for name in group.split(",")}
     referred = re.search(r"[Aa]rguments (?:and errors )?as (?:for )?`(\w+)`", text)
-    within = {**vars(core), **vars(inspect.getmodule(function))}
-    return names | described(within[referred[1]]) if referred else names
+    if not referred:
+        return names
+    home = inspect.getmodule(function)
+    return names | described(getattr(home, referred[1], None) or getattr(core, referred[1]))
 
 
 def test_exactly_the_public_names():
     """Nothing leaks from the core and nothing promised is missing."""
-    public = {name for name, thing in vars(core).items() if name[0] != "_" and not inspect.ismodule(thing)}
+    public = [name for name in dir(core) if name[0] != "_" and not inspect.ismodule(getattr(core, name))]
 
-    assert sorted(public) == core.__all__
-    assert set(PROMISED) <= public
+    assert core.__all__ == sorted(public)
+    assert set(PROMISED) <= set(public)
+
+
+def test_names_are_where_they_are_said_to_be():
+    """What a type checker reads and what a program gets are the same names from the same modules."""
+    tree = ast.parse(Path(core.__file__).read_text("utf-8"))
+    read = {
+        alias.name: node.module
+        for node in ast.walk(tree)
+        if isinstance(node, ast.ImportFrom) and str(node.module).startswith("core.")
+        for alias in node.names
+    }
+
+    assert sorted(read) == core.__all__
+    assert read == {name: getattr(core, name).__module__ for name in core.__all__}
+
+
+def test_nothing_else_is_there():
+    """A name that the core has not is missing as from any other module."""
+    with pytest.raises(AttributeError, match="module 'core' has no attribute 'triple_section'"):
+        _ = core.triple_section
 
 
 def test_all_names_are_imported_by_a_star():

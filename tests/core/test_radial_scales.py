@@ -85,10 +85,23 @@ class TestMarks:
 
     @pytest.mark.parametrize("scale", radial_scales(), ids=lambda scale: scale.key)
     def test_numbers_have_room(self, scale: RadialScale):
-        """Numbers stand apart, marks at least a hundredth of the radius less a little, and a number is its value."""
+        """Numbers stand apart, marks at least 0.6 mm apart on a radius of 75, and a number is its value."""
         assert LABEL_GAP <= min(b - a for a, b in pairwise(sorted(by_text(scale).values()))) + 1e-12
-        assert 0.0089 < min(b.position - a.position for a, b in pairwise(scale.marks))
+        assert 0.0079 < min(b.position - a.position for a, b in pairwise(scale.marks))
         assert all(float(mark.text) == mark.value for mark in scale.marks if mark.text not in ("", "∞"))
+
+    @pytest.mark.parametrize("scale", radial_scales(), ids=lambda scale: scale.key)
+    def test_divisions_can_be_counted(self, scale: RadialScale):
+        """Between two numbers the divisions are even, so that counting them gives the value of each."""
+        numbered = sorted(mark.value for mark in scale.marks if mark.text)
+
+        for first, last in pairwise(numbered):
+            values = sorted(mark.value for mark in scale.marks if first <= mark.value <= last)
+            if np.isinf(last):
+                assert [first, last] == values
+            else:
+                assert pytest.approx(np.linspace(first, last, len(values)), abs=1e-12) == values
+        assert len(scale.marks) > 4 * len(numbered)
 
     @pytest.mark.parametrize(("scale", "wanted"), [(SWR, "1 1.2 1.5 2 3 5 10 ∞"), (LOSS, "∞ 20 10 6 3 1 0")])
     def test_the_usual_values_are_numbered(self, scale: RadialScale, wanted: str):

@@ -155,7 +155,7 @@ def test_amount(value, text):
 
 def test_every_network_class_prints_so():
     """No designer's network falls back to a wall of arrays."""
-    classes = [thing for thing in vars(core).values() if isinstance(thing, type)]
+    classes = [thing for name in core.__all__ if isinstance(thing := getattr(core, name), type)]
 
     assert [] == [
         c.__name__ for c in classes if issubclass(c, MatchingNetwork) and c.__repr__ is not Readable.__repr__

@@ -203,6 +203,11 @@ class TestOnABoard:
         assert 0.02 > abs(cut.input_reflection())
 
 
+def test_no_pieces():
+    """An array of no pieces is known nowhere and refused nowhere."""
+    assert (0.0, np.inf) == RealSection(0.1, usual_cable("RG-58"), []).limits
+
+
 class TestRefused:
     def test_no_line(self):
         """A piece is cut from a line, not from a number of ohms."""

@@ -189,7 +189,7 @@ class TestReasons:
 def test_with_a_source_like_the_line_the_designers_agree():
     """Of a source equal to the line the matches are those of the designers for a line."""
     loads = np.array([60 - 80j, 20 + 5j, 150])
-    pairs = [
+    pairs: list[tuple[core.Solutions, core.Solutions]] = [
         (core.conjugate_single_stub(loads, 50, 50), core.single_stub(loads, 50)),
         (core.conjugate_quarter_wave(loads, 50, 50), core.quarter_wave(loads, 50)),
         (core.conjugate_section(loads, 50), core.one_section_transformer(loads, 50)),

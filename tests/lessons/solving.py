@@ -10,15 +10,17 @@ from typing import Any
 from core import single_stub
 from lessons.course.catalogue import CATALOGUE
 from lessons.course.near_and_far import BOTH
+from lessons.course.series_stub import LESSON as SERIES_LESSON
 from lessons.course.shunt_stub import LESSON
 from lessons.grammar.kinds import Kind, Reflection
-from lessons.grammar.lesson import Field, Work
+from lessons.grammar.lesson import Field, Lesson, Work
 from lessons.grammar.notation import Notation
 from lessons.grammar.problem import Problem
 from lessons.problems import seeds, sets
 from lessons.problems import texts as problem_texts
 from lessons.saved import links, notations, records
-from lessons.working.sheet import Entry, Sheet
+from lessons.working.attempts import Entry
+from lessons.working.sheet import Sheet
 
 SIDES = tuple(branch.key for branch in BOTH)
 DEFAULT = LESSON.problem()
@@ -39,10 +41,15 @@ NOTATIONS = [
 FACTS = ("accuracy", "key", "title", "story", "without")
 
 
-def problem(load: complex = DEFAULT["load"], line: float = 50.0, **others: Any) -> Problem:
+PLACEMENTS = {LESSON.key: "shunt", SERIES_LESSON.key: "series"}
+
+
+def problem(
+    load: complex = DEFAULT["load"], line: float = 50.0, lesson: Lesson = LESSON, **others: Any
+) -> Problem:
     """A problem, its stub like its line unless said otherwise."""
     facts = {name: others.pop(name) for name in FACTS if name in others}
-    return LESSON.problem({"load": load, "line": line, **others}, **facts)
+    return lesson.problem({"load": load, "line": line, **others}, **facts)
 
 
 def changed(given: Problem, **others: Any) -> Problem:
@@ -56,9 +63,9 @@ def other_side(side: str) -> str:
     return SIDES[1 - SIDES.index(side)]
 
 
-def shipped_problems() -> tuple[Problem, ...]:
+def shipped_problems(lesson: Lesson = LESSON) -> tuple[Problem, ...]:
     """The shipped problems of the lesson."""
-    return sets.problems_of(LESSON, CATALOGUE)
+    return sets.problems_of(lesson, CATALOGUE)
 
 
 def shipped_problem(key: str) -> Problem | None:
@@ -67,13 +74,13 @@ def shipped_problem(key: str) -> Problem | None:
 
 
 def shipped(key: str) -> Problem:
-    """The shipped problem of that key."""
-    return next(p for p in shipped_problems() if p.key == key)
+    """The shipped problem of that key, of whatever lesson."""
+    return next(p for lesson in CATALOGUE for p in shipped_problems(lesson) if p.key == key)
 
 
-def random_problem(seed: int) -> Problem:
+def random_problem(seed: int, lesson: Lesson = LESSON) -> Problem:
     """A random problem of the lesson."""
-    return seeds.random_problem(seed, LESSON)
+    return seeds.random_problem(seed, lesson)
 
 
 def ambiguities(given: Problem) -> tuple[str, ...]:
@@ -127,8 +134,10 @@ def problem_link(sheet: Sheet) -> str:
 
 
 def blank(given: Problem, notation: Notation = HALF_TURN) -> Sheet:
-    """A clean sheet of the lesson."""
-    return Sheet(LESSON, given, notation)
+    """A clean sheet of the problem's lesson."""
+    lesson = CATALOGUE.find(given.lesson)
+    assert lesson is not None
+    return Sheet(lesson, given, notation)
 
 
 def fields_of(sheet: Sheet) -> list[Field]:
@@ -174,7 +183,8 @@ def solved(given: Problem, notation: Notation = HALF_TURN, decimals: int = 3) ->
 
 def by_the_core(given: Problem) -> dict[str, float]:
     """Distances and stub lengths by the core's designer."""
-    near, far = single_stub(given["load"], given["line"], given["stub"], "shunt", given["end"])
+    placement = PLACEMENTS[given.lesson]
+    near, far = single_stub(given["load"], given["line"], given["stub"], placement, given["end"])
     return {
         "distance.near": near.distance,
         "length.near": near.stub_length,

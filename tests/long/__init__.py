@@ -1,1 +1,1 @@
-"""Full counts, too long for every run: each module `long_*` has a `main` that prints them."""
+"""Full counts, too long for every run: each module `long_*` has a `main` that returns them."""

@@ -5,7 +5,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections import Counter
+from collections.abc import Callable, Mapping
 from functools import partial
 from typing import Any
 
@@ -40,15 +41,23 @@ SEARCHES: list[Search] = [
 CASES = 2_000
 
 
-def main(cases: int = CASES) -> int:
-    """Run every search on this many problems each and print its counts; returns the number of failures."""
-    failures = 0
+def main(cases: int = CASES) -> Mapping[str, int]:
+    """Run every search on this many problems each and tell its counts; returns their sums."""
+    whole: Counter[str] = Counter()
     for seed, search in enumerate(SEARCHES):
         counts = search(cases, 100 + seed)
-        failures += counts.failures
+        whole.update(
+            {
+                "problems": counts.cases,
+                "matches": counts.found,
+                "missed": counts.missed,
+                "false": counts.invented,
+                "failed": counts.off,
+            }
+        )
         print(
-            f"{counts.designer}: {counts.cases} problems, {counts.found} matches, {counts.missed} missed, "
+            f"  {counts.designer}: {counts.cases} problems, {counts.found} matches, {counts.missed} missed, "
             f"{counts.invented} false, apart {counts.apart:.1e}, left over {counts.left_over:.1e}",
             flush=True,
         )
-    return failures
+    return whole

@@ -1,8 +1,4 @@
-"""Published single-stub matches, and two facts from an independent solver of networks.
-
-All printed values are from memory, with book, edition and number beside each. The books read most of them off a
-chart: they are compared to one unit of the last printed digit, which is a thousandth of a wavelength.
-"""
+"""Published single-stub matches, and two facts from an independent solver of networks."""
 
 import pytest
 
@@ -17,37 +13,16 @@ from core import (
 )
 from core.chart import SHORT_POINT, rim_reflection
 from core.stubs import stub_susceptance
+from tests.reference.single_stubs import LAST_DIGIT, every_printed
 
-PRINTED = 0.001
 
-
-@pytest.mark.parametrize(
-    ("load", "line", "placement", "end", "near", "far"),
-    [
-        pytest.param(
-            60 - 80j, 50, "shunt", "short", (0.110, 0.095), (0.260, 0.405),
-            id="Pozar, Microwave Engineering, 4th ed., example 5.2",
-        ),
-        pytest.param(
-            15 + 10j, 50, "shunt", "open", (0.044, 0.147), (0.387, 0.353),
-            id="Pozar, Microwave Engineering, 2nd and 3rd ed., example 5.2",
-        ),
-        pytest.param(
-            100 + 80j, 50, "series", "open", (0.120, 0.397), (0.463, 0.103),
-            id="Pozar, Microwave Engineering, 4th ed., example 5.3",
-        ),
-        pytest.param(
-            25 - 50j, 50, "shunt", "short", (0.063, 0.090), (0.207, 0.410),
-            id="Ulaby, Fundamentals of Applied Electromagnetics, single stub, number by edition",
-        ),
-    ],
-)  # fmt: skip
-def test_published_example(load, line, placement, end, near, far):
+@every_printed
+def test_published_example(example):
     """Both solutions are those printed, near first."""
-    solutions = single_stub(load, line, placement=placement, end=end)
+    solutions = single_stub(example.load, example.line, placement=example.placement, end=example.end)
 
-    assert pytest.approx(near, abs=PRINTED) == (solutions[0].distance, solutions[0].stub_length)
-    assert pytest.approx(far, abs=PRINTED) == (solutions[1].distance, solutions[1].stub_length)
+    for found, length in zip(solutions, (example.near, example.far), strict=True):
+        assert pytest.approx(length, abs=LAST_DIGIT) == (found.distance, found.stub_length)
     assert pytest.approx([0, 0], abs=1e-14) == [abs(solution.input_reflection()) for solution in solutions]
 
 

@@ -21,7 +21,7 @@ const KEY_NAMES = KEYS.flatMap(({ keys }) => keys);
 function state(changes = {}) {
   const script = /** @type {any} */ ({ frames: FRAMES, showing: "both", showings: [["both", "A and B"], ["one", "A only"]], given: "Given.", refusal: "" });
   return /** @type {import("halfturn/lecture/talk.js").State} */ ({
-    script, notices: [], index: 2, revealed: new Set(["turn.a"]), blank: false, lit: -1, penOn: false, moving: false,
+    script, notices: [], index: 2, revealed: new Set(["turn.a"]), blank: false, lit: -1, penOn: false, moving: false, keeps: false,
     wanted: { frame: "", step: "" }, showing: "both", drafts: {}, submitted: false, ...changes,
   });
 }
@@ -31,19 +31,25 @@ Deno.test("the newest construction stands at full strength, the earlier ones cal
 });
 
 Deno.test("a value stays back until its construction is revealed, in letters and in speech", () => {
-  const [hidden, shown] = groupsOf(FRAMES, 2, new Set(["turn.a"]), -1).map(({ strokes }) => strokes[0]);
+  const [hidden, shown] = groupsOf(FRAMES, 2, new Set(["turn.a"]), -1, false).map(({ strokes }) => strokes[0]);
 
   equal([hidden.value, hidden.spoken], ["", "z"]);
   equal([shown.value, shown.spoken], ["0.5", "y at 0.5"]);
 });
 
+Deno.test("a revealed value goes with the next construction, and stays where values are kept", () => {
+  const earlier = (/** @type {boolean} */ keeps) =>
+    groupsOf(FRAMES, 3, new Set(["turn.a"]), -1, keeps)[1].strokes.map(({ value }) => value);
+  equal([earlier(false)[0], earlier(true)[0]], ["", "0.5"]);
+});
+
 Deno.test("no stroke goes to the chart with the words that keep its value back", () => {
-  equal(groupsOf(FRAMES, 3, new Set(), -1).flatMap(({ strokes }) => strokes).filter((one) => "quiet" in one), []);
+  equal(groupsOf(FRAMES, 3, new Set(), -1, false).flatMap(({ strokes }) => strokes).filter((one) => "quiet" in one), []);
 });
 
 Deno.test("the spotlight goes from the newest construction to the oldest, and every other stroke dims", () => {
   equal(strokesInTurn(FRAMES, 2).map((one) => one.stroke.label), ["y", "line", "z"]);
-  const [others, lit] = groupsOf(FRAMES, 2, new Set(), 1);
+  const [others, lit] = groupsOf(FRAMES, 2, new Set(), 1, false);
   equal([others.strokes.map(({ label }) => label), lit.strokes.map(({ label }) => label)], [["z", "y"], ["line"]]);
 });
 

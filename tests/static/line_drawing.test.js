@@ -22,7 +22,7 @@ const stub = (length, placement = "shunt", end = "short", ohms = 50, symbol = ""
 const part = (kind, placement, text, symbol = "") => ({ kind: "part", part: kind, placement, text, symbol });
 
 function picture(elements, { form = "trace", branch = null, others = [], ...more } = {}) {
-  const plans = [{ branch, form, faint: true, elements }, ...others];
+  const plans = [{ branch, form, faint: true, elements, rows: [] }, ...others];
   return { load: ["60", "− j80 Ω"], line: { ohms: 50, text: "50 Ω" }, writing: WRITING, current: 0, plans, ...more };
 }
 

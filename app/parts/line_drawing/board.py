@@ -7,9 +7,9 @@ from dataclasses import dataclass
 from functools import cache
 from typing import Any
 
-from app.parts.line_drawing.elements import Writer, part_of
+from app.parts.line_drawing.elements import SectionOfLine, StubOfLine, Writer, part_of
 from core.microstrip import Microstrip
-from core.network import MatchingNetwork, Reactance, Section, Stub
+from core.network import MatchingNetwork, Reactance
 
 COMMON = Microstrip(relative_permittivity=4.4, height_mm=1.6)
 COMMON_WORDS = "a common board, 1.6 mm thick and of relative permittivity 4.4,"
@@ -34,14 +34,17 @@ class Copper:
 def copper_of(network: MatchingNetwork, write: Writer) -> Copper:
     """The board's form for this network, or the sentence that says why there is none."""
     elements = network.elements
-    stubs = [element for element in elements if isinstance(element, Stub)]
+    stubs = [element for element in elements if isinstance(element, StubOfLine)]
     placements = {stub.placement for stub in stubs}
-    if not all(isinstance(element, Section | Stub | Reactance) for element in elements):
+    if not all(isinstance(element, SectionOfLine | StubOfLine | Reactance) for element in elements):
         return Copper("", "Not every element here has a form in copper, so the board is not drawn.")
     if len(placements) > 1:
         return Copper("", MIXED)
     form = "strips" if "series" in placements else "trace"
-    lines = [network.line_impedance, *(e.impedance for e in elements if isinstance(e, Section | Stub))]
+    lines = [
+        network.line_impedance,
+        *(_ohms(e) for e in elements if isinstance(e, SectionOfLine | StubOfLine)),
+    ]
     if reason := _beyond(form, map(float, lines), write):
         return Copper("", reason)
     return Copper(form, " ".join(_caption(form, network, stubs)))
@@ -51,6 +54,10 @@ MIXED = (
     "Stubs across the line are branches of a trace over a ground plane, stubs in the line need both conductors side by "
     "side: no one board carries both, so only the line is drawn."
 )
+
+
+def _ohms(piece: SectionOfLine | StubOfLine) -> float:
+    return complex(piece.impedance).real
 
 
 @cache
@@ -85,10 +92,10 @@ def _beyond(form: str, impedances: Iterable[float], write: Writer) -> str:
 # --- what the copper does, in plain words that are true for every length ------------------------------------------
 
 
-def _caption(form: str, network: MatchingNetwork, stubs: list[Stub]) -> Iterable[str]:
+def _caption(form: str, network: MatchingNetwork, stubs: list[StubOfLine]) -> Iterable[str]:
     yield _LEADS[form]
-    sections = [e for e in network.elements if isinstance(e, Section)]
-    if {float(section.impedance) for section in sections} - {float(network.line_impedance)}:
+    sections = [e for e in network.elements if isinstance(e, SectionOfLine)]
+    if {_ohms(section) for section in sections} - {float(network.line_impedance)}:
         yield "Where the copper is broader the impedance is lower."
     yield from _stub_words(form, network, stubs)
     yield from _part_words(form, network.elements)
@@ -101,11 +108,11 @@ _LEADS = {
 _CANCELS = "; the right length at the right place cancels what the load leaves over there."
 
 
-def _stub_words(form: str, network: MatchingNetwork, stubs: list[Stub]) -> Iterable[str]:
+def _stub_words(form: str, network: MatchingNetwork, stubs: list[StubOfLine]) -> Iterable[str]:
     if not stubs:
         return
     single = len(stubs) == 1 and network.elements[-1] is stubs[0] and len(network.elements) <= 2
-    alike = not network.elements[:-1] or isinstance(network.elements[0], Section)
+    alike = not network.elements[:-1] or isinstance(network.elements[0], SectionOfLine)
     many = len(stubs) > 1
     yield _ACTS[form, many] + (_CANCELS if single and alike else ".")
     for end in ("short", "open"):

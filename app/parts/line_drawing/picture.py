@@ -10,8 +10,9 @@ from typing import Any
 import numpy as np
 
 from app.parts.line_drawing.board import copper_of
-from app.parts.line_drawing.elements import Writer, as_data, known, phrase
-from core.network import MatchingNetwork, Section, Stub
+from app.parts.line_drawing.elements import SectionOfLine, StubOfLine, Writer, as_data, known, phrase, rows_of
+from core.network import MatchingNetwork
+from core.source import ConjugateMatch
 from lessons.grammar.kinds import Millimetres
 from lessons.grammar.notation import Notation
 from lessons.grammar.plan import Plan
@@ -46,6 +47,7 @@ def picture(
         "note": OPEN_END if any(_has_open_end(plan.network) for plan in plans) else "",
         "load": _load_lines(network.load_impedance, write),
         "line": {"ohms": _real(network.line_impedance), "text": write.ohms(network.line_impedance)},
+        "source": _source(network, write),
         "writing": _writing(write),
         "current": [plan is strong for plan in plans].index(True),
         "plans": [
@@ -55,6 +57,10 @@ def picture(
                 "form": copper_of(plan.network, write).form,
                 "faint": plan in shown,
                 "elements": [as_data(*named, write) for named in _named(plan)],
+                "rows": [
+                    {"first": row.first, "last": row.last, "text": row.text}
+                    for row in rows_of(plan.network, plan.symbols, write)
+                ],
             }
             for plan in plans
         ],
@@ -87,13 +93,13 @@ def _over_the_same_line(plan: Plan, strong: Plan) -> bool:
     """Whether a solution can be drawn over the one at full strength: both are stubs on one line of one impedance."""
     line = strong.network.line_impedance
     return plan.network.line_impedance == line and all(
-        isinstance(e, Stub) or (isinstance(e, Section) and e.impedance == line)
+        isinstance(e, StubOfLine) or (isinstance(e, SectionOfLine) and e.impedance == line)
         for e in (*plan.network.elements, *strong.network.elements)
     )
 
 
 def _has_open_end(network: MatchingNetwork) -> bool:
-    return any(isinstance(element, Stub) and element.end == "open" for element in network.elements)
+    return any(isinstance(element, StubOfLine) and element.end == "open" for element in network.elements)
 
 
 def _named(plan: Plan) -> Iterable[tuple[Any, str]]:
@@ -105,6 +111,11 @@ def _named(plan: Plan) -> Iterable[tuple[Any, str]]:
 def _real(impedance: Any) -> float | None:
     value = complex(impedance).real
     return value if np.isfinite(value) else None
+
+
+def _source(network: MatchingNetwork, write: Writer) -> str:
+    """What the generator has inside, where the network is matched to that and not to its line; else ""."""
+    return write.ohms(network.source_impedance) if isinstance(network, ConjugateMatch) else ""
 
 
 def _load_lines(load: Any, write: Writer) -> list[str]:
@@ -138,6 +149,7 @@ def _writing(write: Writer) -> dict[str, Any]:
 def _sentences(plans: Sequence[Plan], strong: Plan, shown: list[Plan], write: Writer) -> Iterable[str]:
     """The whole drawing, for those who do not see it."""
     network = strong.network
+    inside = _source(network, write)
     load = "not known yet" if np.isnan(complex(network.load_impedance)) else _said_load(network, write)
     line = f"A line of {write.said(write.ohms(network.line_impedance))}"
     if network.elements:
@@ -147,11 +159,15 @@ def _sentences(plans: Sequence[Plan], strong: Plan, shown: list[Plan], write: Wr
             yield f"This is the {strong.branch.word} solution."
     else:
         yield f"{line} leads from the generator to the load, {load}."
+    if inside:
+        yield f"The generator has {write.said(inside)} inside."
     for plan in plans:
         if plan is not strong and plan.network.elements:
             name = "Another" if plan.branch is None else f"The {plan.branch.word}"
             how = "drawn faintly" if plan in shown else "not drawn here"
-            place = next((known(e.length) for e in plan.network.elements if isinstance(e, Section)), 0.0)
+            place = next(
+                (known(e.length) for e in plan.network.elements if isinstance(e, SectionOfLine)), 0.0
+            )
             if place is None:
                 yield f"{name} solution is not known yet."
             else:
@@ -165,4 +181,10 @@ def _said_load(network: MatchingNetwork, write: Writer) -> str:
 
 
 def _said_elements(plan: Plan, write: Writer) -> str:
-    return "; then ".join(phrase(element, symbol, write) for element, symbol in _named(plan))
+    rows = {row.first: row for row in rows_of(plan.network, plan.symbols, write)}
+    inside = {index for row in rows.values() for index in range(row.first + 1, row.last + 1)}
+    return "; then ".join(
+        rows[index].phrase(write) if index in rows else phrase(element, symbol, write)
+        for index, (element, symbol) in enumerate(_named(plan))
+        if index not in inside
+    )

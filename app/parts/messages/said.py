@@ -14,7 +14,8 @@ SAID: dict[str, dict[str, dict[str, Any]]] = {
         "hint": {"step": str},
         "focus": {"field": str},
         "show next": {},
-        "solve alone": {},
+        "worked": {"how": Literal["all", "first", "none"]},
+        "undo": {},
         "start over": {},
         "lesson": {"key": str},
         "open": {"key": str},
@@ -45,6 +46,7 @@ SAID: dict[str, dict[str, dict[str, Any]]] = {
         "showing": {"showing": str},
         "restore": {"problem": object, "notation": object, "showing": object},
         "move": {"on": bool},
+        "trace": {"at": object},
     },
     "paper": {"make": {"texts": Texts}},
 }

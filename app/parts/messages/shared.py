@@ -56,6 +56,20 @@ class Choice(TypedDict):
     title: str
 
 
+class ProblemChoice(Choice):
+    """A problem that can be chosen, with what it gives; `entries` are those by which its sheet is kept."""
+
+    given: str
+    entries: Texts
+
+
+class TermWords(TypedDict):
+    """A term of the trade: the words that stand for it, and what it means."""
+
+    words: list[str]
+    meaning: str
+
+
 class Mark(TypedDict):
     """A judgement: its kind, its sign and word, and a sentence."""
 

@@ -2,7 +2,7 @@
 
 from typing import Any, NotRequired, TypedDict
 
-from app.parts.messages.shared import Branch, Choice, Entry, Forms, Option, Texts
+from app.parts.messages.shared import Branch, Choice, Entry, Forms, Option, ProblemChoice, Texts
 
 
 class Outcome(TypedDict):
@@ -22,7 +22,9 @@ class UsualSlip(TypedDict):
 
 
 class FrameWords(TypedDict):
-    """One construction, with its strokes as the stage draws them; each also has words that keep its value back."""
+    """One construction, with its strokes as the stage draws them; each also has words that keep its value back.
+
+    picture : the line drawing in place of a construction, else empty."""
 
     key: str
     step: str
@@ -38,6 +40,7 @@ class FrameWords(TypedDict):
     slips: list[UsualSlip]
     spoken: str
     spoken_values: str
+    picture: dict[str, Any]
 
 
 class Script(TypedDict):
@@ -57,11 +60,13 @@ class Script(TypedDict):
     forms: Forms
     query: str
     lessons: list[Choice]
-    choices: list[Choice]
+    choices: list[ProblemChoice]
     ways: list[Option]
     caution: str
     notices: NotRequired[list[str]]
     linked: NotRequired[bool]
+    at: NotRequired[str]
+    passing: NotRequired[bool]
 
 
 class Kind(TypedDict):

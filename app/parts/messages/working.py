@@ -2,7 +2,18 @@
 
 from typing import Any, NotRequired, TypedDict
 
-from app.parts.messages.shared import Choice, Forms, Mark, Option, ProblemWords, Texts, VerdictWords
+from app.parts.messages.shared import (
+    Branch,
+    Choice,
+    Forms,
+    Mark,
+    Option,
+    ProblemChoice,
+    ProblemWords,
+    TermWords,
+    Texts,
+    VerdictWords,
+)
 
 
 class SettledValue(TypedDict):
@@ -26,6 +37,7 @@ class SheetField(TypedDict):
     unit: str
     text: str
     drawable: bool
+    settled: bool
     verdict: VerdictWords | None
 
 
@@ -45,11 +57,47 @@ class SheetStep(TypedDict):
     nextHint: str
 
 
+class WorkedChoice(TypedDict):
+    """How much of the problem the tutor works, and what may be chosen."""
+
+    chosen: str
+    options: list[Option]
+
+
 class SheetLinks(TypedDict):
     """Queries of the addresses that bring the problem, or the whole sheet."""
 
     problem: str
     sheet: str
+
+
+class Limit(TypedDict):
+    """A limit of the standing-wave ratio, and which design has the wider band within it, in a sentence."""
+
+    limit: float
+    why: str
+
+
+class Curve(TypedDict):
+    """One design over frequency: its standing-wave ratios, its band within each limit, and how much line it takes."""
+
+    branch: Branch | None
+    swr: list[float]
+    bands: list[str]
+    line: str
+
+
+class ResponseWords(TypedDict):
+    """The designs over frequency. `table` has a row for some frequencies, with the ratio of each design."""
+
+    lowest: float
+    highest: float
+    megahertz: float | None
+    limits: list[Limit]
+    limit: float
+    curves: list[Curve]
+    table: list[list[str]]
+    note: str
 
 
 class Outcome(TypedDict):
@@ -59,6 +107,7 @@ class Outcome(TypedDict):
     solved: bool
     sentences: list[str]
     backTo: str
+    response: ResponseWords | None
 
 
 class SheetPage(TypedDict):
@@ -70,13 +119,16 @@ class SheetPage(TypedDict):
     notices: list[str]
     refusal: str
     guided: bool
+    worked: WorkedChoice
+    undo: str
     steps: list[SheetStep]
     count: int
     outcome: Outcome | None
     focus: str
     shown: int
     lessons: list[Choice]
-    choices: list[Choice]
+    choices: list[ProblemChoice]
+    terms: list[TermWords]
     entries: Texts
     forms: Forms
     links: SheetLinks
@@ -172,7 +224,7 @@ class MarkedWorking(TypedDict):
     designs: list[Design]
     writing: Writing
     lessons: list[Choice]
-    choices: list[Choice]
+    choices: list[ProblemChoice]
     entries: Texts
     forms: Forms
     caution: str

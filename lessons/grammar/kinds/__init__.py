@@ -1,12 +1,13 @@
 """Kinds of answer: each a class that reads, writes, measures and understands."""
 
-from lessons.grammar.kinds.base import LENGTH_TOLERANCE, Accuracy, Kind, Oddity, Reading, Said, Value
+from lessons.grammar.kinds.base import CLOSE, LENGTH_TOLERANCE, Accuracy, Kind, Oddity, Reading, Said, Value
 from lessons.grammar.kinds.choices import Choice, simplified
 from lessons.grammar.kinds.immittances import ImaginaryPart, Immittance, Ohms, Reflection, inverse
 from lessons.grammar.kinds.lengths import LengthOfLine, Millimetres
 from lessons.grammar.kinds.ratios import Number, StandingWaveRatio
 
 __all__ = [
+    "CLOSE",
     "LENGTH_TOLERANCE",
     "Accuracy",
     "Choice",

@@ -20,6 +20,7 @@ Accuracy = Literal["chart", "calculated"]
 Value = Any  # complex, float or str, as the kind says
 LENGTH_TOLERANCE: dict[Accuracy, float] = {"chart": 0.005, "calculated": 0.001}
 REFLECTION_TOLERANCE, RELATIVE_TOLERANCE = 0.02, 0.005
+CLOSE = 2.0  # tolerances within which a student may go on
 TWO_DECIMALS = 0.0075  # a complex number rounded to two decimals in both parts is off by at most 0.0071
 
 
@@ -65,6 +66,8 @@ class Kind:
 
     example: str = ""
     names_a_choice = False  # whether it is answered by one of `options`, in words
+    arithmetic: bool = False  # whether it is worked out, so that no chart excuses it
+    stands_for = ""  # "impedance", "admittance" or "reflection", where it is that of a point
     length_in = ""  # "wavelengths" or "millimetres" where it is a length of line
 
     @property
@@ -83,6 +86,10 @@ class Kind:
     def off_by(self, value: Value, other: Value, accuracy: Accuracy) -> float:
         """How far a value is from another, in tolerances."""
         raise NotImplementedError
+
+    def off_as_written(self, value: Value, other: Value, accuracy: Accuracy) -> float:
+        """The same to the number that a mistake gives, which nobody turns into an equal one."""
+        return self.off_by(value, other, accuracy)
 
     def unit(self, notation: Notation) -> str:
         """The unit that stands behind the box, or ""."""
@@ -141,6 +148,7 @@ def has_no_unit(text: str) -> bool:
 
 
 __all__ = [
+    "CLOSE",
     "LENGTH_TOLERANCE",
     "REFLECTION_TOLERANCE",
     "Accuracy",

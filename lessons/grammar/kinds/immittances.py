@@ -21,11 +21,13 @@ from lessons.grammar.kinds.base import (
     relative,
 )
 from lessons.grammar.notation import Notation
-from lessons.grammar.numbers import Unreadable, read_complex
+from lessons.grammar.numbers import Unreadable, quoted, read_complex
+from lessons.grammar.reckoning import reckon_complex
 from lessons.grammar.side import reflection_of
 
 _UNIT = re.compile(r"(.*?)\s*(m?)(?:(S|siemens|mho|℧)|(Ω|Ω|ohms?))\s*", re.DOTALL | re.IGNORECASE)
 _OHMS = re.compile(r"Ω|Ω|ohms?", re.IGNORECASE)
+_SUM = re.compile(r"[/*(^π]|exp")  # what makes more of a number than two parts
 _OTHER = {"impedance": "admittance", "admittance": "impedance"}
 _LETTERS = {"impedance": "zx", "admittance": "yb"}
 
@@ -47,10 +49,18 @@ class Immittance(Kind):
     example: str = "0.50 − {j}1.20"
     arithmetic: bool = False
 
+    @property
+    def stands_for(self) -> str:  # type: ignore[override]
+        """What of a point it gives."""
+        return self.of
+
     def read(self, text: str, notation: Notation) -> complex:
         value = read_complex(text, notation.angle)
         if value.real < 0:
-            raise Unreadable("No passive circuit has a real part below zero here: check its sign.")
+            raise Unreadable(
+                "No passive circuit has a real part below zero here: check its sign, and that an imaginary part has "
+                f"its {notation.imaginary}."
+            )
         return value
 
     def write(self, value: complex, notation: Notation) -> str:
@@ -132,6 +142,7 @@ class Reflection(Kind):
     """A reflection coefficient, written as size and angle."""
 
     example: str = "0.45 ∠ −60°"
+    stands_for = "reflection"
 
     def read(self, text: str, notation: Notation) -> complex:
         value = read_complex(text, notation.angle)
@@ -152,6 +163,10 @@ class Reflection(Kind):
         size = "nearer to the centre" if abs(value) > abs(expected) else "farther from the centre"
         half = "upper" if expected.imag > 0 else "lower"
         return f"The point lies {size}, in the {half} half of the chart."
+
+    def understood(self, said: Said) -> Iterator[Reading]:
+        number, reckoned = _number(said.value, said)
+        yield Reading(_complex_text(number)) if reckoned else Reading(said.value)
 
 
 @dataclass(frozen=True)
@@ -186,7 +201,7 @@ class _Understanding:
 
     def readings(self) -> Iterator[Reading]:
         plain, unit, scale = _unit_of(self.said.value)
-        number = read_complex(plain, self.said.notation.angle)
+        number, reckoned = _number(plain, self.said)
         given = unit or self._named
         if unit:
             yield self._read(number * scale, given, in_units=True)
@@ -194,7 +209,9 @@ class _Understanding:
         if self.said.name.startswith(tuple("ZYXB")):  # ohms and siemens in most books, but not in every hand
             yield self._read(number, given, in_units=True)
         if given == self.kind.of and not self._is_pure:
-            yield Reading(plain)
+            yield (
+                Reading(_complex_text(number), _worked_out(number, self.said)) if reckoned else Reading(plain)
+            )
         else:
             yield self._read(number, given, in_units=False)
 
@@ -209,7 +226,7 @@ class _Understanding:
     def _read(self, number: complex, given: str, *, in_units: bool) -> Reading:
         said = []
         if self._is_pure:
-            number = _imaginary(number)
+            number = self._imaginary(number)
         if in_units:
             number = number / self.kind.per if given == "impedance" else number * self.kind.per
             unit = "ohms" if given == "impedance" else "siemens"
@@ -219,8 +236,36 @@ class _Understanding:
             said.append(f"Given as an {given}: as an {self.kind.of} it is {self._write(number)}.")
         return Reading(_complex_text(number), " ".join(said))
 
+    def _imaginary(self, number: complex) -> complex:
+        """A susceptance or reactance as the imaginary number it stands for; an immittance must have its j.
+
+        A number with both parts stays, for the field to say that this is none."""
+        if abs(number.real) <= 1e-9 * abs(number.imag):
+            return 1j * number.imag
+        if number.imag:
+            return number
+        if self.said.name[:1].lower() in ("z", "y"):
+            raise Unreadable(
+                f"{quoted(self.said.value)} is real, and a stub's own value is not; say where the j is."
+            )
+        return 1j * number.real
+
     def _write(self, number: complex) -> str:
         return self.said.notation.rectangular(number)
+
+
+def _number(text: str, said: Said) -> tuple[complex, bool]:
+    """A complex number, and whether it had to be worked out. Raises Unreadable."""
+    try:
+        return read_complex(text, said.notation.angle), False
+    except Unreadable as fault:
+        if not _SUM.search(text):
+            raise fault
+        return reckon_complex(text, said.notation.angle), True
+
+
+def _worked_out(number: complex, said: Said) -> str:
+    return f"Worked out: {said.notation.rectangular(number)}."
 
 
 def _parts_off(value: complex, expected: complex) -> str:
@@ -246,15 +291,6 @@ def _unit_of(value: str) -> tuple[str, str, float]:
         return value, "", 1.0
     number = _OHMS.sub("", found[1])  # "60 Ω − j80 Ω"
     return number, "admittance" if found[3] else "impedance", 1e-3 if found[2] else 1.0
-
-
-def _imaginary(number: complex) -> complex:
-    """A susceptance or reactance as the imaginary number it stands for, whether j is written or not.
-
-    A number with both parts stays, for the field to say that this is none."""
-    if abs(number.real) <= 1e-9 * abs(number.imag):
-        return 1j * number.imag
-    return number if number.imag else 1j * number.real
 
 
 def _complex_text(number: complex) -> str:

@@ -11,7 +11,8 @@ from typing import Any
 from core.line import half_wave_difference
 from lessons.grammar.kinds.base import LENGTH_TOLERANCE, Accuracy, Kind, Oddity, Reading, Said, has_no_unit
 from lessons.grammar.notation import Notation
-from lessons.grammar.numbers import Unreadable, read_length, read_real
+from lessons.grammar.numbers import Unreadable, read_length
+from lessons.grammar.reckoning import in_wavelengths, reckon_real
 
 MOST_WAVES = 10  # what is longer is not meant
 LARGEST_LENGTH = 1.0  # wavelengths; a larger number without a unit is more likely degrees or millimetres
@@ -24,8 +25,8 @@ LEFT_NEGATIVE = Oddity(
     slip="negative length",
     doing="leaving a negative length",
 )
-_FRACTION = re.compile(r"(\d*\.?\d*)\s*\*?\s*(?:λ|lambda|wl)\s*/\s*(\d+\.?\d*)", re.IGNORECASE)
-_RADIANS = re.compile(r"(.*\d)\s*rad(?:ians)?", re.IGNORECASE)
+_PHASE = re.compile(r"(?:β|beta)", re.IGNORECASE)
+_SUM = re.compile(r"[\dλa)°]\s*[-+/*(]|rad|[λa]\s*/|\(")
 _GUIDE = re.compile(r"(λ|lambda)_?\{?g\}?$", re.IGNORECASE)
 _METRIC = {"millimetres": 1.0, "centimetres": 10.0, "metres": 1000.0}
 
@@ -76,22 +77,24 @@ class LengthOfLine(Kind):
         return f"It is some {written} too {'long' if off > 0 else 'short'}."
 
     def understood(self, said: Said) -> Iterator[Reading]:
-        value = said.value.strip()
-        if found := _FRACTION.fullmatch(value):
-            yield Reading(f"{read_real(found[1] or '1') / _divisor(found[2])!r} wl")
+        value = _GUIDE.sub("wl", said.value.strip())
+        if _PHASE.match(said.name):
+            yield from _as_phase(value, said)
             return
-        if found := _RADIANS.fullmatch(value):
-            length = read_real(found[1]) / tau
-            yield Reading(f"{length!r} wl", f"Radians of line: {said.notation.wavelengths(length)}.")
-            return
-        value = _GUIDE.sub("wl", value)
-        number, unit = read_length(value)
+        try:
+            number, unit = read_length(value)
+            reckoned = False
+        except Unreadable as fault:
+            number, unit = _reckoned(value, fault)
+            reckoned = True
         if unit in _METRIC:
             yield _metric(number * _METRIC[unit], said)
-            return
-        yield Reading(value)
-        if value[-1:].isdigit():
-            yield from _without_unit(number, said)
+        elif reckoned:
+            yield from _from_sum(number, unit or said.notation.length, said)
+        else:
+            yield Reading(value)
+            if value[-1:].isdigit():
+                yield from _without_unit(number, said)
 
 
 @dataclass(frozen=True)
@@ -100,6 +103,7 @@ class Millimetres(Kind):
 
     wavelength_mm: float
     example: str = "23.4"
+    arithmetic: bool = True
     length_in = "millimetres"
 
     def read(self, text: str, notation: Notation) -> float:
@@ -114,9 +118,13 @@ class Millimetres(Kind):
 
     def off_by(self, value: float, other: float, accuracy: Accuracy) -> float:
         waves = value / self.wavelength_mm, other / self.wavelength_mm
-        if max(map(abs, waves)) > MOST_WAVES:  # a slip by powers of ten, no length with some halves more
-            return abs(waves[0] - waves[1]) / LENGTH_TOLERANCE[accuracy]
+        if max(map(abs, waves)) > MOST_WAVES:  # no length with some halves more
+            return self.off_as_written(value, other, accuracy)
         return LengthOfLine().off_by(*waves, accuracy)
+
+    def off_as_written(self, value: float, other: float, accuracy: Accuracy) -> float:
+        """A slip by powers of ten, say, gives one number and none that is half a wave away."""
+        return abs(value - other) / self.wavelength_mm / LENGTH_TOLERANCE[accuracy]
 
     def unit(self, notation: Notation) -> str:
         return "mm"
@@ -128,7 +136,10 @@ class Millimetres(Kind):
         return HALVES_REPEAT if value >= 0.5 * self.wavelength_mm else "Right."
 
     def where(self, value: float, expected: float, notation: Notation) -> str:
-        return LengthOfLine().where(value / self.wavelength_mm, expected / self.wavelength_mm, notation)
+        waves = value / self.wavelength_mm
+        if waves > MOST_WAVES:
+            return f"It is far too long: more than {MOST_WAVES} wavelengths."
+        return LengthOfLine().where(waves, expected / self.wavelength_mm, notation)
 
     def understood(self, said: Said) -> Iterator[Reading]:
         yield _metric(self.read(said.value, said.notation), said)
@@ -147,10 +158,30 @@ def _without_unit(number: float, said: Said) -> Iterator[Reading]:
         yield Reading(metric.text, "Taken in millimetres, as no unit stands there.", metric.millimetres)
 
 
-def _divisor(text: str) -> float:
-    if not (number := read_real(text)):
-        raise Unreadable("A wavelength cannot be divided by zero; write a length such as λ/8.")
-    return number
+def _reckoned(value: str, fault: Unreadable) -> tuple[float, str]:
+    """A length as a sum or a fraction; the fault of the plain length stands where it is neither. Raises Unreadable."""
+    if not _SUM.search(value):
+        raise fault
+    return reckon_real(value)
+
+
+def _from_sum(number: float, unit: str, said: Said) -> Iterator[Reading]:
+    length = in_wavelengths(number, unit)
+    written = said.notation.wavelengths(length)
+    yield Reading(f"{length!r} wl", f"{'Radians of line' if unit == 'radians' else 'Worked out'}: {written}.")
+
+
+def _as_phase(value: str, said: Said) -> Iterator[Reading]:
+    """βd: a length as the angle that it turns a wave by; without a unit in radians, unless it is too large for that."""
+    number, unit = reckon_real(value)
+    if unit not in ("", "degrees", "radians"):
+        raise Unreadable("A phase βd is an angle; write degrees such as 39.7°, or leave the β out.")
+    bare = ("degrees",) if abs(number) > tau else ("radians", "degrees")
+    for one in (unit,) if unit else bare:
+        length = in_wavelengths(number, one)
+        yield Reading(
+            f"{length!r} wl", f"A phase in {one}: a length of line of {said.notation.wavelengths(length)}."
+        )
 
 
 def _metric(millimetres: float, said: Said) -> Reading:

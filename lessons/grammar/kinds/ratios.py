@@ -11,7 +11,9 @@ from core.line import swr
 from lessons.grammar.kinds.base import REFLECTION_TOLERANCE, Accuracy, Kind, Reading, Said, nearer, relative
 from lessons.grammar.notation import Notation
 from lessons.grammar.numbers import Unreadable, read_real
+from lessons.grammar.reckoning import reckon_real
 
+_SUM = re.compile(r"\d\s*[-+/*)]|\d\s*\(")
 _DECIBELS = re.compile(r"(.*\d)\s*dB", re.IGNORECASE)
 
 
@@ -52,6 +54,11 @@ class StandingWaveRatio(Kind):
             ratio = 10 ** (min(read_real(found[1]), 400.0) / 20)
             told = f"Given in decibels: as a plain ratio it is {said.notation.number(ratio, 2)}."
             yield Reading(repr(ratio), told)
+        elif _SUM.search(said.value):
+            ratio, unit = reckon_real(said.value)
+            if unit:
+                raise Unreadable("A standing-wave ratio has no unit; write one number, such as 2.6.")
+            yield Reading(repr(ratio), f"Worked out: {said.notation.number(ratio, 2)}.")
         else:
             yield Reading(said.value)
 

@@ -52,15 +52,24 @@ export function sectionLines({ element, length }, { writing }, millimetres, more
   return [{ part: "label", runs: named(element.symbol, first) }, ...second, ...more];
 }
 
+/** A long row of sections as one. @param {Axis} axis @param {import("halfturn/parts/line_drawing/types.d.ts").Row} row @returns {Placed} */
+function asOne({ placed }, row) {
+  const all = placed.slice(row.first, row.last + 1), [first] = all, { to } = all[all.length - 1];
+  const length = all.reduce((sum, one) => sum + (one.length ?? NaN), 0);
+  return { element: { kind: "section", symbol: "", text: row.text }, index: row.first, from: first.from, to, length, row };
+}
+
 /**
  * The dimensions of all sections, on as many levels as they need so that no label meets another or a line.
  * @param {Pen} pen @param {Axis} axis @param {{x: number, w: number}} frame
- * @param {(placed: Placed) => Line[]} linesOf
+ * @param {(placed: Placed) => Line[]} linesOf @param {import("halfturn/parts/line_drawing/types.d.ts").Row[]} rows
  * @returns {Dimensions}
  */
-export function dimensions(pen, axis, frame, linesOf) {
-  const sections = axis.placed.filter(({ element, length }) =>
-    element.kind === "section" && (length !== 0 || element.symbol));
+export function dimensions(pen, axis, frame, linesOf, rows) {
+  const shown = rows.filter(({ last }) => last < axis.placed.length);
+  const isInRow = (/** @type {Placed} */ { index }) => shown.some(({ first, last }) => first <= index && index <= last);
+  const single = axis.placed.filter(placed => placed.element.kind === "section" && (placed.length !== 0 || placed.element.symbol) && !isInRow(placed));
+  const sections = [...single, ...shown.map(row => asOne(axis, row))];
   let open = sections.map(placed => {
     const lines = linesOf(placed), { w } = pen.size(lines);
     return { placed, lines, w, level: 0, middle: 0 };

@@ -44,12 +44,12 @@ export function figure(picture, values, current, width, u, measure, walking = fa
  * @param {{rows: number[], lettered: boolean[]}} letters in which panels there are some, and how many
  */
 function attemptAt(wish, attempt, { rows, lettered }) {
-  const { picture, current, u, measure } = wish, { form } = picture.plans[current];
+  const { picture, current, u, measure } = wish, form = formOf(picture, current), { only } = picture;
   const pens = lettered.map(letters => new Pen(u, measure, attempt > 0, letters)), [linePen, boardPen] = pens;
   const { line, board, above, scenes, width } = place(pens, wish, DEEPER[attempt] * u, rows);
-  drawLine(linePen, scenes[0], line, above[0]);
+  if (only !== "board") drawLine(linePen, scenes[0], line, above[0]);
   if (form) drawBoard(boardPen, scenes[1], board, above[1]);
-  const height = Math.max(line.y + line.h, form ? board.y + board.h : 0);
+  const height = Math.max(only === "board" ? 0 : line.y + line.h, form ? board.y + board.h : 0);
   return { width, height, shapes: pens.flatMap(pen => pen.shapes), crowded: pens.map(pen => pen.crowded),
     rows: pens.map(pen => pen.key.length) };
 }
@@ -64,7 +64,7 @@ function place(pens, wish, more, rows) {
   const elements = shownElements(wish), lengths = values[current].slice(0, elements.length);
   const box = 1.1 * u + Math.max(2.6 * u, ...picture.load.map(text => pens[0].width([text])));
   const left = 7 * u, right = Math.max(2.4 * u + box, 7.4 * u), least = left + right + leastWidth(elements, lengths, u);
-  const wide = Boolean(strong.form) && width >= 54 * u && least <= (width - gap) / 2;
+  const wide = Boolean(formOf(picture, current)) && !picture.only && width >= 54 * u && least <= (width - gap) / 2;
   const panel = Math.min(Math.max(wide ? (width - gap) / 2 : width, least, 23 * u), Math.max(46 * u, least));
   const reach = reachOf(wish), scale = scaleFor(elements, lengths, reach, panel - left - right, u);
   const scenes = [0, wide ? panel + gap : 0].map(x => sceneOf(wish, elements, lengths, x + panel - right, scale));
@@ -75,9 +75,12 @@ function place(pens, wish, more, rows) {
   if (wide) heights.fill(Math.max(...heights));
   const bend = wide || scenes[1].hanging.length > 1 ? Infinity : bendOf(strong, scale, u);
   const [line, board] = frames.map((frame, i) =>
-    ({ ...frame, y: i && !wide ? heights[0] + 1.2 * u : 0, h: heights[i], keyed: rows[i] * 1.35 * u, bend, box }));
+    ({ ...frame, y: i && !wide && !picture.only ? heights[0] + 1.2 * u : 0, h: heights[i], keyed: rows[i] * 1.35 * u, bend, box }));
   return { line, board, above, scenes, width: Math.max(width, panel + (wide ? panel + gap : 0)) };
 }
+
+/** The board's form, where it is drawn. @param {Picture} picture @param {number} current */
+const formOf = ({ plans, only }, current) => only === "line" ? "" : plans[current].form;
 
 /** @param {Plan} strong @param {number} scale @param {number} u */
 const bendOf = ({ form }, scale, u) => Math.max(0.25 * scale, (form === "strips" ? 7.6 : 6) * u);
@@ -146,11 +149,11 @@ function faintStubs(plan, lengths, i, axis) {
  */
 function dimension(pen, scene, frame, i) {
   const linesOf = (/** @type {Placed} */ placed) => {
-    const more = !i && isOther(placed, scene) && !fitsInside(pen, scene, placed) ? [{ part: "ohms", runs: [placed.element.text] }] : [];
+    const more = placed.row || !i && isOther(placed, scene) && !fitsInside(pen, scene, placed) ? [{ part: "ohms", runs: [placed.element.text] }] : [];
     return sectionLines(placed, scene.picture, i ? "one" : pen.tight ? "below" : "both", more);
   };
   if (i) scene.hanging = scene.hanging.filter(hanging => hanging.strong);
-  scene.dimensions = dimensions(pen, scene.axis, frame, linesOf);
+  scene.dimensions = dimensions(pen, scene.axis, frame, linesOf, scene.strong.rows);
   return Math.max(2.2 * pen.u, scene.dimensions.heights.reduce((sum, height) => sum + height, 0));
 }
 

@@ -22,7 +22,7 @@ export function drawLine(pen, scene, frame, above) {
   for (const hanging of scene.hanging) drawHanging(pen, line, scene, hanging, "take");
   drawBands(pen, line, scene);
   drawRails(pen, line, scene);
-  drawGenerator(pen, line);
+  drawGenerator(pen, line, picture.source);
   drawLoad(pen, line, axis.load, picture.load);
   for (const hanging of scene.hanging) drawHanging(pen, line, scene, hanging, "draw");
   for (const placed of axis.placed) drawDevice(pen, line, scene, placed);
@@ -113,13 +113,17 @@ function drawHeavy(pen, { spans, middle }, { picture }) {
   }
 }
 
-/** @param {Pen} pen @param {Rails} line */
-function drawGenerator(pen, line) {
+/** @param {Pen} pen @param {Rails} line @param {string} source */
+function drawGenerator(pen, line, source) {
   const { u } = pen, x = line.x + 1.2 * u, y = line.middle, r = 0.68 * u, { half } = line;
   const rise = `c${0.14 * u} ${-0.55 * u} ${0.26 * u} ${-0.55 * u} ${0.4 * u} 0`, fall = rise.replaceAll(" -", " ");
   pen.path("line-generator", "rail", `M${x} ${y - half}V${y - r}M${x} ${y + r}V${y + half}${ring(x, y, r)}`);
   pen.path("line-generator-wave", "thin", `M${x - 0.4 * u} ${y}${rise}${fall}`);
   pen.text("line-generator-label", "quiet", line.x, y - half - 0.75 * u, ["generator"]);
+  if (!source) return;
+  const below = y + half + 0.5 * u;
+  pen.text("line-generator-inside", "label", line.x, below + 0.9 * u, [source]);
+  pen.take(line.x, below, pen.width([source]), 1.35 * u);
 }
 
 /** @param {Pen} pen @param {Rails} line @param {number} load @param {string[]} impedance */

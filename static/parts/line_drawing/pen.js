@@ -4,6 +4,8 @@
 
 /** @import { Box, Label, Line, Shape, Spot } from "halfturn/parts/line_drawing/types.d.ts" */
 
+import { markerPath } from "halfturn/parts/markers.js";
+
 const STEP = 1.35;                   // from line to line, in u
 const LETTERS = "abcdefghijklmnopqrstuvwxyz";
 
@@ -149,14 +151,7 @@ export class Pen {
 
   /** @param {string} part @param {string} role @param {number} x @param {number} y */
   marker(part, role, x, y) {
-    const r = 0.42 * this.u, s = 0.8 * r;
-    const shapes = {
-      first: `M${x} ${y - r}L${x + r} ${y + s}H${x - r}Z`,
-      second: `M${x} ${y - r}L${x + r} ${y}L${x} ${y + r}L${x - r} ${y}Z`,
-      third: rectangle(x - s, y - s, 2 * s, 2 * s),
-      fourth: `M${x} ${y + r}L${x + r} ${y - s}H${x - r}Z`,
-    };
-    this.path(part, `marker ${role}`, shapes[/** @type {keyof typeof shapes} */ (role)] ?? ring(x, y, s));
+    this.path(part, `marker ${role}`, markerPath(role, x, y, 0.42 * this.u));
   }
 
   /**

@@ -148,6 +148,7 @@ export function render({ model, el }) {
 
   const resized = new ResizeObserver(() => { type = ruler(shown.svg); width = shown.svg.clientWidth; ask(); });
   state.stop = () => { listening.abort(); resized.disconnect(); cancelAnimationFrame(asked); };
+  document.addEventListener("halfturn:picture", event => show(/** @type {CustomEvent} */ (event).detail), { signal: listening.signal });
   listen(listening.signal, detail => {
     const walk = walkIn(state.picture, detail);
     if (walk) { state.walk(walk); ask(); }

@@ -13,7 +13,10 @@ export interface Drawable {
   part?: "inductor" | "capacitor" | "wire" | "gap" | "unknown";
 }
 
-export interface Plan { branch: Branch | null; form: "trace" | "strips" | ""; faint: boolean; elements: Drawable[] }
+export interface Plan { branch: Branch | null; form: "trace" | "strips" | ""; faint: boolean; elements: Drawable[]; rows: Row[] }
+
+// Many sections in a row, which are measured and named as one.
+export interface Row { first: number; last: number; text: string }
 
 export interface Writing {
   in_a_wavelength: number;
@@ -29,9 +32,11 @@ export interface Picture {
   note: string;
   load: string[];
   line: { ohms: number | null; text: string };
+  source: string;              // what the generator has inside, where that is what is matched to
   writing: Writing;
   current: number;
   plans: Plan[];
+  only?: "line" | "board";     // one of the two panels; both, where nothing is said
 }
 
 // Lengths that are shown now, by plan and element; null where there is none or it is not known.
@@ -65,7 +70,7 @@ export interface Label {
 }
 
 // One element in its place: `from` on the load's side, `to` on the generator's.
-export interface Placed { element: Drawable; index: number; from: number; to: number; length: number | null }
+export interface Placed { element: Drawable; index: number; from: number; to: number; length: number | null; row?: Row }
 
 export interface Link { from: number; to: number }
 

@@ -1,6 +1,7 @@
 // @ts-check
 // How each kind of stroke looks when a part of it is drawn: the attributes of its line, arrowhead and marker.
 
+import { markerPath } from "halfturn/parts/markers.js";
 import { arcPath, arrowhead, headOnArc, onRadius, ringPath } from "halfturn/parts/stage/svg.js";
 
 /** @typedef {import("halfturn/parts/stage/types.d.ts").Pair} Pair */
@@ -15,21 +16,11 @@ const LANE = { inside: 6, rim: 4.5 }; // pixels between walks on one circle
 const LANES = { inside: [0, 1, -1, 2], rim: [0, -1, 1, -2] }; // along the rim the second keeps off the numbers outside
 const AT_RIM = 0.97; // of the radius, from which on a circle about the centre is taken for the rim
 
-/** @type {Record<string, string>} */
-export const MARKERS = {
-  load: "M-5 -5H5V5H-5Z",
-  first: "M0 -7L6.5 5H-6.5Z",
-  second: "M0 -7L7 0L0 7L-7 0Z",
-  third: "M0 7L-6.5 -5H6.5Z",
-  fourth: "M-2.2 -6.5H2.2V-2.2H6.5V2.2H2.2V6.5H-2.2V2.2H-6.5V-2.2H-2.2Z",
-  other: "M4 0A4 4 0 1 1 -4 0A4 4 0 1 1 4 0Z",
-};
-
 /** @type {Record<Stroke["kind"], (view: View, stroke: Stroke, part: number) => Look>} */
 export const DRAWINGS = {
   point: (view, { role, at }, part) => {
     const [x, y] = view.toScreen(at), size = part < 1 ? part * (2.2 - 1.2 * part) : 1;
-    return { mark: { d: MARKERS[role] ?? MARKERS.other, transform: `translate(${x} ${y}) scale(${size * view.inkScale()})` } };
+    return { mark: { d: markerPath(role), transform: `translate(${x} ${y}) scale(${size * view.inkScale()})` } };
   },
   ring: (view, { at }, part) => ({ line: { d: ringPath(view.toScreen(at), 13 * view.inkScale() * part) } }),
   curve: (view, { center, radius }, part) => ({ line: { d: arcPath(view, center, radius, 0, 2 * Math.PI * part) } }),

@@ -18,22 +18,8 @@ const CHART_STEP = 0.01; // of one press of an arrow key; a tenth of it with Shi
 const LENGTH_STEP = { wavelengths: 0.005, degrees: 2 / 360 }; // so that it is a round number in either unit
 const REACH = 44; // pixels from a named point within which a tap picks it
 
-/** What can be done, in the course's unit of length. @param {Task} task @param {Notation} notation */
-export function hintFor({ kind }, notation) {
-  const step = lengthStep(notation), [coarse, fine] = [step, step / 10].map((length) => writtenLength(length, { ...notation, decimals: 4 }));
-  const short = (/** @type {string} */ text) => text.replace(/0+(?=\s|°)/, "").replace(/\.(?=\s|°)/, "");
-  return {
-    place: "Tap or drag to put the point. Arrow keys move it by 0.01, with Shift by 0.001; Enter hands it in.",
-    "on circle": "Tap or drag to put the point on the circle. Arrow keys move it along by 0.01, with Shift by 0.001; Enter hands it in.",
-    radius: "Drag to open the circle about the centre. Arrow keys change its radius by 0.01, with Shift by 0.001; Enter hands it in.",
-    along: `Drag along the circle, either way round. Right walks ${short(coarse)} toward the generator, Left toward the load; with Shift ${short(fine)}. Enter hands it in.`,
-    "along circle": "Drag along the circle, either way round. Right walks clockwise by 0.01, Left counter-clockwise; with Shift 0.001. Enter hands it in.",
-    pick: "Tap one of the points. Arrow keys go from one to the next; Enter hands it in.",
-  }[kind];
-}
-
 /** @param {Notation} notation */
-const lengthStep = (notation) => LENGTH_STEP[notation.length === "degrees" ? "degrees" : "wavelengths"];
+export const lengthStep = (notation) => LENGTH_STEP[notation.length === "degrees" ? "degrees" : "wavelengths"];
 
 /** A hand that carries out a task; null where nothing is asked. @param {Task | null} task @param {View} view @param {Notation} notation @returns {Hand | null} */
 export function makeHand(task, view, notation) {
@@ -152,6 +138,7 @@ function readingsOf(task, hand, notation) {
 function immittanceReadings(task, [u, v], number) {
   const [real, imaginary] = task.turned || task.read_as === "impedance" ? impedance(u, v) : admittance(u, v);
   const names = task.read_as === "impedance" ? ["r", "x"] : ["g", "b"];
+  if (!Number.isFinite(real)) return [[task.read_as === "impedance" ? "z" : "y", "∞"]]; // it has no parts there
   return [[names[0], number(real)], [names[1], number(imaginary)]];
 }
 

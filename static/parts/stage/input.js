@@ -10,13 +10,16 @@
 /** @type {Record<string, Pair>} */
 const ARROWS = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, 1], ArrowDown: [0, -1] };
 export const NEARER = 1.5; // of one press of + or of the button
+const TAP = 12; // pixels that a tapping finger may slip
 const CARRIED = /** @type {const} */ (["at", "walked", "turned", "asked", "index"]); // of a hand, what a drag changes
 
 export class Input {
   /** @type {Map<number, Pair>} */
   #pointers = new Map();
-  /** @type {"" | "pan" | "drag" | "pinch"} */
+  /** @type {"" | "pan" | "drag" | "pinch" | "tap"} */
   #mode = "";
+  /** @type {Pair} where a finger came down */
+  #down = [0, 0];
   #spaceHeld = false;
   /** The hand that is dragged, and as it was before. @type {Hand | null} */
   #carried = null;
@@ -65,10 +68,19 @@ export class Input {
     if (this.#pointers.size > 1) return;
     const hand = this.stage.hand(), first = event.button === 0;
     if (event.button === 1 || this.#spaceHeld || (first && !hand && event.pointerType !== "touch")) this.#mode = "pan";
-    else if (first && hand) this.#startDrag(hand, event);
-    if (!this.#mode) return;
+    else if (first && hand) this.#begin(hand, event);
+    if (!this.#mode || this.#mode === "tap") return;
     event.preventDefault();
     this.pad.setPointerCapture(event.pointerId);
+  }
+
+  // A finger that is not on what can be held may be about to scroll: it counts when it is lifted where it came down.
+  /** @param {Hand} hand @param {PointerEvent} event */
+  #begin(hand, event) {
+    const holds = event.pointerType !== "touch" || /** @type {Element} */ (event.target).closest(".hold");
+    if (holds) return this.#startDrag(hand, event);
+    this.#mode = "tap";
+    this.#down = this.#place(event);
   }
 
   /** @param {Hand} hand @param {PointerEvent} event */
@@ -121,11 +133,20 @@ export class Input {
   /** @param {PointerEvent} event */
   #onUp(event) {
     if (!this.#pointers.delete(event.pointerId)) return;
+    if (this.#mode === "tap") this.#tap(event);
     const dragged = this.#mode === "drag";
     if (!this.#pointers.size || dragged) this.#mode = "";
     if (!dragged || this.stage.hand() !== this.#carried) return; // what was asked may have changed meanwhile
     if (event.type === "pointercancel") this.#putBack();
     else this.stage.handIn();
+  }
+
+  /** @param {PointerEvent} event */
+  #tap(event) {
+    const [x, y] = this.#place(event), hand = this.stage.hand();
+    this.#mode = "";
+    if (event.type === "pointercancel" || Math.hypot(x - this.#down[0], y - this.#down[1]) > TAP || !hand) return;
+    this.#startDrag(hand, event);
   }
 
   /** @param {WheelEvent} event */

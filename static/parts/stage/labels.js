@@ -1,6 +1,7 @@
 // @ts-check
 // Where the labels of the strokes stand: each tries some places and takes the one that covers least.
 
+import { SIGNS } from "halfturn/parts/markers.js";
 import { widthOf } from "halfturn/parts/stage/lettering.js";
 import { between, onCircle, onRadius } from "halfturn/parts/stage/svg.js";
 
@@ -15,7 +16,9 @@ import { between, onCircle, onRadius } from "halfturn/parts/stage/svg.js";
 /** @typedef {[Pair, Pair, number]} Anchor a place, the direction away from it, and how far */
 
 const AROUND = /** @type {Pairs} */ ([[1, -1], [1, 0], [1, 1], [-1, -1], [-1, 0], [-1, 1], [0, -1], [0, 1]]);
-const COSTS = { label: 1000, edge: 2000, mark: 300, rim: 40, line: 1 };
+const COSTS = { label: 1000, edge: 2000, mark: 300, rim: 40, line: 1, off: 2 }; // of a pixel more than USUAL
+const USUAL = 8;
+const FARTHER = [18, 36]; // pixels off, where there is no room close by
 const ASIDE = [0, 1, -1]; // of its ray: a reading stands astride of it, or with an edge along it
 
 /** Boxes on the screen for the labels of drawn strokes, chosen in their order, those of the current step first. @param {View} view @param {Drawn[]} drawn @returns {Placed[]} */
@@ -27,7 +30,7 @@ export function placeLabels(view, drawn) {
     samples: drawn.flatMap(({ stroke }) => samplesOf(view, stroke)),
   };
   return wanted.sort((a, b) => Number(b.current) - Number(a.current)).map((item) => {
-    const text = labelText(item.stroke, view.layout === "compact" && !item.current);
+    const text = labelText(item.stroke, view.layout === "compact" && !item.current && !item.stroke.whole);
     const letters = item.stroke.kind === "ray" ? readingLetters(view) : view.inkLetters() * (item.current ? 1 : 0.94);
     const width = widthOf(text, letters, item.current ? 600 : 400) + 6, height = (item.stroke.kind === "ray" ? 1.3 : 1.5) * letters;
     const patch = item.stroke.kind === "ray", turn = patch && !view.isAfar() ? alongLane(item.stroke.at) : 0;
@@ -37,9 +40,14 @@ export function placeLabels(view, drawn) {
   });
 }
 
-/** The text beside a stroke: its name, its value, or both; only one of them where there is little room. @param {Stroke} stroke */
-export function labelText({ label, value }, brief = false) {
-  return label && value && !brief ? `${label} = ${value}` : label || value;
+/**
+ * The text beside a stroke: its name, its value, or both; only one of them where there is little room. A walk, which has
+ * no marker, bears the sign of its solution.
+ * @param {Stroke} stroke
+ */
+export function labelText({ kind, role, label, value }, brief = false) {
+  const text = label && value && !brief ? `${label} = ${value}` : label || value;
+  return text && kind === "way" && role in SIGNS ? `${SIGNS[role]} ${text}` : text;
 }
 
 /** @param {View} view @param {Stroke} stroke @param {Pair} size @param {Obstacles} obstacles @returns {Box} */
@@ -49,7 +57,8 @@ function bestPlace(view, stroke, [width, height], obstacles) {
   let least = Infinity;
   for (const anchor of anchorsOf(view, stroke)) {
     const [x, y] = beside(anchor, [width, height]), box = { x, y, width, height };
-    const cost = costOf(view, box, stroke.kind === "ray" ? { ...obstacles, samples: [] } : obstacles, stroke.kind !== "ray");
+    const aside = COSTS.off * Math.max(0, anchor[2] / view.inkScale() - USUAL);
+    const cost = aside + costOf(view, box, stroke.kind === "ray" ? { ...obstacles, samples: [] } : obstacles, stroke.kind !== "ray");
     if (cost < least) [best, least] = [box, cost];
   }
   return inside(view, /** @type {Box} */ (best));
@@ -80,7 +89,9 @@ function allAnchorsOf(view, stroke) {
   if (kind === "region") return withinRegion(view, stroke);
   if (kind === "curve" || kind === "way") return alongCurve(view, stroke);
   const at = kind === "cross" ? [0.75, 0.6, 0.9].map((part) => between(stroke.from, stroke.to, part)) : [stroke.at];
-  return at.flatMap((point) => AROUND.map((way) => /** @type {Anchor} */ ([view.toScreen(point), way, (way[0] && way[1] ? 4 : 8) * view.inkScale()])));
+  const around = (/** @type {number} */ more) => at.flatMap((point) => AROUND.map((way) =>
+    /** @type {Anchor} */ ([view.toScreen(point), way, ((way[0] && way[1] ? 4 : 8) + more) * view.inkScale()])));
+  return [0, ...FARTHER].flatMap(around);
 }
 
 /** The reading of a ray stands on a patch in the lane between the scales, where the ray points. @param {View} view @param {Pair} at @returns {Anchor[]} */
@@ -120,10 +131,11 @@ function alongCurve(view, { kind, center, radius, start, sweep }) {
   const angles = kind === "way"
     ? [0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8].map((part) => start + sweep * part)
     : anglesInView(view, center, radius);
-  return angles.flatMap((angle) => {
+  const off = kind === "way" ? [3, ...FARTHER.map((more) => more * view.inkScale())] : [3];
+  return off.flatMap((distance) => angles.flatMap((angle) => {
     const at = view.toScreen(onCircle(center, radius, angle)), out = /** @type {Pair} */ ([Math.cos(angle), -Math.sin(angle)]);
-    return /** @type {Anchor[]} */ ([[at, out, 3], [at, [-out[0], -out[1]], 3]]);
-  });
+    return /** @type {Anchor[]} */ ([[at, out, distance], [at, [-out[0], -out[1]], distance]]);
+  }));
 }
 
 /** Directions on a circle: some round ones while all of it is seen, else those of what is seen of it. @param {View} view @param {Pair} center @param {number} radius */

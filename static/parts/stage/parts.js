@@ -23,24 +23,31 @@ export function makeParts(printed, label) {
   const overlay = shape("svg", { class: "overlay", "aria-hidden": "true" }, names, edges, ink, hand);
   const closer = iconButton("Closer", "M8 3V13M3 8H13"), wholeButton = iconButton("Whole chart", "M3 6V3H6M10 3H13V6M13 10V13H10M6 13H3V10");
   const sheet = make("div", { class: "sheet" }, make("div", { class: "printed" }, printed), overlay);
+  const hold = make("div", { class: "hold", hidden: "" });
   const task = make("p", { id: "task", class: "heard" });
   const pad = make(
     "div",
     { class: "pad", role: "application", tabindex: "0", "aria-label": label, "aria-describedby": "task" },
-    sheet, make("div", { class: "views" }, closer, wholeButton),
+    sheet, hold, make("div", { class: "views" }, closer, wholeButton),
   );
   const readout = make("div", { class: "readout", "aria-hidden": "true" }), hint = make("p", { class: "hint", "aria-hidden": "true" });
   const said = make("div", { class: "heard", role: "status" });
   const spoken = make("ul", { class: "heard", "aria-label": "What is drawn on the chart" });
   const points = /** @type {HTMLDetailsElement} */ (make("details", { class: "points" }, make("summary", {}, "Points")));
   const whole = make("div", { class: "whole" }, pad, readout, hint, task, said, spoken, points);
-  return { whole, pad, sheet, overlay, names, edges, ink, hand, closer, wholeButton, readout, hint, task, said, spoken, points };
+  return { whole, pad, hold, sheet, overlay, names, edges, ink, hand, closer, wholeButton, readout, hint, task, said, spoken, points };
 }
 
 /** @param {string} name @param {string} d */
 function iconButton(name, d) {
   const icon = shape("svg", { viewBox: "0 0 16 16", "aria-hidden": "true" }, shape("path", { d }));
   return make("button", { type: "button", "aria-label": name, title: name }, icon);
+}
+
+/** What a finger takes hold of lies over the point that is held. @param {HTMLElement} hold @param {import("halfturn/parts/stage/types.d.ts").Pair | null} place */
+export function placeHold(hold, place) {
+  hold.hidden = !place;
+  if (place) [hold.style.left, hold.style.top] = place.map((pixels) => `${pixels}px`);
 }
 
 /** @param {HTMLElement} readout @param {[string, string][]} pairs */

@@ -3,12 +3,14 @@
 
 import { drawEdges } from "halfturn/parts/stage/edges.js";
 import { handNodes } from "halfturn/parts/stage/hand_shapes.js";
-import { hintFor, makeHand } from "halfturn/parts/stage/hands.js";
+import { hintFor, isTouched, touchHintFor } from "halfturn/parts/stage/hints.js";
+import { makeHand } from "halfturn/parts/stage/hands.js";
 import { Ink } from "halfturn/parts/stage/ink.js";
 import { Input, NEARER } from "halfturn/parts/stage/input.js";
 import { drawNames } from "halfturn/parts/stage/names.js";
-import { makeParts, writePoints, writeReadout, writeSpoken } from "halfturn/parts/stage/parts.js";
+import { makeParts, placeHold, writePoints, writeReadout, writeSpoken } from "halfturn/parts/stage/parts.js";
 import { Printed, adoptPrinted } from "halfturn/parts/stage/printed.js";
+import { keepTogether, stopDrawing } from "halfturn/parts/stage/together.js";
 import { View } from "halfturn/parts/stage/view.js";
 
 /** @typedef {import("halfturn/parts/stage/types.d.ts").Model} Model */
@@ -72,10 +74,15 @@ class Stage {
     const { pad, parts, view } = this, { signal } = this.#heard;
     const onShow = (/** @type {any} */ { detail }) => { this.#shown = ""; this.#show(detail.groups, detail.animate); };
     document.addEventListener("halfturn:show", onShow, { signal });
-    const onDraw = () => { pad.focus({ preventScroll: true }); pad.scrollIntoView({ block: "nearest" }); };
+    const onDraw = () => { pad.focus({ preventScroll: true }); pad.scrollIntoView({ block: "nearest" }); this.#startDrawing(); };
     document.addEventListener("halfturn:draw", onDraw, { signal });
+    pad.addEventListener("click", () => { if (this.#hand) this.#startDrawing(); });
     parts.closer.addEventListener("click", () => view.enlarge(NEARER));
     parts.wholeButton.addEventListener("click", () => { view.whole(); pad.focus({ preventScroll: true }); });
+  }
+
+  #startDrawing() {
+    keepTogether(this.parts.whole, this.#hand?.task.field ?? "");
   }
 
   #stop() {
@@ -104,7 +111,9 @@ class Stage {
     if (this.view.isGliding()) return this.view.refresh();
     this.parts.hand.replaceChildren(...handNodes(this.view, hand));
     writeReadout(this.parts.readout, hand ? hand.read() : []);
+    placeHold(this.parts.hold, hand?.at && hand.task.kind !== "pick" ? this.view.toScreen(hand.at) : null);
     if (hand?.touched && hand.task.moves) tellWalk(hand);
+    if (hand?.touched && hand.task.tells) document.dispatchEvent(new CustomEvent("halfturn:hold", { detail: { at: hand.at } }));
   }
 
   moved(touched = true) {
@@ -150,10 +159,12 @@ class Stage {
 
   #takeTask() {
     const { model, parts, view } = this, hand = makeHand(model.gesture, view, model.notation);
-    const hint = hand ? hintFor(hand.task, model.notation) : "";
+    const hint = hand ? hintFor(hand.task, model.notation) : "", touched = hand && isTouched();
     this.#hand = hand;
+    if (!hand) stopDrawing();
     this.pad.classList.toggle("asked", Boolean(hand));
-    parts.hint.textContent = hint;
+    this.pad.dataset.asks = hand?.task.field ?? "";
+    parts.hint.textContent = touched ? touchHintFor(hand.task) : hint;
     parts.task.textContent = hand ? `${hand.task.prompt} ${hint}`.trim() : AT_REST;
     if (view.size) this.#drawHand();
   }

@@ -14,6 +14,7 @@ export interface Stroke {
   kind: "point" | "ring" | "curve" | "way" | "cross" | "ray" | "region";
   role: string; label: string; value: string; spoken: string;
   at: Pair; center: Pair; radius: number; start: number; sweep: number; from: Pair; to: Pair; inside: boolean;
+  whole?: boolean; // that name and value are both written, however little room there is
 }
 export interface Group { key: string; current: boolean; strokes: Stroke[] }
 
@@ -22,6 +23,7 @@ export interface Task {
   kind: "place" | "on circle" | "radius" | "along" | "along circle" | "pick";
   field: string; prompt: string; turn: number; read_as: "impedance" | "admittance"; turned: boolean;
   moves: { branch: string | null; element: number } | null;
+  tells?: boolean; // that the page is told while the point is being moved
   start: Pair; center: Pair; radius: number; points: [string, number, number][];
 }
 

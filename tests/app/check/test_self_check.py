@@ -257,6 +257,26 @@ class TestDesk:
         assert ["place", "mismatch", "admittance"] == [group["key"] for group in groups]
         assert [False, True, False] == [group["current"] for group in groups]
 
+    def test_points_tell_what_was_entered(self):
+        """The table of points gives the z that was entered; y and the reflection only once they are."""
+        desk = CheckDesk(checking())
+        desk.checking.open_problem({"load": "60-80j", "line": "50"})
+        desk.do({"do": "mark", "text": "z = 1.2 - 1.6j"})
+        assert [["z L", "1.200 − j1.600", "…", "…", "…", "…"]] == desk.stage.points
+        desk.do({"do": "mark", "text": "z = 1.2 - 1.6j\ny = 0.3 + 0.4j"})
+
+        assert ["0.300 + j0.400"] * 2 == [row[2] for row in desk.stage.points]
+
+    def test_a_load_that_cannot_be_matched(self):
+        """A load that nothing matches still has its point and its circle on the chart."""
+        desk = CheckDesk(checking())
+        desk.checking.open_problem({"load": "j50", "line": "50"})
+        desk.do({"do": "mark", "text": ""})
+
+        assert ["point", "curve"] == [
+            one["kind"] for group in desk.stage.strokes[:2] for one in group["strokes"]
+        ]
+
     def test_millimetres_are_not_given_away(self):
         """The line drawing shows no millimetres before the student has come to them."""
         told = Told(checking())

@@ -22,6 +22,7 @@ SETTINGS = [
     setting(FIRST, seed=0),
     setting(FIRST, seed=LARGEST_SEED, count=MOST_SHEETS, drawn="half", key="only"),
     setting(changed(DEFAULT, load=60 - 80j, frequency=868e6, velocity=0.66, end="open")),
+    setting(FIRST, seed=3, count=120, every={"stub": "usual", "frequency": "868 MHz", "end": "open"}),
     setting(FIRST, notation=Notation({"d": "l", "l": "d"}, "overlay", "i", "radians", "degrees", 4)),
 ]
 
@@ -68,9 +69,9 @@ class TestSetting:
         assert not {"drawn", "decimals", "admittance"} & set(write_setting(setting))
 
     @pytest.mark.parametrize(("key", "text", "sentence"), [
-        ("count", "61", "The number of sheets is a whole one from 1 to 60, not “61”."),
-        ("count", "0", "from 1 to 60"),
-        ("count", "1e1", "from 1 to 60"),
+        ("count", "241", "The number of sheets is a whole one from 1 to 240, not “241”."),
+        ("count", "0", "from 1 to 240"),
+        ("count", "1e1", "from 1 to 240"),
         ("seed", "-1", "The first number is a whole one from 0 to 999999, not “-1”."),
         ("seed", "٣", "from 0 to 999999"),
         ("seed", "9" * 5000, "not “" + "9" * 24 + "…”"),
@@ -116,7 +117,7 @@ class TestSetting:
         offered = form(read_setting({"seed": "7", "count": "3", "key": "only"})[0], {})
 
         assert {"problem", "own", "seed"} == kinds
-        assert ["7", "3"] == [one["text"] for one in offered["kinds"][2]["entries"]]
+        assert ["7", "3"] == [one["text"] for one in offered["kinds"][2]["entries"][:2]]
         assert ("key", "only") == (offered["paper"][2]["key"], offered["paper"][2]["text"])
 
     def test_what_the_form_offers_can_be_read(self):
@@ -127,6 +128,54 @@ class TestSetting:
         assert [{}] * sum(len(one["options"]) for one in entries) == [
             read_setting({one["key"]: value})[1] for one in entries for value, _ in one["options"]
         ]
+
+    def test_a_refused_problem_stays_in_the_form(self):
+        """A load that nothing matches is not replaced by another problem: it stands in the form, with the reason."""
+        asked = {"load": "j50"}
+        one, faults = read_setting(asked)
+        offered = form(one, faults, asked)
+        entries = {entry["key"]: entry["text"] for entry in offered["kinds"][1]["entries"]}
+
+        assert ("own", "j50", "50") == (offered["kind"], entries["load"], entries["line"])
+        assert "nothing matches it" in offered["faults"]["load"]
+
+
+class TestVariants:
+    def test_alike_in_kind(self):
+        """Variants can be made alike: the same end, the stub of the line's impedance, lengths in millimetres on all."""
+        asked = {
+            "seed": "1",
+            "count": "12",
+            "every.end": "open",
+            "every.stub": "usual",
+            "every.frequency": "868MHz",
+        }
+        one, faults = read_setting(asked)
+        problems = [one.problem_of(seed) for seed in one.seeds]
+
+        assert {} == faults
+        assert {("open", 868e6)} == {(problem["end"], problem["frequency"]) for problem in problems}
+        assert all(problem["stub"] == problem["line"] for problem in problems)
+        assert len({problem["load"] for problem in problems}) > 8
+
+    def test_left_to_chance(self):
+        """Where nothing is set, a number gives the problem that it always gave."""
+        assert random_problem(8) == read_setting({"seed": "8"})[0].problem_of(8)
+
+    @pytest.mark.parametrize(
+        ("key", "text", "sentence"),
+        [
+            ("every.stub", "x", "is not a number"),
+            ("every.end", "ajar", "ajar"),
+            ("every.stub", "1e6", "can be marked without doubt"),
+        ],
+    )
+    def test_what_cannot_be_set(self, key: str, text: str, sentence: str):
+        """What cannot be read, or leaves no problem to be set, is said beside its entry."""
+        faults = read_setting({"seed": "1", key: text})[1]
+
+        assert [key] == list(faults)
+        assert sentence in faults[key]
 
 
 class TestPress:
@@ -183,10 +232,10 @@ class TestPress:
     def test_fault_leaves_the_pages(self):
         """A wish that cannot be fulfilled is answered with sentences only."""
         browser = Browser()
-        browser.ask(seed="1", count="61")
+        browser.ask(seed="1", count="241")
 
         assert [["faults"]] == [list(message) for message in browser.heard]
-        assert "from 1 to 60" in browser.heard[0]["faults"]["count"]
+        assert "from 1 to 240" in browser.heard[0]["faults"]["count"]
 
     def test_new_wish_ends_the_old_one(self):
         """Asked for something else, the press stops what it was at."""

@@ -2,9 +2,11 @@
 
 import re
 
+import numpy as np
 import pytest
 
 from app.parts.template import STATIC
+from app.parts.vector_looks import MARKER, SIGNS
 
 CSS = (STATIC / "parts" / "page.css").read_text("utf-8")
 TEXT = ("ink", "quiet", "right", "close", "slip")
@@ -51,3 +53,23 @@ def test_dark_stands_twice_alike():
 def test_roles_can_be_seen(palette: dict[str, str], role: str):
     """Text stands out 4.5 to 1 from the paper (WCAG 2.2, 1.4.3), and so do strokes: their labels have their ink."""
     assert 4.5 <= contrast(palette[role], palette["paper"])
+
+
+def test_one_marker_a_role():
+    """A role has one outline wherever it is marked: on the chart, in the line drawing, and on paper."""
+    script = (STATIC / "parts/markers.js").read_text("utf-8")
+    corners = {
+        role: [
+            tuple(float(part) for part in pair.split(","))
+            for pair in re.findall(r"\[(-?[\d., -]+)\]", outline)
+        ]
+        for role, outline in re.findall(r"^  (\w+): \[(.*)\],$", script, re.MULTILINE)
+    }
+
+    signs = dict(re.findall(r'(\w+): "(.)"', script))
+
+    assert SIGNS == signs
+    assert set(MARKER) == set(corners)
+    for role, outline in MARKER.items():
+        on_paper = np.array(outline) * 4
+        assert pytest.approx(on_paper, abs=0.5) == np.array(corners[role])

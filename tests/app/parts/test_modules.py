@@ -51,7 +51,9 @@ def test_module_that_there_is_not():
 def test_script_of_a_component(component: type[Scripted]):
     """A component's own script only says which module draws it, and the map knows all names in it."""
     assert f'export {{ render }} from "{PREFIX}{component.module}";' == component._esm
-    assert set(component.modules()) == {name.removeprefix(PREFIX) for name in component._importmap["imports"]}
+    assert set(component.modules()) == {
+        name.removeprefix(PREFIX) for name in component._process_importmap()["imports"]
+    }
 
 
 def test_no_module_lies_unused():

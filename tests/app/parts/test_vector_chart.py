@@ -11,7 +11,7 @@ from typing import Any, ClassVar, Literal
 import numpy as np
 import pytest
 
-from app.parts.vector_strokes import MARKER, line_look, palette
+from app.parts.vector_looks import MARKER, line_look, palette
 from app.parts.worksheet import chart_svg
 from core import line, single_stub
 from core.chart import (
@@ -99,10 +99,11 @@ class TestGrid:
 
     @pytest.mark.parametrize("admittance", WAYS)
     def test_no_curve_is_missing(self, admittance: Way):
-        """The file holds every arc of core's grid, from its first point to its last."""
+        """The file holds every arc of core's grid, from its first point to its last; under another grid the finest are
+        left out, so that the two can be told apart."""
         page = blank(admittance)
         for kind in ("resistance", "reactance"):
-            for weight in ("major", "medium", "fine"):
+            for weight in ("major", "medium", "fine")[: 2 if admittance == "overlay" else 3]:
                 arcs = [one.arc for one in impedance_grid() if (one.kind, one.weight) == (kind, weight)]
                 ends = [(one[0], one[-1]) for one in strokes(page, kind, weight, within="impedance-grid")]
 
@@ -115,6 +116,15 @@ class TestGrid:
         assert [] == blank("half turn").find("path", within="admittance-grid")
         assert len(dotted) == len(strokes(blank("overlay"), within="admittance-grid"))
         assert all("stroke-dasharray" in one.attrib for one in blank().find("path", within="admittance-grid"))
+
+    def test_two_grids_in_black_and_white(self):
+        """Laid over each other the grids differ without colour: one in solid lines, one in broken ones, the finest of
+        neither drawn, and their numbers upright and slanting."""
+        page = blank("overlay")
+
+        for grid, broken in (("impedance-grid", False), ("admittance-grid", True)):
+            assert {broken} == {"stroke-dasharray" in one.attrib for one in page.find("path", within=grid)}
+            assert [] == strokes(page, "fine", within=grid)
 
     def test_axis(self):
         """The axis runs from the short point to the open point."""
@@ -289,8 +299,10 @@ class TestChartAlone:
         assert "img" == page.root.attrib["role"]
 
     def test_problem_without_solution_has_a_chart(self):
-        """A problem that cannot be solved still has a blank chart to export."""
+        """A load that cannot be matched has its point and its circle on the chart to export; no crossing."""
         page = read(chart_svg(Sheet(LESSON, changed(PROBLEM, load=50j))))
+        curves = page.find("path", "curve")
 
-        assert [] == page.find("path", "curve")
-        assert "A blank chart to draw on." in page.root.findtext("{http://www.w3.org/2000/svg}desc", "")
+        assert {"curve mismatch", "curve unit"} == {one.attrib["class"] for one in curves}
+        assert page.find("path", "marker")
+        assert "A blank chart to draw on." not in page.root.findtext("{http://www.w3.org/2000/svg}desc", "")

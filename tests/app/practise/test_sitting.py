@@ -1,10 +1,14 @@
 """One student's sitting: what it opens, keeps and brings back."""
 
+from dataclasses import replace
+
 import pytest
 
 from app.practise.sheet_column import sheet_page
 from app.practise.sitting import Sitting
+from lessons.working.progress import Worked
 from tests.app.shunt import sitting as a_sitting
+from tests.lessons.solving import answers
 
 
 def branch_of(sitting: Sitting) -> str | None:
@@ -25,7 +29,7 @@ class TestFirstVisit:
         """A newcomer is shown a worked example, and can take over."""
         made = a_sitting()
         assert made.guided
-        made.solve_alone()
+        made.choose_worked("none")
 
         assert not made.guided
         assert made.sheet.shown == 0
@@ -38,6 +42,124 @@ class TestFirstVisit:
 
         assert [bool(step["worked"]) for step in page["steps"]] == [True, False]
         assert page["steps"][0]["done"]
+
+
+LINKED = {"load": "60-80j", "line": "50"}
+
+
+class TestHowMuchIsWorked:
+    """The student sees and chooses how much of a problem the tutor works."""
+
+    @pytest.fixture
+    def after_an_example(self) -> Sitting:
+        """A sitting after the worked example, when the tutor would work all but the last steps of the next problem."""
+        made = a_sitting()
+        while made.sheet.current:
+            made.show_next()
+        return made
+
+    def test_an_own_problem_is_unworked(self, after_an_example: Sitting):
+        """After the worked example, a problem that the student types in opens with nothing worked."""
+        after_an_example.open_problem(LINKED)
+
+        assert (0, False) == (after_an_example.sheet.shown, after_an_example.guided)
+        assert "none" == sheet_page(after_an_example)["worked"]["chosen"]
+
+    def test_a_linked_problem_is_unworked(self, after_an_example: Sitting):
+        """After the worked example, a problem from a link opens with nothing worked."""
+        after_an_example.open_link(LINKED)
+
+        assert "none" == sheet_page(after_an_example)["worked"]["chosen"]
+        assert [] == [
+            one["text"] for s in sheet_page(after_an_example)["steps"] for one in s["fields"] if one["text"]
+        ]
+
+    def test_a_problem_of_the_course_fades(self, after_an_example: Sitting):
+        """After the worked example, the first steps of the next problem of the course are worked."""
+        after_an_example.open_random()
+
+        assert "first" == after_an_example.worked
+
+    @pytest.mark.parametrize("worked", ["all", "first", "none"])
+    def test_choosing(self, sitting: Sitting, worked: Worked):
+        """What the student chooses is so on this sheet and in the next problem of the course."""
+        sitting.choose_worked(worked)
+        assert worked == sitting.worked
+        sitting.open_random()
+
+        assert worked == sitting.worked
+
+    def test_own_answers_stay(self, sitting: Sitting):
+        """Choosing how much is worked loses no answer."""
+        sitting.enter("normalise", "1.2-1.6j")
+        for worked in ("first", "all", "none"):
+            sitting.choose_worked(worked)
+
+        assert "1.2-1.6j" == sitting.sheet.text("normalise")
+
+    @pytest.mark.parametrize("worked", ["all", "first", "none"])
+    def test_starting_over_keeps_it(self, sitting: Sitting, worked: Worked):
+        """Starting over empties the sheet and keeps how much is worked."""
+        sitting.choose_worked(worked)
+        sitting.start_over()
+
+        assert worked == sitting.worked
+
+    def test_going_on_with_the_example_from_the_middle(self, sitting: Sitting):
+        """Who has begun alone and wants the rest worked is shown the next step, not the first."""
+        sitting.enter("normalise", "1.2-1.6j")
+        sitting.enter("place", "0.1 < 10")
+        sitting.choose_worked("all")
+        sitting.show_next()
+
+        assert sitting.sheet.current is not None
+        assert "mismatch" == sitting.sheet.current.key
+
+    def test_alone_stays_alone(self, sitting: Sitting):
+        """Who solved a whole problem of their own is not given worked steps in the next."""
+        for key, text in answers(sitting.sheet.truth, sitting.sheet).items():
+            sitting.enter(key, text)
+        sitting.open_random()
+
+        assert "none" == sitting.worked
+
+
+class TestUndo:
+    """One press takes back the last thing that was done."""
+
+    def test_an_entry(self, sitting: Sitting):
+        """A wrong entry is taken back, and what stood there before is there again."""
+        sitting.enter("normalise", "1.2-1.6j")
+        sitting.enter("normalise", "60-80j")
+        sitting.undo()
+
+        assert "1.2-1.6j" == sitting.sheet.text("normalise")
+
+    def test_starting_over(self, sitting: Sitting):
+        """A sheet started over by mistake comes back whole."""
+        sitting.enter("normalise", "1.2-1.6j")
+        sitting.hint("place")
+        before = sheet_page(sitting)["steps"]
+        sitting.start_over()
+        assert "starting over" == sheet_page(sitting)["undo"]
+        sitting.undo()
+
+        assert before == sheet_page(sitting)["steps"]
+
+    def test_nothing_to_undo(self, sitting: Sitting):
+        """On a clean sheet nothing is offered to be undone."""
+        sitting.undo()
+
+        assert "" == sheet_page(sitting)["undo"]
+
+    def test_a_sheet_whose_story_is_not_known(self, sitting: Sitting):
+        """Of a sheet kept before attempts were, nothing is taken back that could not be brought again."""
+        sitting.enter("normalise", "1.2-1.6j")
+        sitting.sheet = replace(sitting.sheet, attempts=())
+        sitting.enter("place", "0.1 < 10")
+        sitting.undo()
+
+        assert "1.2-1.6j" == sitting.sheet.text("normalise")
 
 
 class TestFocus:
@@ -91,6 +213,21 @@ class TestRecord:
 
         assert before == sitting.sheet
         assert sitting.notices[0].endswith(".")
+
+
+class TestRefused:
+    @pytest.mark.parametrize(
+        ("load", "why"), [("j50", "takes no power"), ("0", "takes no power"), ("50", "matched already")]
+    )
+    def test_is_worked_to_where_it_ends(self, sitting: Sitting, load: str, why: str):
+        """A load that cannot be matched, or is, has its first steps worked, and the reason why there are no more."""
+        sitting.open_problem({"load": load, "line": "50"})
+        page = sheet_page(sitting)
+
+        assert ["normalise", "place", "mismatch"] == [step["key"] for step in page["steps"]][:3]
+        assert all(step["done"] for step in page["steps"])
+        assert why in page["refusal"]
+        assert page["outcome"] is None
 
 
 class TestOwnProblem:

@@ -27,7 +27,9 @@ def shelf() -> Iterator[Shelf]:
 
 
 class TestCompression:
-    @pytest.mark.parametrize("path", [LIBRARY, "/static/parts/page.css", "/static/extensions/panel/panel.min.js"])
+    @pytest.mark.parametrize(
+        "path", [LIBRARY, "/static/parts/page.css", "/static/extensions/panel/panel.min.js"]
+    )
     @pytest.mark.parametrize(("coding", "unpack"), [("br", brotli.decompress), ("gzip", gzip.decompress)])
     def test_same_file(self, site: Running, path: str, coding: str, unpack):
         """A file comes compressed to those who ask for it, and is the same once unpacked."""
@@ -76,7 +78,7 @@ class TestCompression:
         async def crowd():
             import asyncio
 
-            waiting = [shelf.take(STATIC / "parts" / "page.css", "gzip") for _ in range(50)]
+            waiting = [shelf.take(STATIC / "parts/page.css", "gzip") for _ in range(50)]
             return {file.digest for file in await asyncio.gather(*waiting)}
 
         digests = in_own_loop(crowd)
@@ -104,7 +106,8 @@ class TestKeeping:
         assert {YEAR} == {ask(site, f"/{a.lstrip('/')}")[1]["cache-control"] for a in addresses}
 
     @pytest.mark.parametrize(
-        "address", ["/static/parts/page.css", "/static/parts/page.css?v=", "/static/parts/page.css?v=0123456789ab"]
+        "address",
+        ["/static/parts/page.css", "/static/parts/page.css?v=", "/static/parts/page.css?v=0123456789ab"],
     )
     def test_no_version_of_this_content(self, site: Running, address: str):
         """Without a version, or with an older server's, a browser asks again each time: the content may differ."""

@@ -9,7 +9,7 @@ from urllib.parse import urlsplit
 import panel as pn
 import pytest
 
-from app.parts.template import page
+from app.parts.template import asset, page
 from app.serving.handlers import MAX_ADDRESS
 from app.serving.places import accepted_hosts, page_url
 from app.serving.server import MAX_MESSAGE, Running, serve
@@ -64,6 +64,43 @@ class TestAnswers:
         status, headers, _ = ask(site, "/practise/?load=25")
 
         assert (301, "/practise?load=25") == (status, headers["location"])
+
+
+class TestStatic:
+    def test_served(self, site: Running):
+        """The style sheet comes with its type, and a browser asks each time whether it has changed."""
+        status, headers, text = ask(site, "/static/parts/page.css")
+
+        assert (200, "text/css", "no-cache") == (status, headers["content-type"], headers["cache-control"])
+        assert "--paper" in text
+
+    def test_version_is_kept(self, site: Running):
+        """An address that names a version of a file lets the browser keep it: its content cannot change."""
+        assert "max-age=" in ask(site, asset("parts/page.css"))[1]["cache-control"]
+
+    def test_libraries_still_served(self, site: Running):
+        """Our folder does not hide the scripts of the libraries under the same address."""
+        assert 200 == ask(site, "/static/js/bokeh.min.js")[0]
+
+    def test_module_in_a_folder(self, site: Running):
+        """A module of the browser's code comes from its folder, with the type that browsers insist on."""
+        status, headers, _ = ask(site, asset("parts/save.js"))
+
+        assert (200, "text/javascript") == (status, headers["content-type"])
+
+    def test_page_asks_early(self, site: Running):
+        """A page names its modules in its head, so that they are on their way while the libraries load."""
+        head = ask(site, "/")[2].partition("<body")[0]
+
+        assert f'<link rel="modulepreload" href="{asset("practise/sheet.js")}">' in head
+
+    @pytest.mark.parametrize(
+        "path",
+        ["/static/no-such.css", "/static/..%2fapp%2fserver.py", "/static/parts/..%2f..%2fapp%2fpages.py"],
+    )
+    def test_nothing_else(self, site: Running, path: str):
+        """Only what lies in the folder is served."""
+        assert ask(site, path)[0] in (403, 404)
 
 
 class TestErrors:

@@ -225,6 +225,12 @@ class TestPoints:
 
         assert board.answer() == "'short'"
 
+    def test_infinite_has_no_parts(self, board: Board):
+        """At the short the admittance is infinite; it is not read off in two parts."""
+        board.open("show=3&ask=pick").drag(0.99 + 0.01j)
+
+        assert board.readout() == {"point": "short", "y": "∞"}
+
     def test_pick_nothing(self, board: Board):
         """A tap far from every named point hands in nothing and says so."""
         board.open("show=3&ask=pick").drag(0.5 + 0.5j)

@@ -6,7 +6,7 @@ import pytest
 from playwright.sync_api import expect
 
 from tests.browser.stage.board import BOX, PRINTED, Board, middle
-from tests.browser.stage_page import LOAD
+from tests.browser.stage_page import FAR, LOAD, NEAR
 
 
 class TestAdmittance:
@@ -213,6 +213,15 @@ class TestLabels:
 
         assert len(covered) == 3
         assert covered == [[], [], []]
+
+    def test_solutions_without_colour(self, board: Board):
+        """Two walks of one name bear the signs of their solutions, those of the markers at their ends."""
+        board.open("show=6")
+        texts = board.page.locator(".label text").all_text_contents()
+
+        assert [f"▲ d = {NEAR.distance:.3f} λ", f"◆ d = {FAR.distance:.3f} λ"] == sorted(
+            text for text in texts if "d = " in text
+        )
 
     def test_keeps_off_rays(self, board: Board):
         """A label beside a point stands where no ray runs through it, if there is such a place."""

@@ -6,7 +6,7 @@ Published values are from memory, at the digits printed, and were read from a ch
 import re
 from itertools import product
 from math import inf
-from typing import Any, NamedTuple
+from typing import Any
 
 import numpy as np
 import pytest
@@ -35,43 +35,18 @@ from tests.lessons.solving import (
     shipped_problems,
     solved,
 )
+from tests.reference.single_stubs import LAST_DIGIT, printed
 
 LINES = (50.0, 75.0, 100.0)
-LAST_DIGIT = 0.001
 
 loads = st.builds(complex, st.floats(1, 500), st.floats(-500, 500)).filter(lambda z: abs(z - 50) > 1)
 
 
-class Printed(NamedTuple):
-    """A worked example as printed: the load on 50 ohm, the stub's end, and both solutions."""
-
-    load: complex
-    end: str
-    distances: tuple[float, float]
-    lengths: tuple[float, float]
-
-
-EXAMPLES = [
-    pytest.param(
-        Printed(60 - 80j, "short", (0.110, 0.260), (0.095, 0.405)),
-        id="Pozar, Microwave Engineering, 4th ed., Ex 5.2 (from memory)",
-    ),
-    pytest.param(
-        Printed(15 + 10j, "open", (0.044, 0.387), (0.147, 0.353)),
-        id="Pozar, Microwave Engineering, 2nd and 3rd ed., Ex 5.2 (from memory)",
-    ),
-    pytest.param(
-        Printed(25 - 50j, "short", (0.063, 0.207), (0.090, 0.410)),
-        id="Ulaby, Fundamentals of Applied Electromagnetics, single-stub example (from memory)",
-    ),
-]
-
-
-@pytest.mark.parametrize("example", EXAMPLES)
+@printed("shunt")
 class TestAgainstPrint:
     def test_the_derivation_gives_the_printed_lengths(self, example):
         """Step by step the lesson arrives at the printed distances and stub lengths."""
-        work = blank(problem(example.load, end=example.end)).truth
+        work = blank(problem(example.load, example.line, end=example.end)).truth
         found = [work[f"{what}.{side}"] for what, side in product(("distance", "length"), SIDES)]
 
         assert pytest.approx([*example.distances, *example.lengths], abs=LAST_DIGIT) == found
@@ -79,7 +54,7 @@ class TestAgainstPrint:
     @pytest.mark.parametrize("accuracy", ["chart", "calculated"])
     def test_the_printed_solution_is_marked_right(self, example, accuracy):
         """Whoever writes the book's solution on a sheet is right, by either accuracy."""
-        sheet = blank(problem(example.load, end=example.end, accuracy=accuracy))
+        sheet = blank(problem(example.load, example.line, end=example.end, accuracy=accuracy))
         for what, values in (("distance", example.distances), ("length", example.lengths)):
             for side, value in zip(SIDES, values, strict=True):
                 sheet = sheet.enter(f"{what}.{side}", f"{value:.3f}")
@@ -88,7 +63,7 @@ class TestAgainstPrint:
 
     def test_both_solutions_of_the_book_match(self, example):
         """Built as printed, the network reflects next to nothing: what three digits leave."""
-        sheet = solved(problem(example.load, end=example.end))
+        sheet = solved(problem(example.load, example.line, end=example.end))
         for side, distance, length in zip(SIDES, example.distances, example.lengths, strict=True):
             sheet = sheet.enter(f"distance.{side}", f"{distance:.3f}").enter(
                 f"length.{side}", f"{length:.3f}"
@@ -253,8 +228,13 @@ HALF_MADE = re.compile(r"[{}]|\bnan\b|\bNone\b|lambda|<function|\s{2}|\(\)")
 def texts(given: Problem, notation: Notation) -> dict[str, str]:
     """Every text that a student may meet on the way through a problem, by where it stands."""
     sheet = blank(given, notation)
-    work = sheet.truth
-    found = {"title": LESSON.title, "purpose": LESSON.purpose, "closing": closing(work)}
+    work, lesson = sheet.truth, sheet.lesson
+    found = {
+        "title": lesson.title,
+        "purpose": lesson.purpose,
+        "task": work.say(lesson.task),
+        "closing": closing(work),
+    }
     for step in sheet.steps:
         parts = {
             "title": step.title,

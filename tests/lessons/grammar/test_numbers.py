@@ -88,6 +88,8 @@ class TestReadComplex:
             ("-40j+25", 25 - 40j),
             ("j*40", 40j),
             ("40·j", 40j),
+            ("1 + j(1.472)", 1 + 1.472j),
+            ("1 - j (1.472)", 1 - 1.472j),
             ("0,5 - j0,25", 0.5 - 0.25j),
             ("1e2-1e1j", 100 - 10j),
             ("0.5", 0.5 + 0j),
@@ -127,6 +129,7 @@ class TestReadComplex:
         [
             ("1j+2j", "more than one imaginary part"),
             ("1+2", "more than one real part"),
+            ("1.2 - 1.6", "say where the j is, as in 1.2 - j1.6"),
             ("25 - 40k", "“25 - 40k” is not a number; write one such as 25 - j40"),
             ("1e999", "too large to be meant; write inf"),
             ("1e200-1e200j", "too large to be meant"),
@@ -158,7 +161,7 @@ class TestReadLength:
         """A length is read with its unit, in wavelengths where none stands."""
         assert (value, unit) == read_length(text)
 
-    @pytest.mark.parametrize("text", ["0.172 furlongs", "λ", "0.1 0.2 mm x"])
+    @pytest.mark.parametrize("text", ["0.172 furlongs", "λ", "0.1mm2x"])
     def test_refusals(self, text):
         """A length in a unit nobody measures lines in is refused, with two that would do."""
         with pytest.raises(Unreadable, match="is not a length; write wavelengths such as"):
@@ -185,6 +188,14 @@ class TestWhateverComes:
         size = abs(value[0] if isinstance(value, tuple) else value)
 
         assert size <= 2 * LARGEST or size == float("inf")
+
+    @pytest.mark.parametrize(
+        "text", ["60 80", "0.52 110", "1 000", "0, 25", "6. 5", "60\N{NO-BREAK SPACE}80", "6 0 mm"]
+    )
+    def test_a_space_parts_two_numbers(self, read, text):
+        """Digits on both sides of a space are no number: 60 80 is not 6080."""
+        with pytest.raises(Unreadable, match="holds more than one number, as a space parts its digits"):
+            read(text)
 
     def test_the_length_limit_is_told(self, read):
         """A text that is too long is refused by its length, before anything else is done with it."""

@@ -77,9 +77,11 @@ class TestHomework:
     def test_slips_are_named(self):
         """A slip is named, and one that several slips can be asks the questions that tell them apart."""
         own = working(WAVELENGTHS)
+        nothing_before = working("z = 1.2-j1.6\nbs near = 1.47")
 
         assert "walking toward the load" in line(own, "distance.far").verdict.sentence
-        assert "Did you flip the sign?" in line(own, "needed.near").verdict.sentence
+        assert "leaving the sign as it was" in line(own, "needed.near").verdict.sentence
+        assert "Did you flip the sign?" in line(nothing_before, "needed.near").verdict.sentence
         assert "Right for your earlier values" in line(own, "length.near").verdict.sentence
 
     def test_as_in_practice(self):

@@ -20,6 +20,7 @@ from lessons.saved.records import (
     BadRecord,
     sheet_record,
 )
+from lessons.working.attempts import MOST_ATTEMPTS
 from lessons.working.sheet import Sheet
 from tests.lessons.grammar.test_numbers import sentences
 from tests.lessons.solving import (
@@ -38,7 +39,7 @@ NOTATION_KEYS = ("d", "l", *(habit.key for habit in (*HABITS, DECIMALS)))
 COURSE = Notation({"d": "D", "l": "ℓ₂"}, "overlay", "i", "radians", "degrees", 4)
 
 PARTS = ["version", "lesson", "problem", "problem/load", "problem/line", "problem/stub", "notation/d", "entries",
-         "entries/mismatch", "entries/crossing.near", "hints", "hints/distance", "shown"]  # fmt: skip
+         "entries/mismatch", "entries/crossing.near", "hints", "hints/distance", "shown", "attempts"]  # fmt: skip
 
 json_values = st.recursive(
     st.none() | st.booleans() | st.integers() | st.floats() | st.text(max_size=20),
@@ -147,6 +148,59 @@ class TestUnknownParts:
         assert busy() == sheet_from_record(changed(name, {"x": 1}))
 
 
+class TestAttempts:
+    def test_in_order(self):
+        """The record keeps what was entered, drawn, carried on, hinted at, shown and begun anew, in order, as short as
+        can be."""
+        sheet = blank(shipped("whip-434")).enter("normalise", "40-45j").enter("normalise", "0.8-0.9j")
+        sheet = sheet.draw("place", 0.5).carry("place").hint("mismatch").reveal("mismatch").start_over()
+
+        assert [
+            ["enter", "normalise", "40-45j"], ["enter", "normalise", "0.8-0.9j"], ["draw", "place", "0.500 ∠ 0.0°"],
+            ["carry", "place"], ["hint", "mismatch"], ["reveal", "mismatch"], ["start over", "", "0"],
+        ] == sheet_record(sheet)["attempts"]  # fmt: skip
+
+    def test_they_come_back(self):
+        """From a file they come back, and what was done last can still be undone."""
+        back = sheet_from_record(through_json(busy()))
+
+        assert busy().attempts == back.attempts
+        assert len(back.attempts) > 8
+        assert busy().undone == back.undone
+        assert back.undone is not None
+
+    def test_bounded(self):
+        """However long a student works, the record is of a size that a browser keeps: the last attempts are in it."""
+        sheet = blank(shipped("whip-434"))
+        for number in range(MOST_ATTEMPTS + 5):
+            sheet = sheet.enter("mismatch", f"{number}")
+        record = through_json(sheet)
+
+        assert MOST_ATTEMPTS == len(record["attempts"])
+        assert ["enter", "mismatch", f"{MOST_ATTEMPTS + 4}"] == record["attempts"][-1]
+        assert sheet == sheet_from_record(record)
+
+    @pytest.mark.parametrize("attempt", [["hint", "distance.near"], ["enter", "distance", "1"], ["reveal", "place."],
+                                         ["enter", "", "1"], ["start over", "place"]], ids=str)  # fmt: skip
+    def test_done_to_what_there_is_not(self, attempt):
+        """What was done to no field or step of the lesson is left out, and undoing does not trip over it."""
+        record = through_json(blank(shipped("whip-434")).enter("mismatch", "2.6"))
+        record["attempts"].insert(0, attempt)
+        sheet = sheet_from_record(record)
+
+        assert ["enter"] == [one.doing for one in sheet.attempts]
+        assert blank(sheet.problem) == sheet.undone
+
+    def test_saved_by_the_first_version(self):
+        """A record without attempts opens with its entries, and nothing of them is undone by guess."""
+        record = through_json(solved(shipped("whip-434"))) | {"version": 1}
+        del record["attempts"]
+        sheet = sheet_from_record(record).hint("place")
+
+        assert sheet.finished
+        assert sheet.undone is None
+
+
 class TestBadRecords:
     @pytest.mark.parametrize(
         ("path", "value", "match"),
@@ -194,6 +248,14 @@ class TestBadRecords:
             ("hints/distance", 2.0, "“hints” is not a whole number"),
             ("shown", 99, "“shown” is not a whole number from 0 to 15"),
             ("shown", None, "“shown” is not a whole number"),
+            ("attempts", {}, f"its attempts are no list of at most {MOST_ATTEMPTS}"),
+            ("attempts", [["carry", "place"]] * (MOST_ATTEMPTS + 1), f"no list of at most {MOST_ATTEMPTS}"),
+            ("attempts", ["carry"], "an attempt is no list of what was done, to what, and a text"),
+            ("attempts", [[]], "an attempt is no list"),
+            ("attempts", [["enter", "place", "1", "2"]], "an attempt is no list"),
+            ("attempts", [["enter", "place", 1]], "an attempt is not a text"),
+            ("attempts", [["enter", "place", "9" * 201]], "an attempt is longer than 200"),
+            ("attempts", [["burn", "place"]], "an attempt is none that this Halfturn knows"),
         ],
     )
     def test_a_part_that_cannot_be(self, path, value, match):
@@ -210,7 +272,7 @@ class TestBadRecords:
         with pytest.raises(BadRecord, match="This is not a sheet that Halfturn saved"):
             sheet_from_record(record)
 
-    @pytest.mark.parametrize("name", ["problem", "notation", "entries", "hints", "shown"])
+    @pytest.mark.parametrize("name", ["problem", "notation", "entries", "hints", "shown", "attempts"])
     def test_a_part_that_is_missing(self, name):
         """A missing part is an empty one: an old or shortened record still opens."""
         record = through_json(busy())

@@ -3,9 +3,11 @@
 import numpy as np
 import pytest
 
+from lessons.course.catalogue import CATALOGUE
 from lessons.course.shunt_stub import LESSON
+from lessons.grammar.lesson import Lesson
 from lessons.grammar.plan import is_known
-from lessons.grammar.strokes import DragAlong, PickPoint, PlacePoint, Point
+from lessons.grammar.strokes import Curve, DragAlong, PickPoint, PlacePoint, Point
 from lessons.working.construction import gesture_for, plans, stroke_groups
 from lessons.working.sheet import Sheet
 from tests.lessons.solving import problem
@@ -84,6 +86,34 @@ class TestStrokes:
 
         assert isinstance(point, Point)
         assert point.reflection.imag > 0
+
+
+class TestRefused:
+    """Loads that no stub can match, or need not, are drawn all the same, up to where the derivation ends."""
+
+    LOADS = pytest.mark.parametrize("load", [50j, -20j, 0, complex("inf"), 1e-5, 50, 50 + 0.01j], ids=str)
+
+    @pytest.mark.parametrize("lesson", CATALOGUE, ids=lambda lesson: lesson.key)
+    @LOADS
+    def test_point_and_circle(self, lesson: Lesson, load: complex):
+        """The load's point stands where its reflection is, on a circle about the centre of that radius.
+
+        Source: by definition, (Z - Z0) / (Z + Z0)."""
+        strokes = dict(stroke_groups(Sheet(lesson, lesson.problem({"load": complex(load), "line": 50.0}))))
+        (point,), (circle,) = strokes["place"], strokes["mismatch"]
+        reflection = 1.0 if np.isinf(load) else (load - 50) / (load + 50)
+        assert isinstance(point, Point)
+        assert isinstance(circle, Curve)
+
+        assert pytest.approx(reflection, abs=1e-12) == point.reflection
+        assert (0, pytest.approx(abs(reflection), abs=1e-12)) == (circle.circle.center, circle.circle.radius)
+
+    @LOADS
+    def test_no_solution_is_drawn(self, load: complex):
+        """Nothing of a solution is drawn, since there is none."""
+        drawn = stroke_groups(Sheet(LESSON, problem(complex(load))))
+
+        assert {"first", "second"}.isdisjoint(stroke.role for _, group in drawn for stroke in group)
 
 
 class TestNetworks:

@@ -62,6 +62,19 @@ class TestMastery:
         assert progress.run == 0
         assert progress.mastered == ""
 
+    @pytest.mark.parametrize(
+        ("key", "wrong"), [("admittance", "0.7-0.9j"), ("length.near", "0.2"), ("mismatch", "9")]
+    )
+    def test_a_design_carried_on_wrong_does_not_count(self, key, wrong):
+        """A wrong value carried on breaks the row, whether the design fails by it or matches all the same."""
+        sheet = Sheet(LESSON, problem(60 - 80j))
+        for one in (one for step in sheet.steps for one in step.fields):
+            sheet = sheet.enter(one.key, wrong if one.key == key else sheet.work.write(one.key))
+            sheet = sheet.carry(one.key) if one.key == key else sheet
+
+        assert sheet.finished
+        assert 0 == replace(Progress().alone(), run=2).after(sheet).run
+
     def test_worked_steps_do_not_count(self):
         """A problem whose first steps were shown does not count toward mastery."""
         assert Progress().alone().after(solved(shown=3)).run == 0

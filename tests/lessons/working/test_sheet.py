@@ -1,14 +1,18 @@
 """A student's working: what is kept, what follows from it, and that nothing typed is ever lost."""
 
-from dataclasses import FrozenInstanceError
+from dataclasses import FrozenInstanceError, replace
+from itertools import pairwise
 from random import Random
 
 import pytest
 
 from core import single_stub
+from lessons.course.series_stub import LESSON as SERIES_LESSON
 from lessons.grammar.kinds import Choice
+from lessons.grammar.problem import Problem
+from lessons.working.attempts import MOST_ATTEMPTS, Attempt, Entry
 from lessons.working.construction import plans, stroke_groups
-from lessons.working.sheet import RUNGS, Entry, Sheet
+from lessons.working.sheet import RUNGS, Sheet
 from tests.lessons.grammar.test_numbers import sentences
 from tests.lessons.solving import (
     HALF_TURN,
@@ -26,6 +30,7 @@ from tests.lessons.solving import (
 )
 
 WHIP = shipped("whip-over-float")  # 30 - j50 on 50 ohm
+REFLECTION = (0.6 - 1j - 1) / (0.6 - 1j + 1)
 WRONG_Y = 0.4412 - 0.7353j  # its sign lost
 BAD = ["abc", "1e999", "-50", "nan", "9" * 10_000, "<script>alert(1)</script>", ""]
 ONE_OF_EACH = ["normalise", "place", "mismatch", "admittance", "unit_circle", "crossing.near", "susceptance.near",
@@ -113,8 +118,185 @@ class TestImmutable:
         assert [] == [sheet for sheet in later if sheet == first]
 
     def test_start_over(self):
-        """Starting over gives the same problem on a clean sheet, in the same notation."""
-        assert blank(WHIP, OVERLAY) == solved(WHIP, OVERLAY).hint("place").start_over()
+        """Starting over gives the same problem on a clean sheet in the same notation; what was done is remembered."""
+        sheet = solved(WHIP, OVERLAY).hint("place").start_over()
+
+        assert blank(WHIP, OVERLAY) == replace(sheet, attempts=())
+        assert ["hint", "start over"] == [attempt.doing for attempt in sheet.attempts]
+
+
+def busy() -> list[Sheet]:
+    """A sheet after each of the things that can be done to it."""
+    sheets = [replace(blank(shipped("whip-434")), shown=1)]
+    for act in (
+        lambda s: s.draw("place", 0.5 + 0.1j),
+        lambda s: s.carry("place"),
+        lambda s: s.enter("mismatch", "0.4"),
+        lambda s: s.enter("mismatch", "2.6"),
+        lambda s: s.hint("admittance"),
+        lambda s: s.reveal("admittance"),
+        lambda s: s.hint("crossing").hint("crossing").hint("crossing").hint("crossing"),
+        lambda s: s.enter("distance.near", "abc"),
+        lambda s: s.start_over(),
+        lambda s: s.enter("normalise", "40-45j"),
+        lambda s: s.enter("normalise", "0.8-0.9j"),
+    ):
+        sheets.append(act(sheets[-1]))
+    return sheets
+
+
+class TestUndo:
+    def test_gives_the_sheet_before(self):
+        """Undone, whatever was done, the sheet is the one before it: entries, hints, slips, worked steps and all."""
+        for before, after in pairwise(busy()):
+            undone = after
+            for _ in range(len(after.attempts) - len(before.attempts)):
+                assert undone.undone is not None
+                undone = undone.undone
+            assert before == undone
+            assert before.verdicts == undone.verdicts
+
+    def test_back_to_the_beginning(self):
+        """Undone again and again, a sheet is clean at last, and then there is nothing to undo."""
+        sheet, count = busy()[-1], 0
+        while earlier := sheet.undone:
+            sheet, count = earlier, count + 1
+
+        assert len(busy()[-1].attempts) == count
+        assert busy()[0] == sheet
+
+    def test_start_over_is_undone(self):
+        """Whoever started over by mistake has all back, the steps worked by the tutor as well."""
+        sheet = replace(blank(WHIP), shown=3).enter("admittance", "0.441+0.735j").hint("distance")
+
+        assert sheet == sheet.start_over().undone
+
+    @pytest.mark.parametrize("act", ["carry", "start over"])
+    def test_never_at_the_cost_of_what_is_not_known(self, act):
+        """Where a sheet holds more than its attempts tell, as one saved in earlier days, nothing is undone by guess."""
+        old = solved(WHIP)
+        sheet = old.start_over() if act == "start over" else old.carry("place")
+
+        assert () == old.attempts
+        assert sheet.undone is None
+
+    def test_very_many(self):
+        """Of very many attempts the last ones are kept, and what came before them cannot be undone."""
+        sheet = replace(blank(WHIP), attempts=(Attempt("enter", "mismatch", "2"),) * MOST_ATTEMPTS)
+        sheet = sheet.enter("mismatch", "3")
+
+        assert (MOST_ATTEMPTS, "3") == (len(sheet.attempts), sheet.attempts[-1].text)
+        assert sheet.undone is None
+
+    def test_redo(self):
+        """What was undone can be done again: the same attempts give the same sheet."""
+        whole = busy()[-1]
+        sheet = busy()[0]
+        for attempt in whole.attempts:
+            sheet = sheet.redo(attempt)
+
+        assert whole == sheet
+
+
+class TestDraw:
+    def test_an_attempt_of_its_own(self):
+        """A drawing is written as a student would write it, judged like it, and remembered as drawn."""
+        drawn = blank(WHIP).draw("place", REFLECTION)
+        text = drawn.text("place")
+
+        assert "0.571 ∠ −79.8°" == text
+        assert blank(WHIP).enter("place", text).verdicts == drawn.verdicts
+        assert (Attempt("draw", "place", text),) == drawn.attempts
+
+    @pytest.mark.parametrize(
+        ("key", "answer"),
+        [
+            ("mismatch", abs(REFLECTION)),
+            ("admittance", REFLECTION),
+            ("start.point", "short"),
+            ("distance.near", 0.0625),
+        ],
+    )
+    def test_whatever_can_be_drawn(self, key, answer):
+        """A circle's size, a point, an end picked and a walk are right where they are right in writing."""
+        assert "right" == blank(WHIP).draw(key, answer).verdicts[key].judgement
+
+    def test_of_another_gesture(self):
+        """An answer that the field's gesture cannot give is refused."""
+        with pytest.raises(TypeError, match=r"distance\.near is not answered by 'short'"):
+            blank(WHIP).draw("distance.near", "short")
+
+
+def carried_on(given: Problem, wrong: dict[str, str]) -> Sheet:
+    """A sheet with these values carried on, and whatever follows from them in every other field."""
+    sheet = blank(given)
+    for one in fields_of(sheet):
+        sheet = sheet.enter(one.key, wrong.get(one.key) or sheet.work.write(one.key))
+        sheet = sheet.carry(one.key) if one.key in wrong else sheet
+    return sheet
+
+
+class TestMatched:
+    WRONG = carried_on(shipped("whip-434"), {"admittance": "0.7-0.9j"})
+
+    def test_solved(self):
+        """The solver's answers match, and the sheet is solved."""
+        sheet = solved(shipped("whip-434"))
+
+        assert (True, True, True, None) == (sheet.finished, sheet.matched, sheet.solved, sheet.went_wrong)
+
+    def test_a_design_carried_on_wrong(self):
+        """With a wrong admittance and all else right for it the sheet is finished, consistent and not solved."""
+        assert self.WRONG.finished
+        assert ["admittance"] == [key for key, verdict in self.WRONG.verdicts.items() if not verdict.accepted]
+        assert (False, False) == (self.WRONG.matched, self.WRONG.solved)
+        assert "admittance" == (self.WRONG.went_wrong.key if self.WRONG.went_wrong else "")
+
+    def test_put_right(self):
+        """Back at the step where it went wrong and put right, the later entries are still there and judged anew."""
+        sheet = self.WRONG.enter("admittance", self.WRONG.write("admittance"))
+
+        assert set(self.WRONG.entries) == set(sheet.entries)
+        assert (False, None) == (sheet.finished, sheet.matched)
+        assert "distance" == (sheet.current.key if sheet.current else "")
+
+    def test_a_wrong_stub(self):
+        """A stub of 0.20 wavelength carried on does not match, though its total is right for it."""
+        sheet = carried_on(WHIP, {"length.near": "0.2"})
+
+        assert sheet.verdicts["total.near"].accepted
+        assert (False, "length") == (sheet.matched, sheet.went_wrong.key if sheet.went_wrong else "")
+
+    def test_not_before_the_end(self):
+        """While anything is open nothing is said of a match."""
+        sheet = solved(WHIP).enter("length.far", "0.3")
+
+        assert (False, None, False) == (sheet.finished, sheet.matched, sheet.solved)
+
+    def test_readings_within_the_tolerance(self):
+        """Lengths read a little off match as well as can be read: that is solved."""
+        near, far = single_stub(30 - 50j, 50)
+        sheet = solved(WHIP).enter("length.near", f"{near.stub_length + 0.004:.4f}")
+        sheet = sheet.enter("distance.far", f"{far.distance - 0.004:.4f}")
+
+        assert (True, True, None) == (sheet.matched, sheet.solved, sheet.went_wrong)
+
+    def test_a_wrong_value_that_does_no_harm(self):
+        """A wrong ratio carried on beside lengths that match is no solved sheet: it went wrong there."""
+        sheet = filled(blank(WHIP), {k: e.text for k, e in solved(WHIP).entries.items()})
+        sheet = sheet.enter("mismatch", "9").carry("mismatch")
+
+        assert (True, True, False) == (sheet.finished, sheet.matched, sheet.solved)
+        assert "mismatch" == (sheet.went_wrong.key if sheet.went_wrong else "")
+
+    @pytest.mark.parametrize(
+        "given", [*shipped_problems(), *shipped_problems(SERIES_LESSON)], ids=lambda p: p.key
+    )
+    def test_every_shipped_problem(self, given):
+        """On every shipped problem of both lessons the solver's answers, to three decimals, are solved and matched."""
+        sheet = solved(given)
+
+        assert (True, True, None) == (sheet.matched, sheet.solved, sheet.went_wrong)
 
 
 class TestFollowThrough:
@@ -267,6 +449,21 @@ class TestReveal:
             sheet.done(step),
             sheet.clean(step),
         )
+
+    def test_one_field_alone(self):
+        """One field may be shown alone: the other stays open, and the step counts as assisted with all hints taken."""
+        sheet = blank(WHIP).reveal("distance.near")
+        step = next(step for step in sheet.steps if step.key == "distance")
+
+        assert ("0.063 λ", False) == (sheet.text("distance.near"), sheet.settled("distance.far"))
+        assert RUNGS == sheet.hints["distance"]
+        assert not sheet.enter("distance.far", "0.216").clean(step)
+        assert (Attempt("reveal", "distance.near"),) == sheet.attempts
+
+    def test_a_field_that_there_is_not(self):
+        """A field that the lesson does not have cannot be shown."""
+        with pytest.raises(KeyError, match="nonsense"):
+            blank(WHIP).reveal("nonsense")
 
     def test_typing_over_it_does_not_clean_it(self):
         """Copying what the tutor showed does not make the step one's own."""

@@ -1,6 +1,7 @@
 """The walkthrough: the lesson's own steps, frame by frame, with what is to be found out kept apart."""
 
 from dataclasses import replace
+from itertools import product
 
 import pytest
 
@@ -11,7 +12,8 @@ from lessons.grammar.strokes import Way
 from lessons.working.construction import stroke_groups
 from lessons.working.sheet import Sheet
 from lessons.working.walkthrough import Frame, showings, walkthrough, without_value
-from tests.lessons.solving import NOTATIONS, OVERLAY, blank, changed, problem, shipped_problems
+from tests.lessons.solving import NOTATIONS, OVERLAY, blank, changed, problem, shipped, shipped_problems
+from tests.reference.single_stubs import LAST_DIGIT, printed
 
 SHOWINGS = tuple(key for key, _ in showings(LESSON))
 FLOAT = problem(60 - 80j, frequency=868e6, velocity=0.66)
@@ -79,39 +81,28 @@ class TestFrames:
         assert list(range(len(frames))) == [frame.number for frame in frames]
 
     @pytest.mark.parametrize("load", [0, 25j, complex("inf"), 50, 50 + 0.001j])
-    def test_nothing_to_show(self, load):
-        """A load that the lesson refuses has no frames."""
-        assert () == walkthrough(LESSON, problem(load))
+    def test_up_to_where_it_ends(self, load):
+        """A load that the lesson refuses is shown with its point and circle, and why there is nothing more."""
+        frames = by_key(walkthrough(LESSON, problem(load)))
+
+        assert frames["place"].strokes
+        assert frames["mismatch"].strokes
+        assert "crossing" not in frames
+        assert LESSON.refuses(problem(load)) == frames["closing"].numbers
 
 
 class TestLengths:
-    @pytest.mark.parametrize(
-        ("given", "lengths"),
-        [
-            pytest.param(
-                problem(60 - 80j), (0.110, 0.095, 0.260, 0.405), id="Pozar, 4th ed., Ex 5.2 (from memory)"
-            ),
-            pytest.param(
-                problem(15 + 10j, end="open"),
-                (0.044, 0.147, 0.387, 0.353),
-                id="Pozar, 2nd ed., Ex 5.2 (from memory)",
-            ),
-            pytest.param(
-                problem(25 - 50j), (0.063, 0.090, 0.207, 0.410), id="Ulaby, shorted shunt stub (from memory)"
-            ),
-        ],
-    )
-    def test_agree_with_print(self, given, lengths):
+    @printed("shunt")
+    def test_agree_with_print(self, example):
         """Distances and stub lengths shown agree with printed examples to one in the last printed digit."""
-        frames = by_key(walkthrough(LESSON, given))
-        shown = {
-            (key, str(one.branch and one.branch.key)): float(one.text.removesuffix(" λ"))
+        frames = by_key(walkthrough(LESSON, problem(example.load, example.line, end=example.end)))
+        shown = [
+            float(one.text.removesuffix(" λ"))
             for key in ("distance", "length")
             for one in frames[key].outcomes
-        }
+        ]
 
-        order = [("distance", "near"), ("length", "near"), ("distance", "far"), ("length", "far")]
-        assert lengths == pytest.approx([shown[place] for place in order], abs=0.00101)
+        assert pytest.approx([*example.distances, *example.lengths], abs=LAST_DIGIT + 1e-5) == shown
 
     def test_follow_the_load(self):
         """Another load gives other values in every frame that is about the load."""
@@ -192,11 +183,25 @@ class TestUsualSlips:
         assert "clockwise" in wrong_way.remedy
 
     def test_never_the_right_value(self):
-        """No slip is told by a value that is right: that would call a right answer a mistake."""
+        """No slip is told by a value that is right in the same place: that would call a right answer a mistake."""
         for given in shipped_problems():
             for frame in walkthrough(LESSON, given, showing="near"):
-                given_away = {value for slip in frame.slips for value in slip.gives}
-                assert not given_away & set(found_out(frame))
+                right = found_out(frame)
+                for gives in (slip.gives for slip in frame.slips):
+                    in_place = (
+                        zip(gives, right, strict=True) if len(gives) == len(right) else product(gives, right)
+                    )
+                    assert all(wrong != value for wrong, value in in_place), frame.key
+
+    def test_powers_of_ten(self):
+        """A length that is wrong by a power of ten is told by the nearest of them: ten times as long."""
+        given = shipped("whip-434")
+        slips = by_key(walkthrough(LESSON, given))["millimetres"].slips
+        lengths = [blank(given).truth[f"millimetres.{one}"] for one in ("distance", "length")]
+
+        assert [tuple(f"{10 * length:.1f} mm" for length in lengths)] == [
+            slip.gives for slip in slips if "powers of ten" in slip.doing
+        ]
 
     def test_only_those_that_can_be_made(self):
         """With a stub like the line nobody goes wrong by the ratio of their impedances."""

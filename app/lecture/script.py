@@ -1,0 +1,122 @@
+"""What a lecture shows: all that its page is told of a problem, frame by frame."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from app.lecture.built import built_frames
+from app.parts.forms import forms
+from app.parts.messages.showing import FrameWords, Script
+from app.parts.plotting import plotted
+from app.parts.template import WAYS
+from app.parts.words import CAUTION, branch_wire, lesson_choices, problem_choices, problem_words
+from lessons.grammar.catalogue import Catalogue
+from lessons.grammar.lesson import Lesson, Work
+from lessons.grammar.notation import STANDARD, Notation
+from lessons.grammar.numbers import quoted
+from lessons.grammar.problem import Given, Problem
+from lessons.problems.sets import problems_of, shipped_problems
+from lessons.saved.links import problem_query, problem_texts, read_link
+from lessons.saved.notations import write_notation
+from lessons.working.walkthrough import SIDE_BY_SIDE, Frame, showings, walkthrough, without_value
+
+
+@dataclass(frozen=True)
+class Topic:
+    """What the lecture is about: a lesson's problem, how the course writes, and how its branches are shown."""
+
+    lesson: Lesson
+    problem: Problem
+    notation: Notation = STANDARD
+    showing: str = SIDE_BY_SIDE
+
+
+def opened(query: Mapping[str, str], catalogue: Catalogue) -> tuple[Topic, list[str]]:
+    """The topic that a link opens, and a sentence for each thing in it that could not be used."""
+    linked = read_link(query, catalogue)
+    problem = linked.problem or problems_of(linked.lesson, catalogue)[0]
+    return Topic(linked.lesson, with_its_story(problem, catalogue), linked.notation), list(linked.faults)
+
+
+def script(topic: Topic, catalogue: Catalogue) -> Script:
+    """All that the browser shows, frame by frame, and what a link or the forms say of the problem."""
+    lesson, problem, notation = topic.lesson, topic.problem, topic.notation
+    work = Work(lesson, problem, notation)
+    frames = [_frame(frame, topic) for frame in walkthrough(lesson, problem, notation, topic.showing)]
+    if frames:
+        frames[-1:-1] = built_frames(work, topic.showing)
+    return {
+        "lesson": lesson.title,
+        "lessonKey": lesson.key,
+        "given": problem_words(work)["given"],
+        "brief": work.say(lesson.brief),
+        "refusal": lesson.refuses(problem),
+        "frames": frames,
+        "showing": topic.showing,
+        "showings": list(showings(lesson)),
+        "movable": movable(lesson) is not None,
+        "lessons": lesson_choices(catalogue),
+        "entries": problem_texts(problem, catalogue),
+        "notation": write_notation(notation),
+        "forms": forms(lesson, problem, notation),
+        "query": problem_query(problem, notation, catalogue),
+        "choices": problem_choices(lesson, catalogue),
+        "ways": list(WAYS),
+        "caution": CAUTION,
+    }
+
+
+def _frame(frame: Frame, topic: Topic) -> FrameWords:
+    drawn = plotted(frame.strokes, topic.notation.admittance)
+    quiet = (without_value(stroke, topic.lesson) for stroke in frame.strokes)
+    strokes = [{**wire, "quiet": words} for wire, words in zip(drawn, quiet, strict=True)]
+    return {
+        "key": frame.key,
+        "step": frame.step,
+        "number": frame.number if frame.asks else 0,
+        "title": frame.title,
+        "branch": branch_wire(frame.branch),
+        "ask": frame.ask,
+        "rule": frame.rule,
+        "numbers": frame.numbers,
+        "because": frame.because,
+        "outcomes": [
+            {"label": one.label, "branch": branch_wire(one.branch), "text": one.text}
+            for one in frame.outcomes
+        ],
+        "strokes": strokes,
+        "slips": [{"doing": s.doing, "remedy": s.remedy, "gives": list(s.gives)} for s in frame.slips],
+        "spoken": frame.spoken,
+        "spoken_values": frame.spoken_values,
+        "picture": {},
+    }
+
+
+def opened_at(wanted: str, frames: Sequence[FrameWords]) -> tuple[str, str]:
+    """The key of the frame that a link names, by its key, its step or its number; or "" and the sentence why not."""
+    named = wanted.strip()
+    for one in frames:
+        if named in (one["key"], one["step"], str(one["number"] or "")):
+            return one["key"], ""
+    if not named or not frames:
+        return "", ""
+    known = ", ".join(dict.fromkeys(one["step"] for one in frames))
+    return "", f"This lecture has no step {quoted(named)}; its steps are {known}."
+
+
+def movable(lesson: Lesson) -> Given | None:
+    """The given whose point can be moved on the chart by hand, if there is one."""
+    return next((one for one in lesson.givens if one.put), None)
+
+
+def with_its_story(problem: Problem, catalogue: Catalogue) -> Problem:
+    """The problem of the shipped sets that says the same, or the problem itself."""
+    alike = (
+        one
+        for one in shipped_problems(catalogue)
+        if one.lesson == problem.lesson
+        and (dict(one.givens), one.accuracy, one.without)
+        == (dict(problem.givens), problem.accuracy, problem.without)
+    )
+    return next(alike, problem)

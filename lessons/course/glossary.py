@@ -1,0 +1,54 @@
+"""Terms that the course's texts use, each in one sentence."""
+
+from __future__ import annotations
+
+from lessons.grammar.term import Term
+
+TERMS = (
+    Term(
+        ("normalised", "normalise"),
+        "Divided by the impedance of the line, so that one chart serves every line.",
+    ),
+    Term(("impedance", "impedances"), "Voltage over current; in series with each other, impedances add."),
+    Term(
+        ("admittance", "admittances"),
+        "One over the impedance; what is connected across a line adds as admittance.",
+    ),
+    Term(("resistance",), "The real part of an impedance: what takes power."),
+    Term(
+        ("reactance", "reactances"),
+        "The imaginary part of an impedance: it stores energy and takes no power.",
+    ),
+    Term(("conductance",), "The real part of an admittance: what takes power."),
+    Term(
+        ("susceptance", "susceptances"),
+        "The imaginary part of an admittance: it stores energy and takes no power.",
+    ),
+    Term(
+        ("reflection coefficient", "reflection"),
+        "The wave that comes back over the wave that arrives, with its size and its angle.",
+    ),
+    Term(
+        ("standing-wave ratio", "SWR"),
+        "The largest voltage along the line over the smallest one, also called VSWR: 1 where nothing comes back.",
+    ),
+    Term(
+        ("constant-mismatch circle", "mismatch circle"),
+        "The circle about the centre on which a lossless line moves what it shows; others call it the SWR circle.",
+    ),
+    Term(("unit-conductance circle",), "All points of the chart whose normalised conductance is 1."),
+    Term(("unit-resistance circle",), "All points of the chart whose normalised resistance is 1."),
+    Term(
+        ("crossing", "crossings"),
+        "A point where the mismatch circle meets the unit circle: a stub can match there.",
+    ),
+    Term(("toward the generator",), "Along the line away from the load: clockwise on the chart."),
+    Term(
+        ("stub", "stubs"),
+        "A piece of line that is joined to the main one and ends in a short or an open circuit.",
+    ),
+    Term(("junction",), "The place on the line where the stub is joined to it."),
+    Term(("rim",), "The edge of the chart, where all of the wave comes back."),
+    Term(("match point",), "The centre of the chart, where nothing comes back."),
+    Term(("velocity factor",), "How fast waves are on the line, as a part of the speed of light."),
+)

@@ -1,0 +1,119 @@
+"""Puts statements into their places on a sheet: the field that each answers, and the solution that it is of."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+
+from lessons.grammar.branch import Branch
+from lessons.grammar.lesson import Field, Lesson
+from lessons.homework.lines import Option, Statement
+from lessons.homework.names import Quantity
+
+Order = tuple[Branch, ...]
+
+
+@dataclass(frozen=True)
+class Arrangement:
+    """One understanding of what was left open.
+
+    picks : for each statement, which of its options.  ordinals : the branches of what is marked 1, 2 and so on.
+    unmarked : the branches of what has no mark, one value after another; turned : the same for single quantities whose
+    unmarked values stand in another order."""
+
+    picks: tuple[int, ...]
+    ordinals: Order
+    unmarked: Order
+    turned: Mapping[str, Order] = field(default_factory=dict)
+
+
+@dataclass(frozen=True)
+class Placed:
+    """A statement in its place: the field it answers, and the branch where it is of one solution.
+
+    length : key of the same length in wavelengths, for one in millimetres that has a field of its own.
+    unmarked : whether the branch is a guess from how well it fits."""
+
+    statement: Statement
+    option: Option
+    field: Field
+    branch: Branch | None = None
+    length: str = ""
+    unmarked: bool = False
+
+    @property
+    def key(self) -> str:
+        """Names the field, and the branch too where one field serves all."""
+        return f"{self.field.key}.{self.branch.key}" if self.length and self.branch else self.field.key
+
+    @property
+    def readable(self) -> bool:
+        """Whether its value could be read."""
+        return not self.option.reading.fault
+
+
+Slot = tuple[str, bool]
+"""A quantity, and whether it is in millimetres: each has room for one value of each branch."""
+
+
+def placed(lesson: Lesson, statements: Sequence[Statement], arrangement: Arrangement) -> tuple[Placed, ...]:
+    """Every statement in its place, in one arrangement."""
+    options = [s.options[pick] for s, pick in zip(statements, arrangement.picks, strict=True)]
+    branches = _branches(statements, options, arrangement)
+    return tuple(_placed(lesson, *one) for one in zip(statements, options, branches, strict=True))
+
+
+def _branches(
+    statements: Sequence[Statement], options: Sequence[Option], arrangement: Arrangement
+) -> list[Branch | None]:
+    """The branch of each statement: as marked, or else as arranged, in the place that is still free."""
+    sided = [index for index, option in enumerate(options) if option.quantity.sided]
+    free = [index for index in sided if statements[index].mark is None]
+    found: list[Branch | None] = [None] * len(options)
+    taken: set[tuple[Slot, Branch]] = set()
+    for index in sided:
+        if (branch := _marked(statements[index], arrangement)) is not None:
+            found[index] = branch
+            if not options[index].reading.fault:
+                taken.add((_slot(options[index]), branch))
+    counts = Counter(_slot(options[index]) for index in free)
+    for index in free:
+        slot = _slot(options[index])
+        if counts[slot] >= len(
+            arrangement.unmarked
+        ):  # a value for every solution stands there without a mark
+            taken -= {(slot, branch) for branch in arrangement.unmarked}
+            counts[slot] = 0
+        found[index] = branch = _free(slot, taken, arrangement)
+        taken.add((slot, branch))
+    return found
+
+
+def _slot(option: Option) -> Slot:
+    return option.quantity.key, option.reading.millimetres is not None
+
+
+def _marked(statement: Statement, arrangement: Arrangement) -> Branch | None:
+    if isinstance(statement.mark, int):
+        return arrangement.ordinals[min(statement.mark, len(arrangement.ordinals) - 1)]
+    return statement.mark
+
+
+def _free(slot: Slot, taken: set[tuple[Slot, Branch]], arrangement: Arrangement) -> Branch:
+    order = arrangement.turned.get(slot[0], arrangement.unmarked)
+    return next((branch for branch in order if (slot, branch) not in taken), order[-1])
+
+
+def _placed(lesson: Lesson, statement: Statement, option: Option, branch: Branch | None) -> Placed:
+    one = option.quantity.at(branch)
+    unmarked = branch is not None and statement.mark is None
+    metric = _metric_field(lesson, option.quantity) if option.reading.millimetres is not None else None
+    if metric is None:
+        return Placed(statement, option, one, branch, unmarked=unmarked)
+    return Placed(statement, option, metric, branch, length=one.key, unmarked=unmarked)
+
+
+def _metric_field(lesson: Lesson, quantity: Quantity) -> Field | None:
+    """The field that asks for this length in millimetres, where the lesson has one."""
+    return next((one for one in lesson.fields.values() if one.same_as == quantity.key), None)

@@ -1,0 +1,198 @@
+"""Searches for the arrangement in which someone's lines fit a problem best: all of them together.
+
+Every order of the student's own numbers, with every order of what has no mark, is tried; from the best of these, one
+change after another of what is left: what a name means, and the order of single quantities. A trial is judged by how
+far each value is off, from the solver and from the student's own other values; the slips are left to the marking.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass, replace
+from functools import cached_property
+from itertools import islice, permutations, product
+from math import inf
+
+from lessons.grammar.branch import Branch
+from lessons.grammar.kinds import Value
+from lessons.grammar.lesson import Field, Impossible, Work
+from lessons.grammar.numbers import Unreadable
+from lessons.homework.lines import Option, Statement
+from lessons.homework.placing import Arrangement, Order, Placed, placed
+from lessons.working.marking import CLOSE, routes
+from lessons.working.sheet import Sheet
+
+MOST_ORDERS, MOST_MOVES, MOST_WORK, MOST_EQUAL = 64, 120, 4_000, 4
+FARTHEST = 100.0  # tolerances; beyond it one wrong value is as wrong as another
+# What a value counts that is right, that is right for the student's own earlier values, that is close.
+TRUE, FOLLOWS, NEAR = 5, 4, 3
+
+
+@dataclass(frozen=True)
+class Trial:
+    """An arrangement with what it counts: the more the better, and how far off it is, in tolerances."""
+
+    arrangement: Arrangement
+    placed: tuple[Placed, ...]
+    count: int
+    off: float
+
+    def is_better_than(self, other: Trial) -> bool:
+        """By what is right; among equals the branches are chosen that are less off, but never the meaning."""
+        same_meaning = self.arrangement.picks == other.arrangement.picks
+        return self.count > other.count or (
+            self.count == other.count and same_meaning and self.off < other.off - 1
+        )
+
+
+Move = Callable[[Arrangement], Arrangement]
+
+
+class Search:
+    """Tries arrangements of the statements of one text."""
+
+    def __init__(self, blank: Sheet, statements: Sequence[Statement]) -> None:
+        self.blank, self.statements = blank, statements
+        self.order = blank.lesson.branches
+        self._values: dict[tuple[int, str], Value] = {}
+        self._from_truth: dict[tuple[int, str], float] = {}
+
+    def best(self) -> list[Trial]:
+        """The arrangements that fit best, within a bounded number of trials: one, or a few that count the same."""
+        tried = [self._tried(one) for one in islice(self._starts(), MOST_ORDERS)]
+        best = tried[0]
+        for trial in tried[1:]:
+            best = trial if trial.is_better_than(best) else best
+        moves = self._moves() if best.count < self._most else []
+        most = min(MOST_MOVES, MOST_WORK // (len(self.statements) + 1))
+        for move in (moves * 2)[:most]:  # twice, as one change can make another worth while
+            if (arrangement := move(best.arrangement)) != best.arrangement:
+                tried.append(self._tried(arrangement))
+                best = tried[-1] if tried[-1].is_better_than(best) else best
+        equal = {str(one.arrangement): one for one in tried if one.count == best.count and one is not best}
+        equal.pop(str(best.arrangement), None)
+        return [best, *islice(equal.values() if moves else (), MOST_EQUAL)]
+
+    @property
+    def _most(self) -> int:
+        """What a text counts in which all is right."""
+        return TRUE * len(self.statements)
+
+    # --- what can be arranged ---
+
+    def _starts(self) -> Iterator[Arrangement]:
+        """Every order of marks with every order of what has none, each statement taken as it fits there."""
+        ordinals = (
+            permutations(self.order) if any(isinstance(s.mark, int) for s in self._sided) else (self.order,)
+        )
+        unmarked = permutations(self.order) if any(s.mark is None for s in self._sided) else (self.order,)
+        first = Arrangement((0,) * len(self.statements), self.order, self.order)
+        yield first
+        for one, other in product(list(ordinals), list(unmarked)):
+            yield replace(first, ordinals=one, unmarked=other)
+            picks = tuple(self._likely(s, one) for s in self.statements)
+            if any(picks):
+                yield Arrangement(picks, one, other)
+
+    @cached_property
+    def _sided(self) -> list[Statement]:
+        return [s for s in self.statements if any(o.quantity.sided for o in s.options)]
+
+    def _likely(self, statement: Statement, ordinals: Order) -> int:
+        """The option that is right for the problem; the first one where that is so, or where none is."""
+        mark = statement.mark
+        marked = ordinals[min(mark, len(ordinals) - 1)] if isinstance(mark, int) else mark
+        offs = [min(self._off_true(o, b) for b in self._open(o, marked)) for o in statement.options]
+        return next((index for index, off in enumerate(offs) if off <= CLOSE), 0)
+
+    def _open(self, option: Option, marked: Branch | None) -> Sequence[Branch | None]:
+        if not option.quantity.sided:
+            return (None,)
+        return (marked,) if marked else self.order
+
+    def _moves(self) -> list[Move]:
+        """Every change that can still matter."""
+        moves = [
+            _pick(index, pick)
+            for index, s in enumerate(self.statements)
+            for pick in range(len(s.options) if len(s.options) > 1 else 0)
+        ]
+        unmarked = [s for s in self._sided if s.mark is None]
+        several = Counter(key for s in unmarked for key in {o.quantity.key for o in s.options})
+        orders = list(islice(permutations(self.order), MOST_ORDERS))
+        turns = [_turn(key, order) for key, count in several.items() if count > 1 for order in orders]
+        whole = [_set(name, order) for name in ("ordinals", "unmarked") for order in orders if self._sided]
+        return turns + moves + whole
+
+    # --- how well it fits ---
+
+    def _tried(self, arrangement: Arrangement) -> Trial:
+        here = placed(self.blank.lesson, self.statements, arrangement)
+        last = {one.key: one for one in here if one.readable}
+        values = {(at := _field(one, self.blank)).key: self._value(one.option, at) for one in last.values()}
+        given = {key: value for key, value in values.items() if value is not None}
+        work = Work(self.blank.lesson, self.blank.problem, self.blank.notation, given)
+        offs = [self._offs(one, work) for one in last.values()]
+        repeated = sum(one.readable for one in here) - len(last)
+        count = sum(_counts(own, true) for own, true in offs) - repeated
+        return Trial(arrangement, here, count, sum(min(own, true, FARTHEST) for own, true in offs))
+
+    def _offs(self, one: Placed, work: Work) -> tuple[float, float]:
+        """How far a value is from what follows from the student's other values, and from the solver's."""
+        at = _field(one, self.blank)
+        value, true = self._value(one.option, at), self._off_true(one.option, one.branch)
+        try:
+            right = at.accepts(work) if at.accepts else (work.following(at.key), *routes(at, work))
+        except (Impossible, ArithmeticError):
+            right = ()
+        kind, accuracy = at.kind(work), work.problem.accuracy
+        own = (
+            min((kind.off_by(value, other, accuracy) for other in right), default=inf)
+            if value is not None
+            else inf
+        )
+        return own, true
+
+    def _off_true(self, option: Option, branch: Branch | None) -> float:
+        at = option.quantity.at(branch)
+        key = id(option), at.key
+        if key not in self._from_truth:
+            value, truth = self._value(option, at), self.blank.truth
+            known = value is not None and not at.own_only
+            self._from_truth[key] = (
+                at.kind(truth).off_by(value, truth[at.key], truth.problem.accuracy) if known else inf
+            )
+        return self._from_truth[key]
+
+    def _value(self, option: Option, at: Field) -> Value:
+        key = id(option), at.key
+        if key not in self._values:
+            try:
+                self._values[key] = at.kind(self.blank.truth).read(option.reading.text, self.blank.notation)
+            except Unreadable:
+                self._values[key] = None
+        return self._values[key]
+
+
+def _field(one: Placed, blank: Sheet) -> Field:
+    """Where a value stands: millimetres are compared as the length that they are."""
+    return blank.lesson.field(one.length) if one.length else one.field
+
+
+def _counts(own: float, true: float) -> int:
+    if true <= 1:
+        return TRUE
+    return FOLLOWS if own <= 1 else NEAR if min(own, true) <= CLOSE else 0
+
+
+def _pick(index: int, pick: int) -> Move:
+    return lambda a: replace(a, picks=(*a.picks[:index], pick, *a.picks[index + 1 :]))
+
+
+def _set(name: str, order: Order) -> Move:
+    return lambda a: replace(a, **{name: order})  # type: ignore[arg-type]
+
+
+def _turn(key: str, order: Order) -> Move:
+    return lambda a: replace(a, turned={**a.turned, key: order})

@@ -1,0 +1,87 @@
+"""A finished sheet over frequency, by the network evaluator alone: the response of each design, and its band."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+import numpy as np
+
+from core.network import MatchingNetwork
+from core.response import Bandwidth, bandwidth, frequency_response
+from lessons.grammar.branch import Branch
+from lessons.grammar.lesson import Impossible
+from lessons.grammar.notation import Notation
+from lessons.working.achieved import built
+from lessons.working.sheet import Sheet
+
+LOWEST, HIGHEST, POINTS = 0.7, 1.3, 121  # frequency over design frequency
+LIMITS = (1.5, 2.0, 3.0)
+SAME = 0.02  # relative: less than that nobody would choose by
+
+
+@dataclass(frozen=True)
+class BranchResponse:
+    """What one design does over frequency, with the load as it is at the design frequency.
+
+    ratios : frequency over design frequency.  swr : of the same length.  bands : by limit of the ratio, as `LIMITS`."""
+
+    branch: Branch | None
+    network: MatchingNetwork
+    ratios: tuple[float, ...]
+    swr: tuple[float, ...]
+    bands: tuple[Bandwidth, ...]
+
+    @property
+    def total_line(self) -> float:
+        """Of all its sections and stubs, in wavelengths."""
+        return float(self.network.total_line)
+
+
+def responses(sheet: Sheet) -> tuple[BranchResponse, ...]:
+    """The response of each design of a finished sheet; empty where the lesson builds nothing or it cannot be built."""
+    if not sheet.finished or not sheet.lesson.matches or sheet.lesson.refuses(sheet.problem):
+        return ()
+    try:
+        return tuple(_responses(sheet))
+    except Impossible:
+        return ()
+
+
+def _responses(sheet: Sheet) -> Iterator[BranchResponse]:
+    ratios = np.linspace(LOWEST, HIGHEST, POINTS)
+    for branch in sheet.lesson.branches or (None,):
+        network = built(sheet.work, branch)
+        swr = np.asarray(frequency_response(network, ratios).swr, dtype=float)
+        bands = tuple(bandwidth(network, limit) for limit in LIMITS)
+        yield BranchResponse(branch, network, tuple(ratios.tolist()), tuple(swr.tolist()), bands)
+
+
+def why(found: tuple[BranchResponse, ...], limit: float, notation: Notation) -> str:
+    """Which of the designs has the wider band within a limit, and whether it takes less line: as it is here."""
+    if len(found) < 2:
+        return ""
+    index = LIMITS.index(limit)
+    wide = sorted(found, key=lambda one: -float(one.bands[index].fraction))
+    best, worst = wide[0], wide[-1]
+    most, least = (float(one.bands[index].fraction) for one in (best, worst))
+    words = [one.branch.word if one.branch else "" for one in (best, worst)]
+    if most == 0:
+        return f"Neither stays within a standing-wave ratio of {notation.number(limit, 1)} at the design frequency."
+    if most == least or most - least <= SAME * most:
+        return f"Here their bands are alike; {_line(best, worst, notation)}"
+    joined = "and it takes less line" if best.total_line < worst.total_line else "though it takes more line"
+    lengths = f"{notation.wavelengths(best.total_line)} against {notation.wavelengths(worst.total_line)}"
+    bands = f"{_percent(most)} against {_percent(least)} for the {words[1]} one"
+    return f"Here the {words[0]} one has the wider band, {bands}, {joined}: {lengths}."
+
+
+def _line(one: BranchResponse, other: BranchResponse, notation: Notation) -> str:
+    less, more = sorted((one, other), key=lambda each: each.total_line)
+    word = less.branch.word if less.branch else ""
+    lengths = f"{notation.wavelengths(less.total_line)} against {notation.wavelengths(more.total_line)}"
+    return f"the {word} one takes less line, {lengths}."
+
+
+def _percent(fraction: float) -> str:
+    return f"{100 * fraction:.1f}\u00a0%" if np.isfinite(fraction) else "one without an upper end"

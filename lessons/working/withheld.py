@@ -1,0 +1,59 @@
+"""What a page must not show yet, because the sheet still asks it."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from contextlib import suppress
+from dataclasses import replace
+
+from lessons.grammar.kinds import Kind
+from lessons.grammar.lesson import Field, Impossible
+from lessons.working.marking import mark
+from lessons.working.sheet import Sheet
+
+DIGIT = re.compile(r"[1-9]")
+
+
+def gives_away(sheet: Sheet, reflection: complex, what: str) -> bool:
+    """Whether a point's impedance, admittance or reflection (`what`) would be taken for the answer of an open field."""
+    return not sheet.lesson.refuses(sheet.problem) and any(
+        _is_answer(sheet, one, kind.write(kind.drawn(reflection, what), sheet.notation))
+        for one, kind in _open_fields(sheet)
+        if kind.stands_for == what
+    )
+
+
+def millimetres_asked(sheet: Sheet) -> bool:
+    """Whether a length in millimetres is still to be given."""
+    return any(kind.length_in == "millimetres" for _, kind in _open_fields(sheet))
+
+
+def example_for(sheet: Sheet, one: Field) -> str:
+    """An example of how a field is written that is none of its right answers."""
+    example = sheet.work.say(one.kind(sheet.work).example)
+    if sheet.settled(one.key):
+        return example
+    for digit in DIGIT.finditer(example):
+        if not _is_answer(sheet, one, example):
+            break
+        other = str(int(digit[0]) % 9 + 1)
+        example = example[: digit.start()] + other + example[digit.end() :]
+    return example
+
+
+def _open_fields(sheet: Sheet) -> Iterator[tuple[Field, Kind]]:
+    for step in sheet.steps:
+        for one in step.fields:
+            if one.key not in sheet.verdicts or not sheet.settled(one.key):
+                yield one, one.kind(sheet.work)
+
+
+def _is_answer(sheet: Sheet, one: Field, text: str) -> bool:
+    """Whether the text would be accepted, from the values of the student or of the solver."""
+    unnamed = replace(one, slips=())  # which mistake it would be is of no interest here
+    for work in (sheet.work, sheet.truth):
+        with suppress(Impossible):
+            if mark(unnamed, text, work, sheet.truth).accepted:
+                return True
+    return False
