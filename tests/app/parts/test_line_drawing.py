@@ -108,9 +108,7 @@ class TestAnyNetwork:
     def test_what_is_asked_is_not_written(self, one: MatchingNetwork):
         """A length that is not known has none in the picture, and every one that is known has its own."""
         shown = picture([Plan(None, one)], None, Notation())["plans"][0]["elements"]
-        there = [
-            None if np.isnan(e.length) else e.length for e in one.elements if hasattr(e, "length")
-        ]
+        there = [None if np.isnan(e.length) else e.length for e in one.elements if hasattr(e, "length")]
 
         assert there == [element["length"] for element in shown if "length" in element]
 

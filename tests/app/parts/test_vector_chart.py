@@ -299,7 +299,7 @@ class TestChartAlone:
         assert "img" == page.root.attrib["role"]
 
     def test_problem_without_solution_has_a_chart(self):
-        """A load that cannot be matched still has its point on the chart to export, and its circle, which meets the unit circle nowhere."""
+        """A load that cannot be matched still has its point, its circle and the unit circle on the chart to export."""
         page = read(chart_svg(Sheet(LESSON, changed(PROBLEM, load=50j))))
         curves = page.find("path", "curve")
 
