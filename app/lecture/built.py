@@ -19,7 +19,7 @@ TITLES = {LINE: "The design as a line", COPPER: "The design in copper"}
 
 def built_frames(work: Work, showing: str) -> Iterator[FrameWords]:
     """What is built of each solution that is shown, first as a line, then on a board; nothing without a network."""
-    plans = _plans(work)
+    plans = [] if work.lesson.refuses(work.problem) else _plans(work)
     for plan in plans:
         branch = plan.branch
         if branch is None or showing in (SIDE_BY_SIDE, IN_TURN, branch.key):

@@ -96,11 +96,11 @@ def _frame(frame: Frame, topic: Topic) -> FrameWords:
 def opened_at(wanted: str, frames: Sequence[FrameWords]) -> tuple[str, str]:
     """The key of the frame that a link names, by its key, its step or its number; or "" and the sentence why not."""
     named = wanted.strip()
+    if not named or not frames:
+        return "", ""
     for one in frames:
         if named in (one["key"], one["step"], str(one["number"] or "")):
             return one["key"], ""
-    if not named or not frames:
-        return "", ""
     known = ", ".join(dict.fromkeys(one["step"] for one in frames))
     return "", f"This lecture has no step {quoted(named)}; its steps are {known}."
 

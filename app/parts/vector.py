@@ -67,7 +67,7 @@ def line(x0: float, y0: float, x1: float, y1: float, **attributes: float | str |
 
 def path(*pieces: str, **attributes: float | str | None) -> str:
     """A path of pieces, each of which begins with its own move."""
-    return element("path", d="".join(pieces), **attributes) if pieces else ""
+    return element("path", d="".join(pieces), **attributes) if any(pieces) else ""
 
 
 def polyline(*points: tuple[float, float]) -> str:

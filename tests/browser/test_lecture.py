@@ -349,17 +349,17 @@ class TestLoad:
         expect(room.page.locator(".brief")).to_contain_text("25 − j40")
 
     def test_without_a_match(self, room: Projector):
-        """A load that takes no power gets its sentence, and the lecture goes on with the next one, where it was."""
+        """A load that takes no power gets its sentence, its point is on the chart, and the lecture goes on."""
         room.press("PageDown", "PageDown", "l", "Control+a")
         room.page.keyboard.type("25j")
         room.press("Enter")
         expect(room.page.locator(".refusal")).to_contain_text("takes no power")
-        assert room.strokes() == 0
+        assert room.strokes() == 1
         room.press("PageDown", "v", "Shift+V", "s", "l", "Control+a")
         room.page.keyboard.type("25+10j")
         room.press("Enter")
 
-        expect(room.words).to_have_attribute("data-frame", KEYS[2])
+        expect(room.words).to_have_attribute("data-frame", KEYS[3])
 
     def test_from_the_set(self, room: Projector):
         """A problem of the set is chosen with its story."""

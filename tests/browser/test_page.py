@@ -157,6 +157,7 @@ class TestKeyboard:
     def test_skip_link(self, page: Page):
         """The first press of Tab shows a link that leads past the chart to the sheet."""
         page.goto("/")
+        ready(page)
         link = page.get_by_role("link", name="Skip to the sheet")
         page.keyboard.press("Tab")
 
