@@ -28,6 +28,7 @@ from lessons.grammar.branch import Branch
 from lessons.grammar.notation import Notation
 from lessons.grammar.plan import Plan
 from lessons.grammar.problem import Problem
+from tests.browser.press import Press
 from tests.lessons import solving
 
 NEAR, FAR = Branch("near", "near", "first"), Branch("far", "far", "second")
@@ -235,16 +236,13 @@ def sheet(case: str) -> pn.Template:
     drawing = LineDrawing(picture=CASES[case])
     following = CASES[AFTER.get(case, case)]
 
-    def by_parameter(_: object) -> None:
+    def by_parameter() -> None:
         drawing.picture = following
 
-    def by_message(_: object) -> None:
+    def by_message() -> None:
         drawing._send_msg({"type": "picture", "picture": following})
 
-    buttons = pn.Row(
-        pn.widgets.Button(label="by parameter", on_click=by_parameter),
-        pn.widgets.Button(label="by message", on_click=by_message),
-    )
+    buttons = pn.Row(Press("by parameter", by_parameter), Press("by message", by_message))
     return page(f"Drawing: {case}", needs=("drawing",), drawing=drawing, sheet=buttons)
 
 

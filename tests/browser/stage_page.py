@@ -35,6 +35,7 @@ from lessons.grammar.strokes import (
     Way,
     scale_reading,
 )
+from tests.browser.press import Press
 
 LOAD = complex(reflection_coefficient(25 - 50j, 50))
 NEAR, FAR = single_stub(25 - 50j, 50)
@@ -135,8 +136,7 @@ def stage_page() -> pn.Template:
         stage.draw(groups[: int(wishes["show"])] + groups[6:])
     if wishes.get("ask") in GESTURES:
         stage.ask("field", GESTURES[wishes["ask"]], "Draw it.")
-    step = pn.widgets.Button(label="Next step")
-    step.on_click(lambda event: stage.draw(groups[: len(stage.strokes) + 1], animate=True))
+    step = Press("Next step", lambda: stage.draw(groups[: len(stage.strokes) + 1], animate=True))
     template = pn.Template(TEMPLATE)
     template.add_variable("css", asset("parts/page.css"))
     template.add_variable("printed", printed_svg())
