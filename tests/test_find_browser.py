@@ -103,15 +103,16 @@ class TestCommand:
         ran = []
 
         def run(command, **options):
-            ran.append(command[2])
-            return subprocess.CompletedProcess(command, returncode=int(command[2] == "mypy"))
+            name = command[2] if command[0] == sys.executable else f"deno {command[1]}"
+            ran.append(name)
+            return subprocess.CompletedProcess(command, returncode=int(name == "mypy"))
 
         monkeypatch.setattr(runner, "find_or_install_browser", lambda: "a browser")
         monkeypatch.setattr(runner.subprocess, "run", run)
 
         assert 1 == runner.main(["-k", "chart"])
-        assert ["ruff", "ruff", "mypy", "pytest"] == ran
-        assert "Failed: mypy" == capsys.readouterr().err.strip()
+        assert ["deno lint", "deno check", "deno test", "ruff", "ruff", "mypy", "pytest"] == ran
+        assert "Failed: -m mypy" == capsys.readouterr().err.strip()
 
 
 def only_python(run):

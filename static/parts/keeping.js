@@ -93,19 +93,21 @@ function layAside(name, texts) {
   note("damaged", DAMAGED, { "Save it to a file": () => download("halfturn-unread.txt", new Blob([all], { type: "text/plain" })) });
 }
 
+/** What is kept under a name; what of it cannot be read goes aside. @param {string} name @returns {Store} */
+function storeOf(name) {
+  const { store, damaged } = readStore(recallText(name));
+  if (damaged.length) {
+    layAside(name, damaged);
+    retain(name, store);
+  }
+  return store;
+}
+
 /** @param {string} name @param {() => void} [saveFile] how a student saves a sheet otherwise */
 export function shelf(name, saveFile) {
   /** The revision of each sheet that this tab has seen, and what was typed in it. @type {Map<string, Kept>} */
   const seen = surviving(`seen of ${name}`, () => new Map());
-  /** @returns {Store} */
-  const kept = () => {
-    const text = recallText(name), { store, damaged } = readStore(text);
-    if (damaged.length) {
-      layAside(name, damaged);
-      retain(name, store);
-    }
-    return store;
-  };
+  const kept = () => storeOf(name);
   const shelfOf = {
     kept,
     /** The sheet that is taken from the shelf to go on with. @param {string | null} problem @returns {Kept | undefined} */

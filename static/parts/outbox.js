@@ -21,48 +21,58 @@ export function unanswered(waiting, heard) {
 
 const isUp = () => document.documentElement.dataset.connection !== "down";
 
+/** The box of a page, empty or as it was before the page was built anew. @param {string} page @returns {Box} */
+function opened(page) {
+  /** @type {Box} */
+  const box = surviving(`outbox of ${page}`, () => ({ number: 0, waiting: [], refused: 0, since: 0, patience: undefined, ended: new AbortController() }));
+  box.ended.abort();
+  box.ended = new AbortController();
+  clearTimeout(box.patience);
+  return box;
+}
+
+/** For an answer, or else the connection counts as dead. @param {Box} box */
+function wait(box) {
+  clearTimeout(box.patience);
+  box.patience = setTimeout(() => document.dispatchEvent(new CustomEvent("halfturn:silent")), PATIENCE);
+}
+
+/** What is refused again and again is let fall. @param {Box} box */
+function refused(box) {
+  if (!box.waiting.length || ++box.refused < REFUSALS) return;
+  box.waiting.shift();
+  box.refused = 0;
+  note("undone", UNDONE, dismissing("undone"));
+}
+
+/** @param {Box} box @param {{heard: number, failed?: boolean}} told */
+function answered(box, { heard, failed }) {
+  box.waiting = unanswered(box.waiting, heard);
+  box.refused = 0;
+  if (heard === box.number) clearTimeout(box.patience);
+  else wait(box);
+  if (!failed) return;
+  announce(UNDONE);
+  note("undone", UNDONE, dismissing("undone"));
+}
+
 /**
  * The way to the program. `say` is for what a student does, `tell` for what the page says by itself and can say anew.
  * `restore` hands over a record, and then says again what was not answered; without a record it only does the latter.
  * @param {string} page @param {Line} model @param {Record<string, (part: any) => void>} ears for what the program tells, by its parts
  */
 export function outbox(page, model, ears) {
-  /** @type {Box} */
-  const box = surviving(`outbox of ${page}`, () => ({ number: 0, waiting: [], refused: 0, since: 0, patience: undefined, ended: new AbortController() }));
-  box.ended.abort(); // of the same page before it was built anew
-  box.ended = new AbortController();
-  clearTimeout(box.patience);
-  const wait = () => {
-    clearTimeout(box.patience);
-    box.patience = setTimeout(() => document.dispatchEvent(new CustomEvent("halfturn:silent")), PATIENCE);
-  };
-  /** @param {any} said */
-  const transmit = (said) => {
-    if (!isUp()) return;
-    model.send_msg(said);
-    wait();
-  };
-  const refused = () => {
-    if (!box.waiting.length || ++box.refused < REFUSALS) return;
-    box.waiting.shift();
-    box.refused = 0;
-    note("undone", UNDONE, dismissing("undone"));
-  };
-  document.addEventListener("halfturn:refused", refused, { signal: box.ended.signal });
+  const box = opened(page);
+  document.addEventListener("halfturn:refused", () => refused(box), { signal: box.ended.signal });
   model.on("msg:custom", (told) => {
     if (told.heard < box.since) return;
     for (const [part, ear] of Object.entries(ears)) if (told[part] !== undefined) ear(told[part]);
-    if (told.heard !== undefined) answered(told);
+    if (told.heard !== undefined) answered(box, told);
   });
-  /** @param {{heard: number, failed?: boolean}} told */
-  const answered = ({ heard, failed }) => {
-    box.waiting = unanswered(box.waiting, heard);
-    box.refused = 0;
-    if (heard === box.number) clearTimeout(box.patience);
-    else wait();
-    if (!failed) return;
-    announce(UNDONE);
-    note("undone", UNDONE, dismissing("undone"));
+  const transmit = (/** @type {any} */ said) => {
+    if (!isUp()) return;
+    model.send_msg(said);
+    wait(box);
   };
   const tell = (/** @type {any} */ said) => transmit({ ...said, number: ++box.number });
   return {
