@@ -42,9 +42,12 @@ class Projector:
     # --- what is done ---
 
     def press(self, *keys: str) -> None:
-        """Press keys one after another."""
+        """Press keys one after another, and wait until what they lead to has come to the chart."""
         for key in keys:
             self.page.keyboard.press(key)
+        self.page.evaluate(
+            "() => new Promise(done => requestAnimationFrame(() => requestAnimationFrame(done)))"
+        )
 
     def picture(self, name: str) -> None:
         """Take a picture of the page, numbered in the order of the lecture."""

@@ -63,7 +63,7 @@ class TestPreview:
         pictures = page.locator("figure img")
 
         expect(pictures).to_have_count(8)
-        expect(page.get_by_role("status")).to_contain_text("8 pages on A4, 2 sheets.")
+        expect(page.locator("p.status")).to_contain_text("8 pages on A4, 2 sheets.")
         expect(pictures.first).to_have_attribute(
             "alt", re.compile(r"^Worksheet 3: Random problem 3, page 1 of 2\. Match ")
         )
@@ -86,7 +86,7 @@ class TestPreview:
         opened(page)
         page.get_by_label("Paper", exact=True).select_option("Letter")
         page.get_by_label("Chart", exact=True).select_option("half")
-        expect(page.get_by_role("status")).to_contain_text("on Letter")
+        expect(page.locator("p.status")).to_contain_text("on Letter")
         page.get_by_label("My own problem").check()
         page.get_by_label("Load impedance, Ω").fill("60 - j80")
         page.get_by_label("Line impedance, Ω").fill("50")
@@ -252,9 +252,7 @@ class TestSave:
 
         opened(page, "?seed=9&count=6")
         page.get_by_role("button", name="Save as PNG", exact=True).click()
-        expect(page.get_by_role("status")).to_contain_text(
-            "at most 20 pages are saved as PNG at once, not 24"
-        )
+        expect(page.locator("p.status")).to_contain_text("at most 20 pages are saved as PNG at once, not 24")
 
 
 class TestLetters:
