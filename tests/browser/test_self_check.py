@@ -10,7 +10,7 @@ from tests.browser.waits import ready
 from tests.lessons.homework.examples import HOMEWORKS, JUDGED, TEXTS, WAVELENGTHS
 from tests.lessons.solving import answers, blank, read_problem
 
-SIGNS = {"right": "✓ Right", "follows": "✓ Right", "slip": "✗ A slip", "unreadable": "? Not read"}
+SIGNS = {"right": "✓ Right", "follows": "↳ Follows", "slip": "✗ A slip", "unreadable": "? Not read"}
 BAD = ["abc", "1e999", "-50", "nan", "x" * 10_000, "<script>alert(1)</script>"]
 
 
@@ -78,11 +78,11 @@ class TestHomework:
         expect(page.locator(".unread")).to_have_count(0)
 
     def test_says_why(self, homework: Homework):
-        """A slip is named, and one that two slips could be asks what tells them apart."""
+        """A slip is named; where a poor reading would do as well, both are said."""
         homework.mark(WAVELENGTHS)
 
-        expect(homework.line("distance.far")).to_contain_text("This looks like walking toward the load")
-        expect(homework.line("needed.near")).to_contain_text("Did you flip the sign?")
+        expect(homework.line("distance.far")).to_contain_text("Or this may be walking toward the load")
+        expect(homework.line("needed.near")).to_contain_text("This looks like leaving the sign as it was")
 
     def test_is_drawn(self, homework: Homework):
         """The student's own construction stands on the chart, and no other."""
