@@ -33,9 +33,10 @@ class Homework:
         return self.page.locator("#working-text")
 
     def mark(self, text: str) -> None:
-        """Put lines into the box and have them marked."""
+        """Put lines into the box, have them marked, and wait for the marks."""
         self.box.fill(text)
         self.press()
+        expect(self.page.locator(".summary, .unread, .refusal").first).to_be_attached()
 
     def press(self) -> None:
         """Have marked what stands there."""
