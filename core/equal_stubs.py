@@ -3,36 +3,25 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Any
 
 import numpy as np
 from numpy.typing import ArrayLike
 
 from core.arrays import plain
 from core.checks import real_impedance
-from core.network import MatchingNetwork, Section, Stub
+from core.network import Section, Stub
 from core.solutions import TAKES_NO_POWER, Solutions
-from core.stubs import single_stub
+from core.stubs import StubbedJunction, single_stub
 
 MATCHED_ALREADY = "This load is matched already; the stubs shown add nothing."
 
 
 @dataclass(frozen=True)
-class EqualStubs(MatchingNetwork):
+class EqualStubs(StubbedJunction):
     """A section of line from the load to the junction, and two equal shunt stubs there."""
 
     elements: tuple[Section, Stub, Stub]
     made_of = ((Section, Stub, Stub),)
-
-    @property
-    def distance(self) -> Any:
-        """From the load to the stubs, wavelengths in [0, 0.5)."""
-        return self.elements[0].length
-
-    @property
-    def stub_length(self) -> Any:
-        """Of each stub, from its end to the junction, wavelengths in [0, 0.5)."""
-        return self.elements[1].length
 
 
 def two_equal_stubs(

@@ -122,7 +122,7 @@ class MatchingNetwork(Readable):
         frequency_ratio = frequency_ratios(frequency_ratio, above=0)
         common_shape(np.shape(frequency_ratio), self.shape)
         elements = tuple(element.detuned(frequency_ratio) for element in self.elements)
-        return MatchingNetwork(self.load_impedance, self.line_impedance, elements)
+        return self._changed(self.load_impedance, self.line_impedance, elements)
 
     def as_built(
         self,
@@ -133,11 +133,11 @@ class MatchingNetwork(Readable):
     ) -> MatchingNetwork:
         """The network as a workshop makes it, an error in every value: of shape S + T for errors of shape T.
 
-        length_errors : wavelengths, shape (elements,) + T; a line cannot be shorter than nothing, and where
-        it would be the error stops.  impedance_errors : relative, of each line's impedance or
-        each lumped reactance, shape (elements,) + T.  velocity_errors : relative, common to all lines, shape
-        T. load_errors : complex, shape T; the real part relative to the load's resistance, the imaginary part
-        an error of its reactance relative to its magnitude.  Each may also be a single number.
+        length_errors : wavelengths, shape (elements,) + T; a line cannot be shorter than nothing, and where it
+        would be the error stops.  impedance_errors : relative, of each line's impedance or each lumped reactance,
+        shape (elements,) + T.  velocity_errors : relative, common to all lines, shape T.  load_errors : complex,
+        shape T; the real part relative to the load's resistance, the imaginary part an error of its reactance
+        relative to its magnitude.  Each may also be a single number.
         Raises OutOfRange, ShapesDiffer, NegativeResistance."""
         meaning, count = "such as 0.05", len(self.elements)
         per_element = (
@@ -146,10 +146,8 @@ class MatchingNetwork(Readable):
             ),
             real_in_range(impedance_errors, "error of impedance", meaning, above=-1, up_to=LARGEST_ERROR),
         )
-        common = (
-            real_in_range(velocity_errors, "error of velocity", meaning, above=-1, up_to=LARGEST_ERROR),
-            finite_reflection(load_errors, "error of the load"),
-        )
+        of_lines = real_in_range(velocity_errors, "error of velocity", meaning, above=-1, up_to=LARGEST_ERROR)
+        common = of_lines, finite_reflection(load_errors, "error of the load")
         trials = common_shape(*(e.shape[1:] for e in per_element), *(e.shape for e in common))
         for errors in per_element:
             if errors.ndim and errors.shape[0] != count:
@@ -159,11 +157,14 @@ class MatchingNetwork(Readable):
                 )
         lengths, impedances = (_for_each(e, count, trials) for e in per_element)
         velocity, load_error = (np.broadcast_to(e, trials) for e in common)
-        built = [
-            e.as_built(dl, dz, velocity) for e, dl, dz in zip(self.elements, lengths, impedances, strict=True)
-        ]
+        off = zip(self.elements, lengths, impedances, strict=True)
+        built = tuple(element.as_built(length, impedance, velocity) for element, length, impedance in off)
         load = _load_with_error(spread(passive_impedance(self.load_impedance), velocity), load_error)
-        return MatchingNetwork(load, spread(self.line_impedance, velocity), tuple(built))
+        return self._changed(load, spread(self.line_impedance, velocity), built)
+
+    def _changed(self, load: Any, line: Any, elements: tuple[Element, ...]) -> MatchingNetwork:
+        """The network in another form, of shape S or S + T: no longer the design that it was."""
+        return MatchingNetwork(load, line, elements)
 
     def worst_reflection(self, length_error: float) -> Any:
         """Largest |reflection| when every length is off by up to `length_error` wavelengths, long or short.

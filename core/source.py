@@ -16,7 +16,7 @@ from numpy.typing import ArrayLike
 from core.arrays import OPEN_CIRCUIT, broadcast, common_shape, plain, store
 from core.checks import Array, passive_impedance
 from core.errors import NotAnImpedance
-from core.network import MatchingNetwork, impedance_state
+from core.network import Element, MatchingNetwork, impedance_state
 from core.readable import Rows, amount
 
 NO_SOURCE_POWER = (
@@ -90,26 +90,10 @@ class ConjugateMatch(MatchingNetwork):
         the source, not at the chart's centre."""
         return MatchingNetwork(self.load_impedance, self.line_impedance, self.elements).path(points)
 
-    def detuned(self, frequency_ratio: ArrayLike) -> ConjugateMatch:
-        return self._with_source(super().detuned(frequency_ratio))
-
-    def as_built(
-        self,
-        length_errors: ArrayLike = 0.0,
-        impedance_errors: ArrayLike = 0.0,
-        velocity_errors: ArrayLike = 0.0,
-        load_errors: ArrayLike = 0.0,
-    ) -> ConjugateMatch:
-        built = super().as_built(length_errors, impedance_errors, velocity_errors, load_errors)
-        return self._with_source(built)
-
-    def _with_source(self, network: MatchingNetwork) -> ConjugateMatch:
-        """The same source before another form of the network, of the network's own shape S or S + T."""
-        line, source = network.line_impedance, np.asarray(self.source_impedance)
-        more = np.ndim(line) - np.ndim(self.line_impedance)
-        return ConjugateMatch(
-            network.load_impedance, line, network.elements, plain(source.reshape(source.shape + (1,) * more))
-        )
+    def _changed(self, load: Any, line: Any, elements: tuple[Element, ...]) -> ConjugateMatch:
+        """The same source before the other form."""
+        source, more = np.asarray(self.source_impedance), np.ndim(line) - np.ndim(self.line_impedance)
+        return ConjugateMatch(load, line, elements, plain(source.reshape(source.shape + (1,) * more)))
 
     def _rows(self) -> Rows:
         return [*super()._rows()[:-1], ("matched to a source of", amount(self.source_impedance, "ohm"))]

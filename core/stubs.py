@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, ClassVar
 
 import numpy as np
 from numpy.typing import ArrayLike
@@ -19,21 +19,29 @@ ALREADY_MATCHED = "This load is matched already; the stub shown adds nothing."
 
 
 @dataclass(frozen=True)
-class SingleStub(MatchingNetwork):
-    """A section of line from the load to the junction, and a stub there."""
+class StubbedJunction(MatchingNetwork):
+    """A section of line from the load to a junction, and one stub there or several alike."""
 
-    elements: tuple[Section, Stub]
-    made_of = ((Section, Stub),)
+    elements: tuple[Section, Stub] | tuple[Section, Stub, Stub]
+    made_of: ClassVar[tuple[tuple[type, ...], ...]] = ((Section, Stub), (Section, Stub, Stub))
 
     @property
     def distance(self) -> Any:
-        """From the load to the stub, wavelengths in [0, 0.5)."""
+        """From the load to the junction, wavelengths in [0, 0.5)."""
         return self.elements[0].length
 
     @property
     def stub_length(self) -> Any:
-        """From the stub's end to the junction, wavelengths in [0, 0.5)."""
+        """From a stub's end to the junction, wavelengths in [0, 0.5)."""
         return self.elements[1].length
+
+
+@dataclass(frozen=True)
+class SingleStub(StubbedJunction):
+    """A section of line from the load to the junction, and a stub there."""
+
+    elements: tuple[Section, Stub]
+    made_of = ((Section, Stub),)
 
 
 def single_stub(

@@ -12,7 +12,8 @@ from itertools import groupby
 from app.parts.vector import LINE, Look, element, line, path, polyline, shortened, text, width_of, wrapped
 from app.parts.words import judged
 from lessons.grammar.lesson import Field, Impossible, Step
-from lessons.working.sheet import Entry, Sheet
+from lessons.working.attempts import Entry
+from lessons.working.sheet import Sheet
 
 HEADING, BODY, SMALL, VALUE = 3.3, 2.8, 2.4, 3.2
 NUMBER_WIDTH, GAP, BETWEEN = 7.0, 3.0, 5.0  # of a step's number; under a step; between two lines side by side

@@ -15,12 +15,12 @@ from itertools import islice, permutations, product
 from math import inf
 
 from lessons.grammar.branch import Branch
-from lessons.grammar.kinds import Value
+from lessons.grammar.kinds import CLOSE, Value
 from lessons.grammar.lesson import Field, Impossible, Work
 from lessons.grammar.numbers import Unreadable
 from lessons.homework.lines import Option, Statement
 from lessons.homework.placing import Arrangement, Order, Placed, placed
-from lessons.working.marking import CLOSE, routes
+from lessons.working.marking import routes
 from lessons.working.sheet import Sheet
 
 MOST_ORDERS, MOST_MOVES, MOST_WORK, MOST_EQUAL = 64, 120, 4_000, 4

@@ -11,7 +11,7 @@ import { shelf, signature, surviving } from "halfturn/parts/keeping.js";
 import { markReady, node } from "halfturn/parts/nodes.js";
 import { outbox } from "halfturn/parts/outbox.js";
 import { download } from "halfturn/parts/save.js";
-import { followOthers, sayFollowed } from "halfturn/parts/tabs.js";
+import { follow, followOthers, takeUp } from "halfturn/parts/tabs.js";
 
 /** @typedef {import("../messages.d.ts").CheckPage} CheckPage */
 /** @typedef {import("../messages.d.ts").CheckSaid} Said */
@@ -36,49 +36,28 @@ export function render({ model, el }) {
   /** @type {CheckDesk} */
   const desk = {
     root, page: model.page, drafts: {}, opened: new Set(), sent: {}, restored: "",
-    send: (message) => { follow(desk); line.say(message); },
+    send: (message) => { follow(kept, desk); line.say(message); },
     restore: (record, name = signature(desk.page)) => {
       desk.restored = name;
       line.restore({ do: "restore", record });
     },
-    save: () => { if (!follow(desk)) kept.save(desk.page, desk.drafts); },
+    save: () => { if (!follow(kept, desk)) kept.save(desk.page, desk.drafts); },
     redraw: () => show(desk, desk.page),
   };
-  model.on("remove", followOthers(NAME, () => follow(desk)));
+  model.on("remove", followOthers(NAME, () => follow(kept, desk)));
   const before = last.desk;
   last.desk = desk;
   if (before) goOn(desk, before);
-  else begin(desk);
+  else takeUp(kept, desk);
   root.replaceChildren(...pageNodes(desk));
   followFocus("sheet", root);
   markReady("sheet");
-}
-
-/** The lines that the page opens with: for the problem of the link, or what was kept. @param {CheckDesk} desk */
-function begin(desk) {
-  const { page } = desk, { last: latest } = kept.kept();
-  const name = page.linked ? signature(page) : latest ?? signature(page), before = kept.take(name);
-  if (!before) return desk.save();
-  desk.drafts = before.drafts;
-  desk.restore(before.record, name);
 }
 
 /** The page was built anew over another connection: it goes on as it was. @param {CheckDesk} desk @param {CheckDesk} before */
 function goOn(desk, { page, drafts, opened, sent }) {
   Object.assign(desk, { page: { ...desk.page, ...page }, drafts, opened, sent });
   desk.restore(desk.page.record);
-}
-
-/** Where another tab has carried on with this working, go on from there; whether it has. @param {CheckDesk} desk */
-function follow(desk) {
-  const newer = kept.newer(desk.page, desk.drafts);
-  if (!newer) return false;
-  desk.page.record = newer.record;
-  desk.drafts = newer.drafts;
-  kept.save(desk.page, desk.drafts); // with what was typed here on top
-  desk.restore(newer.record);
-  sayFollowed();
-  return true;
 }
 
 /** The lines as a text, which can be put into the box again. */

@@ -58,13 +58,6 @@ export function listen(all) {
   };
 }
 
-/** @param {import("./types.d.ts").Model<any>} model @param {Record<string, (part: any) => void>} ears by parts of messages */
-export function hear(model, ears) {
-  model.on("msg:custom", (told) => {
-    for (const [part, ear] of Object.entries(ears)) if (told[part] !== undefined) ear(told[part]);
-  });
-}
-
 /** Say that this part of the page can be used. @param {string} part */
 export function markReady(part) {
   document.documentElement.dataset[part] = "ready";

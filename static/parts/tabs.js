@@ -1,7 +1,12 @@
 // @ts-check
-// Several tabs on the same sheet: each follows what was done in another.
+// The desk of a column and what is kept of it: taken up when the page opens, and followed where another tab has gone on.
 
 import { note, dismissing } from "halfturn/parts/announce.js";
+import { signature } from "halfturn/parts/keeping.js";
+
+/** @typedef {ReturnType<typeof import("./keeping.js").shelf>} Shelf */
+/** @typedef {{page: {entries: Record<string, string>, record: any, linked?: boolean}, drafts: import("./types.d.ts").Drafts,
+ *   save(): void, restore(record: any, name?: string): void}} Desk */
 
 const FOLLOWED = "This sheet was carried on in another tab or window. Here it is as it stands there.";
 
@@ -18,6 +23,23 @@ export function followOthers(name, look) {
   return () => ended.abort();
 }
 
-export function sayFollowed() {
+/** What the page opens with, where anything was kept: of the link's problem, or of the one worked on last. @param {Shelf} kept @param {Desk} desk */
+export function takeUp(kept, desk) {
+  const { page } = desk, { last } = kept.kept();
+  const name = page.linked ? signature(page) : last ?? signature(page), before = kept.take(name);
+  if (!before) return desk.save();
+  desk.drafts = before.drafts;
+  desk.restore(before.record, name);
+}
+
+/** Where another tab has carried on with what is on the desk, go on from there; whether it has. @param {Shelf} kept @param {Desk} desk */
+export function follow(kept, desk) {
+  const newer = kept.newer(desk.page, desk.drafts);
+  if (!newer) return false;
+  desk.page.record = newer.record;
+  desk.drafts = newer.drafts;
+  kept.save(desk.page, desk.drafts); // with what was typed here on top
+  desk.restore(newer.record);
   note("followed", FOLLOWED, dismissing("followed"));
+  return true;
 }

@@ -7,7 +7,7 @@ import { announce } from "halfturn/parts/announce.js";
 import { shelf, signature, surviving } from "halfturn/parts/keeping.js";
 import { listen, markReady, node } from "halfturn/parts/nodes.js";
 import { outbox } from "halfturn/parts/outbox.js";
-import { followOthers, sayFollowed } from "halfturn/parts/tabs.js";
+import { follow, followOthers, takeUp } from "halfturn/parts/tabs.js";
 import { sheetNodes } from "halfturn/practise/column.js";
 import { inputs, withdraw } from "halfturn/practise/entries.js";
 import { saveDrawings, saveFile } from "halfturn/practise/files.js";
@@ -37,12 +37,12 @@ export function render({ model, el }) {
   /** @type {SheetDesk} */
   const desk = {
     root, page: model.page, drafts: {}, opened: new Set(), displaced: null, restored: "",
-    send: (said) => { follow(desk); line.say(said); },
+    send: (said) => { follow(kept, desk); line.say(said); },
     restore: (record, name = signature(desk.page)) => {
       desk.restored = name;
       line.restore({ do: "restore", record });
     },
-    save: () => { if (!follow(desk) && !desk.page.refusal) kept.save(desk.page, desk.drafts); },
+    save: () => { if (!follow(kept, desk) && !desk.page.refusal) kept.save(desk.page, desk.drafts); },
     redraw: () => drawnAgain(desk),
     stateOf: (problem) => desk.shelved[signature(problem)]?.record.state ?? "",
     shelved: {},
@@ -51,7 +51,7 @@ export function render({ model, el }) {
     [document, "keydown", () => { byKey = true; }, true],
     [document, "pointerdown", () => { byKey = false; }, true],
   ]);
-  const alone = followOthers(NAME, () => follow(desk));
+  const alone = followOthers(NAME, () => follow(kept, desk));
   model.on("remove", () => { deafen(); alone(); });
   const before = last.desk;
   last.desk = desk;
@@ -66,35 +66,17 @@ export function render({ model, el }) {
 
 /** The sheet that the page opens with: of the link, or of what was kept. @param {SheetDesk} desk */
 function begin(desk) {
-  const { page } = desk, { last: latest } = kept.kept();
-  if (page.brought) {
-    desk.displaced = displacedBy(kept.of(page), page);
-    desk.save();
-    history.replaceState(null, "", location.pathname); // a reload then finds what was changed since
-    return;
-  }
-  const name = page.linked ? signature(page) : latest ?? signature(page), before = kept.take(name);
-  if (!before) return desk.save();
-  desk.drafts = before.drafts;
-  desk.restore(before.record, name);
+  const { page } = desk;
+  if (!page.brought) return takeUp(kept, desk);
+  desk.displaced = displacedBy(kept.of(page), page);
+  desk.save();
+  history.replaceState(null, "", location.pathname); // a reload then finds what was changed since
 }
 
 /** The page was built anew over another connection: it goes on as it was. @param {SheetDesk} desk @param {SheetDesk} before */
 function goOn(desk, { page, drafts, opened, displaced }) {
   Object.assign(desk, { page: { ...desk.page, ...page }, drafts, opened, displaced });
   desk.restore(desk.page.record);
-}
-
-/** Where another tab has carried on with this sheet, go on from there; whether it has. @param {SheetDesk} desk */
-function follow(desk) {
-  const newer = kept.newer(desk.page, desk.drafts);
-  if (!newer) return false;
-  desk.page.record = newer.record;
-  desk.drafts = newer.drafts;
-  kept.save(desk.page, desk.drafts); // with what was typed here on top
-  desk.restore(newer.record);
-  sayFollowed();
-  return true;
 }
 
 /** Another page has come. @param {SheetDesk} desk @param {SheetPage} page */

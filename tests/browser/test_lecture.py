@@ -684,10 +684,11 @@ class TestListening:
 class TestPresenter:
     @pytest.fixture
     def notes(self, room: Projector) -> Page:
-        """The presenter's page, opened from the lecture."""
+        """The presenter's page, opened from the lecture and following it."""
         with room.page.expect_popup() as popup:
             room.press("o")
         ready(popup.value)
+        expect(popup.value.get_by_role("button", name="Forward")).to_be_visible()
         return popup.value
 
     def test_follows(self, room: Projector, notes: Page):

@@ -58,11 +58,6 @@ def changed(given: Problem, **others: Any) -> Problem:
     return replace(given, givens={**given.givens, **others}, **facts)
 
 
-def other_side(side: str) -> str:
-    """Far for near, near for far."""
-    return SIDES[1 - SIDES.index(side)]
-
-
 def shipped_problems(lesson: Lesson = LESSON) -> tuple[Problem, ...]:
     """The shipped problems of the lesson."""
     return sets.problems_of(lesson, CATALOGUE)

@@ -4,7 +4,7 @@ Reflections of admittances are those of the chart turned by half a turn; angles 
 """
 
 from cmath import exp, phase
-from math import atan2, pi, sqrt, tan
+from math import pi, sqrt, tan
 
 
 def reflection(normalised: complex) -> complex:
@@ -47,8 +47,3 @@ def stub_shows(length: float, resonates: bool) -> float:
     its cotangent otherwise."""
     tangent = tan(2 * pi * length)
     return tangent if resonates else -1 / tangent if tangent else float("-inf")
-
-
-def stub_for(part: float, resonates: bool) -> float:
-    """The shortest stub that shows it."""
-    return (atan2(part, 1) if resonates else atan2(1, -part)) / (2 * pi) % 0.5

@@ -1,4 +1,4 @@
-"""The single series stub as a lesson: against the core and against print, and its texts in every notation."""
+"""The single series stub as a lesson: its values against the core, and its texts in every notation."""
 
 import re
 from itertools import product
@@ -30,7 +30,6 @@ from tests.lessons.solving import (
     solved,
 )
 from tests.lessons.solving import problem as any_problem
-from tests.reference.single_stubs import LAST_DIGIT, printed
 
 loads = st.builds(complex, st.floats(1, 500), st.floats(-500, 500)).filter(lambda z: abs(z - 50) > 1)
 
@@ -38,38 +37,6 @@ loads = st.builds(complex, st.floats(1, 500), st.floats(-500, 500)).filter(lambd
 def problem(load: complex, line: float = 50.0, **others: object) -> Problem:
     """A problem of the lesson, its stub like its line unless said otherwise."""
     return any_problem(load, line, LESSON, **others)
-
-
-@printed("series")
-class TestAgainstPrint:
-    def test_the_derivation_gives_the_printed_lengths(self, example):
-        """Step by step the lesson arrives at the printed distances and stub lengths."""
-        work = blank(problem(example.load, example.line, end=example.end)).truth
-        found = [work[f"{what}.{side}"] for what, side in product(("distance", "length"), SIDES)]
-
-        assert pytest.approx([*example.distances, *example.lengths], abs=LAST_DIGIT) == found
-
-    @pytest.mark.parametrize("accuracy", ["chart", "calculated"])
-    def test_the_printed_solution_is_marked_right(self, example, accuracy):
-        """Whoever writes the book's solution on a sheet is accepted, by either accuracy."""
-        sheet = blank(problem(example.load, example.line, end=example.end, accuracy=accuracy))
-        for what, values in (("distance", example.distances), ("length", example.lengths)):
-            for side, value in zip(SIDES, values, strict=True):
-                sheet = sheet.enter(f"{what}.{side}", f"{value:.3f}")
-
-        assert all(verdict.accepted and not verdict.follows for verdict in sheet.verdicts.values())
-
-    def test_both_solutions_of_the_book_match(self, example):
-        """Built as printed, the network reflects next to nothing: what three digits leave."""
-        sheet = solved(problem(example.load, example.line, end=example.end))
-        for side, distance, length in zip(SIDES, example.distances, example.lengths, strict=True):
-            sheet = sheet.enter(f"distance.{side}", f"{distance:.3f}")
-            sheet = sheet.enter(f"length.{side}", f"{length:.3f}")
-        settled = {one.key for one in fields_of(sheet)}
-        designs = [LESSON.network(sheet.work, branch, settled) for branch in BOTH]
-
-        assert None not in designs
-        assert max(abs(design.input_reflection()) for design in designs if design) < 0.03
 
 
 @pytest.mark.parametrize(

@@ -4,7 +4,6 @@ Published values are from memory, at the digits printed, and were read from a ch
 """
 
 import re
-from itertools import product
 from math import inf
 from typing import Any
 
@@ -16,7 +15,6 @@ from hypothesis import strategies as st
 from core import swr
 from core.line import half_wave_difference
 from core.solutions import TAKES_NO_POWER
-from lessons.course.near_and_far import BOTH
 from lessons.course.shunt_stub import LESSON
 from lessons.grammar.kinds import Choice
 from lessons.grammar.notation import Notation
@@ -28,51 +26,16 @@ from tests.lessons.solving import (
     SIDES,
     blank,
     by_the_core,
-    fields_of,
     problem,
     random_problem,
     shipped,
     shipped_problems,
     solved,
 )
-from tests.reference.single_stubs import LAST_DIGIT, printed
 
 LINES = (50.0, 75.0, 100.0)
 
 loads = st.builds(complex, st.floats(1, 500), st.floats(-500, 500)).filter(lambda z: abs(z - 50) > 1)
-
-
-@printed("shunt")
-class TestAgainstPrint:
-    def test_the_derivation_gives_the_printed_lengths(self, example):
-        """Step by step the lesson arrives at the printed distances and stub lengths."""
-        work = blank(problem(example.load, example.line, end=example.end)).truth
-        found = [work[f"{what}.{side}"] for what, side in product(("distance", "length"), SIDES)]
-
-        assert pytest.approx([*example.distances, *example.lengths], abs=LAST_DIGIT) == found
-
-    @pytest.mark.parametrize("accuracy", ["chart", "calculated"])
-    def test_the_printed_solution_is_marked_right(self, example, accuracy):
-        """Whoever writes the book's solution on a sheet is right, by either accuracy."""
-        sheet = blank(problem(example.load, example.line, end=example.end, accuracy=accuracy))
-        for what, values in (("distance", example.distances), ("length", example.lengths)):
-            for side, value in zip(SIDES, values, strict=True):
-                sheet = sheet.enter(f"{what}.{side}", f"{value:.3f}")
-
-        assert ["right"] * 4 == [verdict.judgement for verdict in sheet.verdicts.values()]
-
-    def test_both_solutions_of_the_book_match(self, example):
-        """Built as printed, the network reflects next to nothing: what three digits leave."""
-        sheet = solved(problem(example.load, example.line, end=example.end))
-        for side, distance, length in zip(SIDES, example.distances, example.lengths, strict=True):
-            sheet = sheet.enter(f"distance.{side}", f"{distance:.3f}").enter(
-                f"length.{side}", f"{length:.3f}"
-            )
-        settled = {one.key for one in fields_of(sheet)}
-        designs = [LESSON.network(sheet.work, branch, settled) for branch in BOTH]
-
-        assert max(abs(design.input_reflection()) for design in designs if design) < 0.03
-        assert None not in designs
 
 
 class TestStepsAgainstPrint:
