@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
 from typing import Any
 
+from lessons.course.in_each import in_each
 from lessons.grammar.branch import Branch
-from lessons.grammar.lesson import Field, Slip, Work
-from lessons.grammar.slips import branches_mixed
-from lessons.grammar.strokes import Gesture, Stroke
+from lessons.grammar.lesson import Field
 
 NEAR = Branch("near", "near", "first", also=("nearer", "nearest"))
 FAR = Branch("far", "far", "second", also=("farther", "further"))
@@ -21,43 +19,6 @@ def other(branch: Branch) -> Branch:
     return FAR if branch is NEAR else NEAR
 
 
-def near_and_far(
-    *,
-    quantity: str,
-    label: str,
-    kind: Callable[[Work], Any],
-    value: Callable[[Work, Branch], Any],
-    slips: Callable[[Branch], tuple[Slip, ...]],
-    strokes: Callable[[Work, Branch], Iterable[Stroke]] = lambda work, branch: (),
-    gesture: Callable[[Work, Branch], Gesture | None] = lambda work, branch: None,
-    routes: Callable[[Branch], tuple[Callable[[Work], Any], ...]] = lambda branch: (),
-    mixable: bool = True,
-    unmixed_by: tuple[str, ...] = (),
-    **more: Any,
-) -> tuple[Field, ...]:
-    """The near and the far field of a step; `mixable` where giving one for the other is a slip.
-
-    unmixed_by : quantities that, right in this branch, show that the branches are not mixed."""
-
-    def one(branch: Branch) -> Field:
-        mixed = branches_mixed(
-            lambda work: value(work, other(branch)),
-            branch,
-            other(branch),
-            FIRST_MET,
-            ruled_out_by=tuple(f"{one}.{branch.key}" for one in unmixed_by),
-        )
-        return Field(
-            quantity=quantity,
-            label=label,
-            kind=kind,
-            value=lambda work: value(work, branch),
-            branch=branch,
-            slips=(*slips(branch), *((mixed,) if mixable else ())),
-            strokes=lambda work: strokes(work, branch),
-            gesture=lambda work: gesture(work, branch),
-            routes=routes(branch),
-            **more,
-        )
-
-    return tuple(map(one, BOTH))
+def near_and_far(**asked: Any) -> tuple[Field, ...]:
+    """The near and the far field of a step, as `in_each` makes them."""
+    return in_each(BOTH, FIRST_MET, **asked)

@@ -123,7 +123,8 @@ class Lesson:
     refuses : the sentence for a problem that the method cannot solve, or "".
     network : a branch's network as far as its settled fields go, nan for a length that is not known; None where nothing
     of it is.  bare : the load on its line.  matches : whether the lesson ends at a match.
-    closing : what has been achieved, in a sentence, where the lesson does not match.
+    stops_short : whether it does not for this problem, because the method cannot, and the student finds that out.
+    closing : what has been achieved, in a sentence, where there is no match at the end.
     wavelength_mm : on the problem's line, None without a frequency.  words : further words for its texts.
     instructive : whether a random problem teaches something; places : stories of random problems.
     terms : those of its texts that may be asked for.
@@ -143,6 +144,7 @@ class Lesson:
     )
     bare: Callable[[Problem], MatchingNetwork] | None = None
     matches: bool = False
+    stops_short: Callable[[Problem], bool] = lambda problem: False
     closing: Callable[[Work], str] = lambda work: ""
     wavelength_mm: Callable[[Problem], float | None] = lambda problem: None
     words: Callable[[Work], Mapping[str, str]] = lambda work: {}
@@ -170,6 +172,10 @@ class Lesson:
     def steps_of(self, problem: Problem) -> tuple[Step, ...]:
         """The steps that this problem asks for."""
         return tuple(s for s in self.steps if s.key not in problem.without and s.applies(problem))
+
+    def ends_matched(self, problem: Problem) -> bool:
+        """Whether this problem's last step is a match."""
+        return self.matches and not self.stops_short(problem)
 
     def field(self, key: str) -> Field:
         """The field of that key. Raises KeyError."""

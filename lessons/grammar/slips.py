@@ -157,12 +157,12 @@ def start_off_by_quarter(value: ValueOf, doing: Text, question: Text, remedy: Te
     )
 
 
-def wrong_end(value: ValueOf, **more: Any) -> Slip:
+def wrong_end(value: ValueOf, remedy: Text = "This stub's end is {end}: start there.", **more: Any) -> Slip:
     return Slip(
         key="wrong end",
         doing="starting at the other kind of end",
         question="Is this stub's end short or open?",
-        remedy="This stub's end is {end}: start there.",
+        remedy=remedy,
         predict=changed(value, lambda v: wrap_half_wave(v + 0.25)),
         usual=3,
         of_method=True,

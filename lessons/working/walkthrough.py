@@ -125,7 +125,7 @@ def _opening(work: Work) -> Frame:
 
 def _closing(work: Work) -> Frame:
     title, achieved = "What it achieves", closing(work)
-    question = "What does the line see now?" if work.lesson.matches else ""
+    question = "What does the line see now?" if work.lesson.ends_matched(work.problem) else ""
     number = len(work.lesson.steps_of(work.problem)) + 1
     return Frame(
         "closing",
