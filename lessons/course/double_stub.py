@@ -6,15 +6,13 @@ from dataclasses import replace
 
 from lessons.course import double_stub_values as values
 from lessons.course.admittance_step import ADMITTANCE
-from lessons.course.chart_steps import NORMALISE, PLACE
+from lessons.course.chart_steps import MISMATCH, NORMALISE, PLACE
+from lessons.course.double_stub_lengths import FIRST_LENGTH, SECOND_LENGTH
+from lessons.course.double_stub_parts import FIRST_PART, SECOND_PART
 from lessons.course.double_stub_region import REGION, ROTATED, WAY_OUT
 from lessons.course.double_stub_steps import (
     AFTER,
     ARRIVING,
-    FIRST_LENGTH,
-    FIRST_PART,
-    SECOND_LENGTH,
-    SECOND_PART,
     each,
 )
 from lessons.course.double_stub_values import BOTH, HIGHER
@@ -112,7 +110,7 @@ TOTAL = Step(
         ),
         names=("y total", "yt", "y in", "total", "total admittance"),
     ),
-    applies=lambda problem: not values.is_forbidden(problem),
+    applies=values.is_matchable,
 )
 
 REASONS = (
@@ -177,7 +175,7 @@ CHOOSE = Step(
             accepts=true_reasons,
         ),
     ),
-    applies=lambda problem: not values.is_forbidden(problem),
+    applies=values.is_matchable,
 )
 
 LESSON = Lesson(
@@ -193,6 +191,7 @@ LESSON = Lesson(
     steps=(
         NORMALISE,
         PLACE,
+        MISMATCH,
         ADMITTANCE,
         REGION,
         WAY_OUT,

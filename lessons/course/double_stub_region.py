@@ -82,8 +82,11 @@ REGION = Step(
     title="Draw the forbidden region",
     ask="Which conductance is the largest that two stubs {spacing} apart can match, and where does y lie?",
     goal="The first stub changes b alone. If the load's g is too large, its circle never meets the one that leads on.",
-    rule="The largest g is 1 / sin²(2π s / λ) for a spacing s: the circle of that g encloses the forbidden region.",
-    numbers=lambda w: w.say(f"The spacing is {{spacing}}; the load's g is {w['admittance'].real:.3f}."),
+    rule="The largest g is one over the square of the sine of the spacing, taken as an angle of line: 360° are a "
+    "wavelength. The circle of that g encloses the region.",
+    numbers=lambda w: w.say(
+        f"The spacing is {{spacing}}; the load's g is {w.notation.number(w['admittance'].real)}."
+    ),
     because="Inside of that circle no first stub helps; outside of it two do.",
     fields=(
         LIMIT,
@@ -241,5 +244,5 @@ ROTATED = Step(
             ),
         ),
     ),
-    applies=lambda problem: not values.is_forbidden(problem),
+    applies=values.is_matchable,
 )

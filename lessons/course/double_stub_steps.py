@@ -6,7 +6,6 @@ from collections.abc import Callable, Iterable
 from typing import Any
 
 from core.chart import (
-    UNIT_CONDUCTANCE_CIRCLE,
     arc_between,
     conductance_circle,
     mismatch_circle,
@@ -18,22 +17,12 @@ from lessons.course.double_stub_values import BOTH, HIGHER, LOWER
 from lessons.course.in_each import in_each
 from lessons.grammar import slips as made
 from lessons.grammar.branch import Branch
-from lessons.grammar.kinds import ImaginaryPart, Immittance, LengthOfLine, inverse
-from lessons.grammar.lesson import Field, Problem, Slip, Step, Work
-from lessons.grammar.notation import Symbol
+from lessons.grammar.kinds import Immittance, inverse
+from lessons.grammar.lesson import Field, Slip, Step, Work
 from lessons.grammar.side import SHUNT
-from lessons.grammar.strokes import DragAlong, Point, PointOnCircle, Stroke, WalkCircle, Way
+from lessons.grammar.strokes import Point, PointOnCircle, Stroke, WalkCircle, Way
 
 TOLD_APART = "The higher solution has the greater b behind the first stub, the lower one the lesser."
-LENGTHS = {
-    "first": Symbol("l1", "length of the first stub"),
-    "second": Symbol("l2", "length of the second stub"),
-}
-ELEMENTS = {"first": 0, "second": 2}
-
-
-def _allowed(problem: Problem) -> bool:
-    return not values.is_forbidden(problem)
 
 
 def each(**asked: Any) -> tuple[Field, ...]:
@@ -96,13 +85,6 @@ AFTER = Step(
         value=values.after_first,
         slips=lambda branch: (
             Slip(
-                key="not turned",
-                doing="stopping at the unit circle itself",
-                question="Is that the rotated circle?",
-                remedy="The line between the stubs is still to come: stop at the rotated circle.",
-                predict=_on_other_circle(lambda w: UNIT_CONDUCTANCE_CIRCLE, branch),
-            ),
-            Slip(
                 key="turned the other way",
                 doing="using the unit circle turned toward the generator",
                 question="Which way was the unit circle turned?",
@@ -134,120 +116,7 @@ AFTER = Step(
         ),
         names=("y1", "y a", "y behind first stub", "y after first stub", "y1'"),
     ),
-    applies=_allowed,
-)
-
-
-# --- what the stubs add ---
-
-
-def part_step(
-    which: str, title: str, ask: str, goal: str, rule: str, numbers: Any, because: str, **own: Any
-) -> Step:
-    """What one of the stubs must add."""
-    return Step(
-        key=f"{which}_part",
-        title=title,
-        ask=ask,
-        goal=goal,
-        rule=rule,
-        numbers=numbers,
-        because=because,
-        fields=each(
-            quantity=f"{which}_part",
-            label=f"b of the {which} stub",
-            kind=lambda w: ImaginaryPart("admittance", w["line"], 1.0, arithmetic=True),
-            unmixed_by=("after",) if which == "first" else ("after", "arriving"),
-            names=(
-                *(f"{name}{'12'[which == 'second']}" for name in ("bs", "ys", "b stub ")),
-                f"b {which} stub",
-                f"{which} stub susceptance",
-            ),
-            **own,
-        ),
-        applies=_allowed,
-    )
-
-
-FIRST_PART = part_step(
-    "first",
-    "Read what the first stub adds",
-    "How much susceptance must the first stub add, to go from the load's y to either crossing?",
-    "A stub adds what is missing, no more.",
-    "Subtract: b at the crossing less b of the load.",
-    lambda w: (
-        f"The load has b = {w.notation.number(w['admittance'].imag)}; the crossings "
-        f"{w.notation.number(w.of('after', HIGHER).imag)} and {w.notation.number(w.of('after', LOWER).imag)}."
-    ),
-    "Positive where it acts like a capacitor, negative where it acts like a coil.",
-    value=values.first_part,
-    slips=lambda branch: (
-        Slip(
-            key="all of it",
-            doing="giving all of b there in place of the difference",
-            question="What does the load bring along already?",
-            remedy="The load has a b of its own: the stub adds only the difference.",
-            predict=lambda w: made.unless_same(
-                float(w.of("after", branch).imag), values.first_part(w, branch)
-            ),
-            usual=3,
-        ),
-        Slip(
-            key="sign not flipped",
-            doing="subtracting the wrong way round",
-            question="Which one did you subtract from which?",
-            remedy="b at the crossing less b of the load.",
-            predict=lambda w: made.unless_same(-values.first_part(w, branch), values.first_part(w, branch)),
-        ),
-        Slip(
-            key="added up",
-            doing="adding the two in place of subtracting",
-            question="Sum, or difference?",
-            remedy="b at the crossing less b of the load.",
-            predict=lambda w: made.unless_same(
-                float((w.of("after", branch) + w["admittance"]).imag), values.first_part(w, branch)
-            ),
-            usual=1,
-        ),
-        Slip(
-            key="load cancelled",
-            doing="cancelling the load's b",
-            question="Must the first stub leave no b at all?",
-            remedy="It must lead to the rotated circle, and b is not zero there.",
-            predict=lambda w: made.unless_same(float(-w["admittance"].imag), values.first_part(w, branch)),
-        ),
-    ),
-)
-
-SECOND_PART = part_step(
-    "second",
-    "Cancel what is left",
-    "Which susceptance must the second stub add?",
-    "The second stub must leave nothing but 1.",
-    "Admittances across the line add up: b arriving and b of the stub together must be zero.",
-    lambda w: f"There arrive {w.write_of('arriving', HIGHER)} and {w.write_of('arriving', LOWER)}.",
-    "Equal and opposite susceptances resonate, and the line sees a pure conductance.",
-    value=values.second_part,
-    routes=lambda branch: (lambda w: -w.of("arriving", branch).imag,),
-    slips=lambda branch: (
-        Slip(
-            key="sign not flipped",
-            doing="leaving the sign as it was",
-            question="Did you flip the sign?",
-            remedy="The stub must cancel b, so it shows the opposite.",
-            predict=lambda w: float(w.of("arriving", branch).imag),
-            usual=3,
-        ),
-        Slip(
-            key="before the line",
-            doing="cancelling b as it is before the line between the stubs",
-            question="Did you walk through the spacing first?",
-            remedy="The second stub stands behind the line between them: cancel what arrives there.",
-            predict=lambda w: made.unless_same(
-                -float(w.of("after", branch).imag), values.second_part(w, branch)
-            ),
-        ),
-    ),
+    applies=values.is_matchable,
 )
 
 
@@ -325,124 +194,5 @@ ARRIVING = Step(
         ),
         names=("y2", "y b", "y before second stub", "y arriving"),
     ),
-    applies=_allowed,
+    applies=values.is_matchable,
 )
-
-
-# --- the lengths ---
-
-
-def length_step(which: str) -> Step:
-    """The length of one of the stubs, in either solution."""
-    symbol, others = LENGTHS[which], "second" if which == "first" else "first"
-    key, kinds = f"{which}_length", f"{{{which}_end}}"
-    own = f" On its own chart, of {{{which}_stub}}, its b counts {{{which}_stub}} / {{line}} times."
-
-    def own_chart(work: Work) -> str:
-        return work.say(own) if work[f"{which}_stub"] != work["line"] else ""
-
-    return Step(
-        key=key,
-        title=f"Walk the rim for the {which} stub",
-        ask=lambda w: (
-            f"The {which} stub ends in {{an_{which}_end}} circuit. Walk the rim from there, clockwise, to what it must "
-            f"show, and give {{{symbol.key}}} for each solution." + (own if own_chart(w) else "")
-        ),
-        goal="A stub must be long enough to show that susceptance at its place, and no longer.",
-        rule="A short circuit is y = ∞, an open circuit y = 0. Read the scale where b stands on the rim, less its "
-        "reading at the stub's end; if negative, add {half_wave}.",
-        numbers=lambda w: (
-            w.say(f"From the {kinds} point to b = ")
-            + f"{w.notation.number(values.on_own_chart(w, which, HIGHER))} for the higher solution and to b = "
-            f"{w.notation.number(values.on_own_chart(w, which, LOWER))} for the lower one."
-        ),
-        because="Lengths repeat every half wavelength; the shortest is usual.",
-        fields=each(
-            quantity=key,
-            label=f"length {{{symbol.key}}}",
-            symbol=symbol,
-            element=ELEMENTS[which],
-            kind=lambda w: LengthOfLine(),
-            value=lambda w, branch: values.stub_length(w, which, branch),
-            unmixed_by=(f"{which}_part",),
-            slips=lambda branch: _length_slips(which, others, branch),
-            strokes=lambda w, branch: _length_strokes(w, which, branch),
-            gesture=lambda w, branch: DragAlong(values.stub_end(w, which), "admittance"),
-            names=(
-                f"{{{symbol.key}}}",
-                f"{{{symbol.key}}}/λ",
-                f"{which} stub length",
-                f"length of the {which} stub",
-            ),
-        ),
-        applies=_allowed,
-    )
-
-
-def _length_strokes(work: Work, which: str, branch: Branch) -> Iterable[Stroke]:
-    written = work.write_of(f"{which}_length", branch)
-    yield Way(
-        walk(values.stub_end(work, which), work.of(f"{which}_length", branch)),
-        branch.role,
-        "admittance",
-        work.notation.symbol(LENGTHS[which].key),
-        work.say(
-            f"The {which} stub, {branch.word}: from the {{{which}_end}} point {written} clockwise along the rim."
-        ),
-        written,
-    )
-
-
-def _length_slips(which: str, others: str, branch: Branch) -> tuple[Slip, ...]:
-    def value(work: Work) -> float:
-        return values.stub_length(work, which, branch)
-
-    def for_part(part: Callable[[Work], float]) -> Callable[[Work], Any]:
-        return lambda work: made.unless_same(values.length_for(work, which, part(work)), value(work))
-
-    def unscaled(work: Work) -> Any:
-        part = work.of(f"{which}_part", branch)
-        return made.unless_same(values.unscaled_length(work, which, part), value(work))
-
-    def at_start(work: Work) -> float:
-        return values.reading(work, values.stub_end(work, which))
-
-    def at_end(work: Work) -> float:
-        return values.reading(work, SHUNT.reflection_at(1j * values.on_own_chart(work, which, branch)))
-
-    return (
-        made.wrong_way(value),
-        made.wrong_end(value, f"This stub's end is {{{which}_end}}: start there."),
-        made.end_reading(value, at_end),
-        made.start_reading(value, at_start),
-        made.made_positive(at_start, at_end),
-        made.double_angle(value),
-        made.half_angle(value),
-        Slip(
-            key="sign not flipped",
-            doing="walking to b with the other sign",
-            question="Which sign has b of this stub?",
-            remedy="Go to the b that the stub must add, with its sign: above the axis, or below it.",
-            predict=for_part(lambda w: -w.of(f"{which}_part", branch)),
-            usual=3,
-            ruled_out_by=(f"{which}_part.{branch.key}",),
-        ),
-        made.other_quantity(
-            "other stub",
-            f"giving the {others} stub's length",
-            "Which stub is this?",
-            "The first stub stands nearer the load.",
-            lambda w: values.stub_length(w, others, branch),
-            value,
-        ),
-        Slip(
-            key="ratio ignored",
-            doing="using the line's normalisation for the stub",
-            question="Whose impedance is this normalised by?",
-            remedy=f"The stub is {{{which}_stub}}, the line {{line}}: multiply b by the one and divide by the other.",
-            predict=unscaled,
-        ),
-    )
-
-
-FIRST_LENGTH, SECOND_LENGTH = length_step("first"), length_step("second")

@@ -14,9 +14,9 @@ from core.chart import (
     crossings,
     mismatch_circle,
 )
-from core.double_stubs import double_stub
 from core.elements import Section, Stub
 from core.forbidden import (
+    BOUNDARY,
     HALF_WAVE_APART,
     conductance_limit,
     no_spacing,
@@ -28,7 +28,7 @@ from core.stubs import stub_length_for, stub_susceptance
 from lessons.course.stub_values import clockwise
 from lessons.course.stub_values import refuses as refuses_one_stub
 from lessons.grammar.branch import Branch
-from lessons.grammar.kinds import CLOSE, LengthOfLine
+from lessons.grammar.kinds import CLOSE, LengthOfLine, inverse
 from lessons.grammar.lesson import Impossible, Problem, Work
 from lessons.grammar.side import SHUNT
 from lessons.grammar.strokes import scale_reading
@@ -46,7 +46,12 @@ def other(branch: Branch) -> Branch:
 
 def is_forbidden(problem: Problem) -> bool:
     """Whether no first stub helps: the load's conductance is above the limit of the spacing."""
-    return not len(double_stub(problem["load"], problem["line"], problem["spacing"]))
+    own = inverse(problem["load"] / problem["line"]).real
+    return bool(np.isfinite(own) and own > conductance_limit(problem["spacing"]) * (1 + BOUNDARY))
+
+
+def is_matchable(problem: Problem) -> bool:
+    return not is_forbidden(problem)
 
 
 def refuses(problem: Problem) -> str:
@@ -115,14 +120,17 @@ def met_or_none(work: Work, circle: Circle) -> list[complex] | None:
     """Admittances where the load's circle of constant g meets another one, the higher b first; None where it misses."""
     own = work["admittance"].real
     found = crossings(conductance_circle(own), circle) if own > 0 else ()
-    return (
-        sorted((complex(own, SHUNT.value_at(point).imag) for point in found), key=lambda y: -y.imag) or None
-    )
+    return sorted((complex(own, _read_at(point).imag) for point in found), key=lambda y: -y.imag) or None
+
+
+def _read_at(point: complex) -> complex:
+    """The admittance at a crossing, which rounding may have put a hair outside of the chart."""
+    return SHUNT.value_at(point / max(1.0, abs(point)))
 
 
 def met_by_mismatch(work: Work) -> tuple[complex, ...]:
     """Where the load's mismatch circle meets the rotated unit circle."""
-    return tuple(map(SHUNT.value_at, crossings(mismatch_circle(load_point(work)), rotated(work))))
+    return tuple(map(_read_at, crossings(mismatch_circle(load_point(work)), rotated(work))))
 
 
 def turned_toward_generator(work: Work) -> Circle:

@@ -175,7 +175,7 @@ class Lesson:
 
     def ends_matched(self, problem: Problem) -> bool:
         """Whether this problem's last step is a match."""
-        return self.matches and not self.stops_short(problem)
+        return self.matches and not self.refuses(problem) and not self.stops_short(problem)
 
     def field(self, key: str) -> Field:
         """The field of that key. Raises KeyError."""

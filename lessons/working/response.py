@@ -40,11 +40,7 @@ class BranchResponse:
 
 def responses(sheet: Sheet) -> tuple[BranchResponse, ...]:
     """The response of each design of a finished sheet; empty where the lesson builds nothing or it cannot be built."""
-    if (
-        not sheet.finished
-        or not sheet.lesson.ends_matched(sheet.problem)
-        or sheet.lesson.refuses(sheet.problem)
-    ):
+    if not sheet.finished or not sheet.lesson.ends_matched(sheet.problem):
         return ()
     try:
         return tuple(_responses(sheet))

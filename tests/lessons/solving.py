@@ -42,6 +42,8 @@ FACTS = ("accuracy", "key", "title", "story", "without")
 
 
 PLACEMENTS = {LESSON.key: "shunt", SERIES_LESSON.key: "series"}
+LENGTHS_OF_LINE = ("distance", "length", "way_out")
+SINGLE_STUBS = (LESSON, SERIES_LESSON)
 
 
 def problem(
@@ -161,7 +163,7 @@ def answers(work: Work, sheet: Sheet, decimals: int = 3) -> dict[str, str]:
 
 def unit_of(key: str) -> str:
     """The unit that a length is written with."""
-    return " wl" if key.split(".")[0] in ("distance", "length") else ""
+    return " wl" if key.split(".")[0].endswith(LENGTHS_OF_LINE) else ""
 
 
 def filled(sheet: Sheet, texts: Mapping[str, str]) -> Sheet:

@@ -78,8 +78,12 @@ class TestWhy:
         """The one said to have the wider band has it, and "less line" is less line."""
         sheet = finished(lesson, load, end)
         found = responses(sheet)
+        assert bool(found) == lesson.ends_matched(sheet.problem)
         for limit, index in zip(LIMITS, range(3), strict=True):
             said = why(found, limit, sheet.notation)
+            if not found:
+                assert "" == said
+                continue
             wide = max(found, key=lambda one: one.bands[index].fraction)
             other = min(found, key=lambda one: one.bands[index].fraction)
             assert wide.branch is not None
