@@ -2,10 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from dataclasses import replace
-
 from lessons.course.givens import wavelength_mm
+from lessons.course.metric_slips import metric_slips
 from lessons.course.near_and_far import BOTH, FAR, NEAR, other
 from lessons.course.stub_values import REASONS, StubValues
 from lessons.grammar import slips as made
@@ -74,16 +72,6 @@ def _metric(quantity: str, label: str, symbol: Symbol) -> Field:
 
     method = () if quantity == "distance" else ("millimetres.distance",)
 
-    def slip(key: str, doing: str, question: str, remedy: str, factor: Callable[[float], float]) -> Slip:
-        return Slip(
-            key=key,
-            doing=doing,
-            question=question,
-            remedy=remedy,
-            predict=lambda w: value(w) * factor(w["velocity"]) if w["velocity"] != 1 else None,
-            ruled_out_by=method,
-        )
-
     return Field(
         quantity=f"millimetres.{quantity}",
         label=f"{label} in mm",
@@ -92,21 +80,9 @@ def _metric(quantity: str, label: str, symbol: Symbol) -> Field:
         value=value,
         same_as=quantity,
         slips=(
-            slip(
-                "velocity ignored",
-                "using the wavelength of free space",
-                "Did you use the velocity factor?",
-                "On the line waves are slower and wavelengths shorter: multiply by the velocity factor.",
-                lambda v: 1 / v,
+            *metric_slips(
+                value, "The lengths are parts of the whole wavelength: multiply by all of it.", method
             ),
-            slip(
-                "velocity inverted",
-                "dividing by the velocity factor",
-                "Is a wave on the line longer or shorter?",
-                "Multiply by the velocity factor.",
-                lambda v: 1 / v**2,
-            ),
-            *(replace(one, ruled_out_by=method) for one in _metric_slips(value)),
             made.other_quantity(
                 "lengths exchanged",
                 "exchanging the distance and the stub's length",
@@ -122,39 +98,6 @@ def _metric(quantity: str, label: str, symbol: Symbol) -> Field:
                 remedy="Keep to the solution you chose above.",
                 predict=lambda w: w.of(quantity, other(_chosen(w))) * (w.wavelength_mm or float("nan")),
             ),
-        ),
-    )
-
-
-def _metric_slips(value: Callable[[Work], float]) -> tuple[Slip, ...]:
-    """Powers of ten, halves, and the root of the velocity factor."""
-
-    def times(factor: float) -> Callable[[Work], float]:
-        return lambda w: factor * value(w)
-
-    return (
-        Slip(
-            key="metres",
-            doing="slipping by powers of ten between millimetres and metres",
-            question="In which unit is this?",
-            remedy="A metre has 1000 mm, a centimetre 10.",
-            predict=lambda w: tuple(times(10.0**power)(w) for power in (1, -1, 3, -3, 2, -2)),
-        ),
-        Slip(
-            key="halved",
-            doing="taking half of the wavelength for the whole",
-            question="Is that a half of it?",
-            remedy="The lengths are parts of the whole wavelength: multiply by all of it.",
-            predict=times(0.5),
-            usual=1,
-        ),
-        Slip(
-            key="root of the velocity factor",
-            doing="using the square root of the velocity factor",
-            question="Did you take a root?",
-            remedy="The velocity factor is one over the root of the permittivity already: multiply by it as it is.",
-            predict=lambda w: value(w) * w["velocity"] ** -0.5 if w["velocity"] != 1 else None,
-            usual=1,
         ),
     )
 

@@ -15,6 +15,7 @@ from lessons.course.givens import (
     VELOCITY,
     is_instructive,
     wavelength_mm,
+    with_frequency,
 )
 from lessons.course.glossary import TERMS
 from lessons.course.near_and_far import BOTH
@@ -32,7 +33,7 @@ def single_stub(
         key=key,
         title=title,
         purpose=purpose,
-        task=lambda work: _with_frequency(work, task),
+        task=lambda work: with_frequency(work, task),
         brief=_brief,
         givens=(LOAD, LINE, STUB, FREQUENCY, VELOCITY, END),
         branches=BOTH,
@@ -63,12 +64,6 @@ def single_stub(
         terms=TERMS,
         former_keys=former_keys,
     )
-
-
-def _with_frequency(work: Work, task: str) -> str:
-    if not work["frequency"]:
-        return task
-    return f"{task} The frequency is {{frequency}}, the velocity factor {{velocity}}."
 
 
 def _brief(work: Work) -> str:

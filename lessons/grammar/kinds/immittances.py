@@ -80,7 +80,7 @@ class Immittance(Kind):
         return complex(read(complex(answer)))
 
     def where(self, value: complex, expected: complex, notation: Notation) -> str:
-        return _parts_off(value, expected)
+        return parts_off(value, expected)
 
     def understood(self, said: Said) -> Iterator[Reading]:
         return _Understanding(self, said).readings()
@@ -170,29 +170,6 @@ class Reflection(Kind):
 
 
 @dataclass(frozen=True)
-class Ohms(Kind):
-    """An impedance in ohms, real or complex, compared by its size."""
-
-    example: str = "36.5 − {j}61.1"
-    per: float = 50.0
-
-    def read(self, text: str, notation: Notation) -> complex:
-        return Immittance(per=self.per).read(text, notation)
-
-    def write(self, value: complex, notation: Notation) -> str:
-        return notation.rectangular(complex(value), max(0, notation.decimals - 1)) + " Ω"
-
-    def off_by(self, value: complex, other: complex, accuracy: Accuracy) -> float:
-        return Immittance().off_by(complex(value) / self.per, complex(other) / self.per, accuracy)
-
-    def unit(self, notation: Notation) -> str:
-        return "Ω"
-
-    def drawn(self, answer: Any, read_as: str) -> complex:
-        return Immittance().drawn(answer, read_as) * self.per
-
-
-@dataclass(frozen=True)
 class _Understanding:
     """Reads values of one kind, which asks for an impedance or an admittance, or for its imaginary part."""
 
@@ -268,7 +245,7 @@ def _worked_out(number: complex, said: Said) -> str:
     return f"Worked out: {said.notation.rectangular(number)}."
 
 
-def _parts_off(value: complex, expected: complex) -> str:
+def parts_off(value: complex, expected: complex) -> str:
     """Which part of a complex value is off, and which way."""
     if np.isinf(value) or np.isinf(expected):
         return ""
