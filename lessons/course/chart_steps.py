@@ -22,11 +22,6 @@ from lessons.grammar.strokes import Curve, DragRadius, PlacePoint, Point
 HABITUAL = 50.0  # ohms; the usual impedance of coaxial cable for radio, common practice, no source
 
 
-def has_own_impedance(work: Work) -> bool:
-    """Whether the problem's stub is of another impedance than its line."""
-    return work.problem.givens.get("stub", work["line"]) != work["line"]
-
-
 NORMALISE = Step(
     key="normalise",
     title="Normalise the load",
@@ -49,13 +44,6 @@ NORMALISE = Step(
                     question="Did you divide by the line impedance?",
                     remedy="Divide both parts by the line impedance, {line}.",
                     predict=lambda w: w["load"],
-                ),
-                Slip(
-                    key="stub's impedance",
-                    doing="dividing by the stub's impedance",
-                    question="Which impedance did you divide by?",
-                    remedy="The load hangs on the line, so divide by {line}.",
-                    predict=lambda w: w["load"] / w["stub"] if has_own_impedance(w) else None,
                 ),
                 Slip(
                     key="upside down",

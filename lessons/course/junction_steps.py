@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from lessons.course.chart_steps import has_own_impedance
 from lessons.course.near_and_far import FAR, NEAR, near_and_far
-from lessons.course.stub_values import StubValues
+from lessons.course.stub_values import StubValues, has_own_impedance
 from lessons.grammar import slips as made
 from lessons.grammar.kinds import ImaginaryPart, Immittance
 from lessons.grammar.lesson import Slip, Step

@@ -8,9 +8,8 @@ from typing import Any
 
 from core.chart import OPEN_POINT, SHORT_POINT, walk
 from core.line import wrap_half_wave
-from lessons.course.chart_steps import has_own_impedance
 from lessons.course.near_and_far import FAR, NEAR, near_and_far
-from lessons.course.stub_values import StubValues, stub_end
+from lessons.course.stub_values import StubValues, has_own_impedance, stub_end
 from lessons.grammar import slips as made
 from lessons.grammar.branch import Branch
 from lessons.grammar.kinds import Choice, ImaginaryPart, LengthOfLine
