@@ -15,7 +15,7 @@ from lessons.course.chart_mistakes import (
 from lessons.course.stub_values import load_reflection, load_swr, normalised_load
 from lessons.grammar import slips as made
 from lessons.grammar.kinds import Immittance, Reflection, StandingWaveRatio, inverse
-from lessons.grammar.lesson import Field, Slip, Step, Work
+from lessons.grammar.lesson import Field, Slip, Step
 from lessons.grammar.side import reflection_of
 from lessons.grammar.strokes import Curve, DragRadius, PlacePoint, Point
 

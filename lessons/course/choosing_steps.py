@@ -13,7 +13,7 @@ from lessons.course.pairs import Pair
 from lessons.grammar import slips as made
 from lessons.grammar.branch import Branch
 from lessons.grammar.kinds import Choice, Millimetres
-from lessons.grammar.lesson import Field, Slip, Step, Text, Work
+from lessons.grammar.lesson import Field, Slip, Step, Work
 from lessons.grammar.notation import Symbol
 
 
@@ -55,7 +55,7 @@ def choose(
             key=f"untrue {reason.key}",
             doing=f"giving a reason that is not so: {reason.words} only for the other solution",
             question="Does that hold for the solution you chose?",
-            remedy="Compare the two solutions' lengths on your sheet.",
+            remedy="Compare the two solutions on your sheet.",
             predict=lambda w: None if reason.key in true_reasons(w) else reason.key,
         )
 
@@ -197,14 +197,14 @@ def _metric(
 def _velocity_slips(value: Callable[[Work], float]) -> tuple[Slip, ...]:
     """What can be done wrong with the velocity factor."""
 
-    def slip(key: str, doing: str, question: str, remedy: str, power: float, **more: int) -> Slip:
+    def slip(key: str, doing: str, question: str, remedy: str, power: float, usual: int = 2) -> Slip:
         return Slip(
             key=key,
             doing=doing,
             question=question,
             remedy=remedy,
             predict=lambda w: value(w) * w["velocity"] ** power if w["velocity"] != 1 else None,
-            **more,
+            usual=usual,
         )
 
     return (

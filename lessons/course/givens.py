@@ -12,6 +12,7 @@ from core.board import guide_wavelength_m
 from core.line import impedance_from_reflection
 from lessons.grammar.dice import Dice
 from lessons.grammar.given_kinds import Factor, Frequency, LineOhms, Load, Word
+from lessons.grammar.lesson import Work
 from lessons.grammar.problem import Given, Problem
 
 SMALLEST_SWR, LARGEST_SWR = 1.5, 5
@@ -59,6 +60,13 @@ def wavelength_mm(problem: Problem) -> float | None:
     """On the problem's line, None without a frequency."""
     frequency = problem.givens.get("frequency")
     return 1e3 * float(guide_wavelength_m(frequency, problem["velocity"])) if frequency else None
+
+
+def with_frequency(work: Work, task: str) -> str:
+    """A lesson's task, and the frequency and the velocity factor where the problem has them."""
+    if not work["frequency"]:
+        return task
+    return f"{task} The frequency is {{frequency}}, the velocity factor {{velocity}}."
 
 
 def load_at(reflection: complex, line_impedance: float) -> complex:

@@ -24,8 +24,9 @@ from lessons.course.givens import (
     VELOCITY,
     is_instructive,
     wavelength_mm,
+    with_frequency,
 )
-from lessons.course.glossary import TERMS
+from lessons.course.glossary import STUB_TERMS
 from lessons.course.near_and_far import BOTH, CROSSINGS
 from lessons.course.stub_values import StubValues, bare, has_own_impedance, refuses
 from lessons.grammar.branch import Branch
@@ -71,7 +72,7 @@ def single_stub(
         key=key,
         title=title,
         purpose=purpose,
-        task=lambda work: _with_frequency(work, task),
+        task=lambda work: with_frequency(work, task),
         brief=_brief,
         givens=(LOAD, LINE, STUB, FREQUENCY, VELOCITY, END),
         branches=BOTH,
@@ -104,15 +105,9 @@ def single_stub(
         wavelength_mm=wavelength_mm,
         instructive=is_instructive,
         places=tuple(f"{place} Match it with one stub." for place in PLACES),
-        terms=TERMS,
+        terms=STUB_TERMS,
         former_keys=former_keys,
     )
-
-
-def _with_frequency(work: Work, task: str) -> str:
-    if not work["frequency"]:
-        return task
-    return f"{task} The frequency is {{frequency}}, the velocity factor {{velocity}}."
 
 
 def _brief(work: Work) -> str:

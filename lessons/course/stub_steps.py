@@ -17,6 +17,7 @@ from lessons.grammar.lesson import Field, Slip, Step, Work
 from lessons.grammar.notation import Symbol
 from lessons.grammar.strokes import DragAlong, PickPoint, Point, Stroke, Way
 
+OWN_CHART = "Each line has a chart of its own, normalised by its own impedance."
 STUB_LENGTH = Symbol("l", "stub length")
 
 
@@ -29,7 +30,7 @@ def own(values: StubValues) -> Step:
         key="own",
         title="Go over to the stub's own chart",
         ask=f"The stub is a line of {{stub}}, not {{line}}. What is its {side.part}, normalised to the stub?",
-        goal="Each line has a chart of its own, normalised by its own impedance.",
+        goal=OWN_CHART,
         rule=f"The same {same} count differently: multiply by {top} and divide by {below}.",
         numbers=lambda w: (
             f"Multiply {w.write_of('needed', NEAR)} and {w.write_of('needed', FAR)} by "

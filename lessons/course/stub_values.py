@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Sequence
+from collections.abc import Callable, Collection
 
 import numpy as np
 
@@ -81,13 +81,6 @@ class StubValues:
     def crossing_reflection(self, work: Work, branch: Branch) -> complex:
         return self.side.reflection_at(work.of("crossing", branch))
 
-    def crosses(self, work: Work, branch: Branch) -> bool:
-        """Whether a crossing is known, or follows."""
-        try:
-            return bool(np.isfinite(self.crossing_reflection(work, branch)))
-        except Impossible:
-            return False
-
     def crossing_routes(self, branch: Branch) -> tuple[Callable[[Work], complex], ...]:
         """The crossing by what was drawn: from the point that was placed, and on the circle that was drawn."""
 
@@ -151,11 +144,6 @@ class StubValues:
 
     def reading(self, work: Work, reflection: complex) -> float:
         return scale_reading(reflection, self.side.immittance, work.notation.admittance)
-
-    def readings(self, work: Work, start: complex, ends: Sequence[complex]) -> tuple[str, ...]:
-        """The scale's readings at the start and at the ends of walks, in writing, with differences that add up."""
-        first, *others = (self.reading(work, one) for one in (start, *ends))
-        return work.notation.adding_up(first, others)
 
     # --- what is built ---
 

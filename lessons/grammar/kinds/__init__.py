@@ -5,6 +5,7 @@ from lessons.grammar.kinds.choices import Choice, simplified
 from lessons.grammar.kinds.immittances import ImaginaryPart, Immittance, Ohms, Reflection, inverse
 from lessons.grammar.kinds.lengths import LengthOfLine, Millimetres
 from lessons.grammar.kinds.ratios import Number, StandingWaveRatio
+from lessons.grammar.kinds.resistances import Resistance
 
 __all__ = [
     "CLOSE",
@@ -21,6 +22,7 @@ __all__ = [
     "Ohms",
     "Reading",
     "Reflection",
+    "Resistance",
     "Said",
     "StandingWaveRatio",
     "Value",
