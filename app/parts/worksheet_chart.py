@@ -84,7 +84,7 @@ def drawn_chart(sheet: Sheet, place: Place, left: float) -> tuple[str, str]:
 
 def _role_names(lesson: Lesson) -> dict[str, str]:
     """What the legend calls each role."""
-    return ROLE_NAMES | {branch.role: f"{branch.word} solution" for branch in lesson.branches}
+    return ROLE_NAMES | {branch.role: branch.named("solution") for branch in lesson.branches}
 
 
 def _legend(drawings: list[Drawn], names: dict[str, str], left: float, bottom: float) -> str:

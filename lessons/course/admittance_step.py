@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from lessons.course.chart_steps import has_own_impedance
-from lessons.course.stub_values import load_admittance
+from lessons.course.stub_values import has_own_impedance, load_admittance
 from lessons.grammar import slips as made
 from lessons.grammar.kinds import Immittance, inverse
 from lessons.grammar.lesson import Field, Slip, Step, Work, by_grid

@@ -24,7 +24,7 @@ from lessons.course.givens import (
     wavelength_mm,
     with_frequency,
 )
-from lessons.course.glossary import TERMS
+from lessons.course.glossary import LINE_TERMS
 from lessons.course.stub_values import LARGEST_SWR, SMALLEST_SWR, known_impedance
 from lessons.course.walk_values import in_wavelengths, is_load_asked, words
 from lessons.grammar.branch import Branch
@@ -175,5 +175,5 @@ LESSON = Lesson(
         "Between hut and mast at {place} lies this piece of line, and one of its ends was measured.",
         "A volunteer at {place} wants to know what stands at the far end of this cable.",
     ),
-    terms=TERMS,
+    terms=LINE_TERMS,
 )

@@ -15,16 +15,11 @@ from lessons.course.chart_mistakes import (
 from lessons.course.stub_values import known_impedance, load_reflection, load_swr, normalised_load
 from lessons.grammar import slips as made
 from lessons.grammar.kinds import Immittance, Reflection, StandingWaveRatio, inverse
-from lessons.grammar.lesson import Field, Slip, Step, Work
+from lessons.grammar.lesson import Field, Slip, Step
 from lessons.grammar.side import reflection_of
 from lessons.grammar.strokes import Curve, DragRadius, PlacePoint, Point
 
 HABITUAL = 50.0  # ohms; the usual impedance of coaxial cable for radio, common practice, no source
-
-
-def has_own_impedance(work: Work) -> bool:
-    """Whether the problem's stub is of another impedance than its line."""
-    return work.problem.givens.get("stub", work["line"]) != work["line"]
 
 
 NORMALISE = Step(
@@ -56,13 +51,6 @@ NORMALISE = Step(
                     question="Did you divide by the line impedance?",
                     remedy="Divide both parts by the line impedance, {line}.",
                     predict=known_impedance,
-                ),
-                Slip(
-                    key="stub's impedance",
-                    doing="dividing by the stub's impedance",
-                    question="Which impedance did you divide by?",
-                    remedy="The load hangs on the line, so divide by {line}.",
-                    predict=lambda w: known_impedance(w) / w["stub"] if has_own_impedance(w) else None,
                 ),
                 Slip(
                     key="upside down",

@@ -67,7 +67,7 @@ def wavelength_mm(problem: Problem) -> float | None:
 
 
 def with_frequency(work: Work, task: str) -> str:
-    """A task with the frequency and the velocity factor behind it, where there is a frequency."""
+    """A lesson's task, and the frequency and the velocity factor where the problem has them."""
     if not work["frequency"]:
         return task
     return f"{task} The frequency is {{frequency}}, the velocity factor {{velocity}}."

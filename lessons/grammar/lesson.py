@@ -9,7 +9,7 @@ has entered so far (so that later values follow from the student's earlier ones)
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 from typing import Any
 
@@ -113,6 +113,11 @@ class Step:
     because: Text
     fields: tuple[Field, ...]
     applies: Callable[[Problem], bool] = lambda problem: True
+
+    def with_slips(self, *slips: Slip) -> Step:
+        """The same step of a lesson in which more can go wrong with its first field."""
+        first, *others = self.fields
+        return replace(self, fields=(replace(first, slips=(*first.slips, *slips)), *others))
 
 
 @dataclass(frozen=True, eq=False)

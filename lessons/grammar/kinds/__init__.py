@@ -6,6 +6,7 @@ from lessons.grammar.kinds.immittances import ImaginaryPart, Immittance, Reflect
 from lessons.grammar.kinds.lengths import LengthOfLine, Millimetres, ScaleReading
 from lessons.grammar.kinds.ohms import Ohms
 from lessons.grammar.kinds.ratios import Number, StandingWaveRatio
+from lessons.grammar.kinds.resistances import Resistance
 
 __all__ = [
     "CLOSE",
@@ -22,6 +23,7 @@ __all__ = [
     "Ohms",
     "Reading",
     "Reflection",
+    "Resistance",
     "Said",
     "ScaleReading",
     "StandingWaveRatio",

@@ -165,7 +165,7 @@ class Reflection(Kind):
         return f"The point lies {size}, in the {half} half of the chart."
 
     def understood(self, said: Said) -> Iterator[Reading]:
-        number, reckoned = _number(said.value, said)
+        number, reckoned = number_of(said.value, said)
         yield Reading(_complex_text(number)) if reckoned else Reading(said.value)
 
 
@@ -177,8 +177,8 @@ class _Understanding:
     said: Said
 
     def readings(self) -> Iterator[Reading]:
-        plain, unit, scale = _unit_of(self.said.value)
-        number, reckoned = _number(plain, self.said)
+        plain, unit, scale = unit_of(self.said.value)
+        number, reckoned = number_of(plain, self.said)
         given = unit or self._named
         if unit:
             yield self._read(number * scale, given, in_units=True)
@@ -231,7 +231,7 @@ class _Understanding:
         return self.said.notation.rectangular(number)
 
 
-def _number(text: str, said: Said) -> tuple[complex, bool]:
+def number_of(text: str, said: Said) -> tuple[complex, bool]:
     """A complex number, and whether it had to be worked out. Raises Unreadable."""
     try:
         return read_complex(text, said.notation.angle), False
@@ -261,7 +261,7 @@ def parts_off(value: complex, expected: complex) -> str:
     return f"{sentence[:1].upper()}{sentence[1:]}." if sentence else ""
 
 
-def _unit_of(value: str) -> tuple[str, str, float]:
+def unit_of(value: str) -> tuple[str, str, float]:
     """A value without its unit, what the unit measures, and how many of the unit without prefix it is."""
     found = _UNIT.fullmatch(value)
     if not found or not found[1]:
