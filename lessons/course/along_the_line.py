@@ -24,7 +24,7 @@ from lessons.course.givens import (
     wavelength_mm,
     with_frequency,
 )
-from lessons.course.glossary import LINE_TERMS
+from lessons.course.glossary import WALK_TERMS
 from lessons.course.stub_values import LARGEST_SWR, SMALLEST_SWR, known_impedance
 from lessons.course.walk_values import in_wavelengths, is_load_asked, words
 from lessons.grammar.branch import Branch
@@ -85,7 +85,7 @@ ALONG = Given(
 OFTEN_NONE = replace(
     FREQUENCY,
     example="868 MHz, if the length is in mm",
-    draw=lambda dice, values: dice.pick((None, None, None, 169e6, 434e6, 868e6, 2.4e9)),
+    draw=lambda dice, values: dice.pick((*[None] * 5, 169e6, 434e6, 868e6, 2.4e9)),
 )
 
 
@@ -175,5 +175,5 @@ LESSON = Lesson(
         "Between hut and mast at {place} lies this piece of line, and one of its ends was measured.",
         "A volunteer at {place} wants to know what stands at the far end of this cable.",
     ),
-    terms=LINE_TERMS,
+    terms=WALK_TERMS,
 )

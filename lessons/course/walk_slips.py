@@ -8,7 +8,7 @@ from math import copysign
 from core.line import wrap_half_wave
 from lessons.course.chart_steps import HABITUAL
 from lessons.course.metric_slips import metric_slips
-from lessons.course.stub_values import known_impedance
+from lessons.course.stub_values import known_impedance, load_reflection
 from lessons.course.walk_detours import DETOURS, IN_FREE_SPACE, is_slowed_metric
 from lessons.course.walk_values import (
     end_reading,
@@ -151,6 +151,7 @@ THERE = (
         remedy="On the line to the reading, the point is where the mismatch circle is met.",
         predict=_on_the_rim,
         usual=1,
+        spread=lambda w: 1 / max(abs(load_reflection(w)), 0.1),  # on the way to the rim a reading error grows
     ),
     Slip(
         key="parts exchanged",
