@@ -114,12 +114,15 @@ def refuses(problem: Problem) -> str:
     return ""
 
 
-def line_between(work: Work, branch: Branch | None, settled: Collection[str]) -> MatchingNetwork:
-    """The line with its load, as far as the sheet has come: what is asked is not known before."""
+def line_between(work: Work, branch: Branch | None, settled: Collection[str]) -> MatchingNetwork | None:
+    """The line with its load, as far as the sheet has come; nothing of it while the load itself is asked."""
+    if is_load_asked(work.problem) and "ohms" not in settled:
+        return None
+    load = work["ohms"] if is_load_asked(work.problem) else work["load"]
     told = work["along"].unit == "wavelengths" or "waves" in settled or "end" in settled
-    length = in_wavelengths(work) if told else np.nan
-    load = work["load"] if not is_load_asked(work.problem) else work["ohms"] if "ohms" in settled else np.nan
-    return MatchingNetwork(load, work["line"], (Section(length, work["line"]),))
+    return MatchingNetwork(
+        load, work["line"], (Section(in_wavelengths(work) if told else np.nan, work["line"]),)
+    )
 
 
 def _task(work: Work) -> str:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from math import floor, log10
 
 from core.chart import mismatch_circle, walk
 from lessons.course import walk_slips
@@ -24,20 +23,12 @@ from lessons.course.walk_values import (
     toward,
     wavelength,
 )
-from lessons.grammar.kinds import Immittance, LengthOfLine, Number, Ohms, ScaleReading
+from lessons.grammar.kinds import Immittance, LengthOfLine, Ohms, ScaleReading, Wavelength
 from lessons.grammar.lesson import Field, Step, Work
 from lessons.grammar.notation import Symbol
 from lessons.grammar.strokes import DragAlong, Point, PointOnCircle, Ray, Stroke, Way
 
 LENGTH = Symbol("l", "length of the line")
-
-
-def _millimetres(work: Work) -> Number:
-    """Fine enough to be told from the wavelength that a thousandth of it would make."""
-    decimals = max(1, 3 - floor(log10(wavelength(work))))
-    return Number(
-        "mm", "412.5", decimals, least=0.0, impossible="A wavelength is longer than nothing: check it."
-    )
 
 
 WAVES = Step(
@@ -58,7 +49,7 @@ WAVES = Step(
             quantity="wave",
             label="Wavelength on the line",
             names=("λ", "λg", "wavelength", "guide wavelength"),
-            kind=_millimetres,
+            kind=lambda w: Wavelength(wavelength(w)),
             value=wavelength,
             slips=walk_slips.WAVE,
         ),
@@ -110,11 +101,12 @@ START = Step(
 
 def _end_strokes(work: Work) -> Iterable[Stroke]:
     _, end, length = shown_readings(work)
+    is_all = length == work.notation.wavelengths(work["waves"])
     yield Way(
         walk(start_point(work), sense(work) * ((work["end"] - work["start"]) % 0.5)),
         "first",
         "impedance",
-        work.notation.symbol("l"),
+        work.notation.symbol("l") if is_all else "",
         work.say("The walk from the {known} to the {asked}, ") + f"{length} " + work.say("toward the {way}."),
         length,
     )

@@ -123,6 +123,9 @@ def in_ohms(work: Work) -> complex:
 
 
 def shown_readings(work: Work) -> tuple[str, str, str]:
-    """Start, end and the length between them, in writing; they add up as they are shown."""
+    """Start, end and the length walked, in writing. They add up as they are shown, but for whole turns of the chart,
+    which are part of the length where the walk ends as far as the line is long."""
     start, end = work.notation.adding_up(work["start"], [work["end"]])
-    return start, end, work.notation.wavelengths(float(wrap_half_wave(work["end"] - work["start"])))
+    walked = float(wrap_half_wave(work["end"] - work["start"]))
+    turns = max(0, round(2 * (work["waves"] - walked)))
+    return start, end, work.notation.wavelengths(walked + turns / 2)

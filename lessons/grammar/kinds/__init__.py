@@ -3,7 +3,7 @@
 from lessons.grammar.kinds.base import CLOSE, LENGTH_TOLERANCE, Accuracy, Kind, Oddity, Reading, Said, Value
 from lessons.grammar.kinds.choices import Choice, simplified
 from lessons.grammar.kinds.immittances import ImaginaryPart, Immittance, Reflection, inverse
-from lessons.grammar.kinds.lengths import LengthOfLine, Millimetres, ScaleReading
+from lessons.grammar.kinds.lengths import LengthOfLine, Millimetres, ScaleReading, Wavelength
 from lessons.grammar.kinds.ohms import Ohms
 from lessons.grammar.kinds.ratios import Number, StandingWaveRatio
 from lessons.grammar.kinds.resistances import Resistance
@@ -28,6 +28,7 @@ __all__ = [
     "ScaleReading",
     "StandingWaveRatio",
     "Value",
+    "Wavelength",
     "inverse",
     "simplified",
 ]

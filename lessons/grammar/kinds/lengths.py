@@ -8,8 +8,18 @@ from dataclasses import dataclass
 from math import floor, log10, tau
 from typing import Any
 
+from core.chart import rim_position
 from core.line import half_wave_difference
-from lessons.grammar.kinds.base import LENGTH_TOLERANCE, Accuracy, Kind, Oddity, Reading, Said, has_no_unit
+from lessons.grammar.kinds.base import (
+    LENGTH_TOLERANCE,
+    Accuracy,
+    Kind,
+    Oddity,
+    Reading,
+    Said,
+    has_no_unit,
+    relative,
+)
 from lessons.grammar.notation import Notation
 from lessons.grammar.numbers import METRIC, Unreadable, read_length
 from lessons.grammar.reckoning import in_wavelengths, reckon_real
@@ -26,6 +36,7 @@ LEFT_NEGATIVE = Oddity(
     slip="negative length",
     doing="leaving a negative length",
 )
+NO_WAVE = Oddity("A wave is longer than nothing: check the number.")
 BEFORE_THE_START = Oddity(
     "The scale has nothing below zero, since it starts again there: add {half_wave} to it.",
     slip="before the scale's start",
@@ -112,10 +123,13 @@ class ScaleReading(LengthOfLine):
 
     start: float = 0.0
     toward: str = "generator"
+    stands_for = "reading"
 
     def drawn(self, answer: Any, read_as: str) -> float:
-        walked = float(answer) if self.toward == "generator" else -float(answer)
-        return (self.start + walked) % HALF_WAVE
+        """Where a walk ends, or what stands beside a point."""
+        beside = float(rim_position(answer)) if isinstance(answer, complex) else float(answer)
+        start = 0.0 if isinstance(answer, complex) else self.start
+        return (start + (beside if self.toward == "generator" else -beside)) % HALF_WAVE
 
     def oddity(self, value: float, expected: float, accuracy: Accuracy) -> Oddity | None:
         if 0 <= value <= HALF_WAVE or self.off_by(value, expected, accuracy) > 1:
@@ -173,6 +187,37 @@ class Millimetres(Kind):
 
     def understood(self, said: Said) -> Iterator[Reading]:
         yield _metric(self.read(said.value, said.notation), said)
+
+
+@dataclass(frozen=True)
+class Wavelength(Kind):
+    """How long a wave is on a line, in millimetres. about : the size that its digits have to fit."""
+
+    about: float
+    example: str = "412.5"
+    arithmetic: bool = True
+    length_in = "millimetres"
+
+    def read(self, text: str, notation: Notation) -> float:
+        value, unit = read_length(text)
+        if unit == "degrees" or (unit == "wavelengths" and not has_no_unit(text)):
+            raise Unreadable("A wavelength is wanted in millimetres here, such as 412.5.")
+        return value * METRIC.get(unit, 1.0)
+
+    def write(self, value: float, notation: Notation) -> str:
+        return Millimetres(self.about).write(value, notation)
+
+    def off_by(self, value: float, other: float, accuracy: Accuracy) -> float:
+        return relative(value, other)
+
+    def unit(self, notation: Notation) -> str:
+        return "mm"
+
+    def oddity(self, value: float, expected: float, accuracy: Accuracy) -> Oddity | None:
+        return NO_WAVE if value <= 0 else None
+
+    def where(self, value: float, expected: float, notation: Notation) -> str:
+        return f"The wave is {'shorter' if value > expected else 'longer'} than that."
 
 
 def _roughly_off(value: float, expected: float, notation: Notation) -> tuple[float, str]:
