@@ -59,7 +59,7 @@ def _draw_length(dice: Dice, values: Values) -> Stated:
 KNOWN_LOAD = replace(
     LOAD,
     usual=lambda values: 25 - 35j if values.get("input") is None else None,
-    example="60 − j80; empty if it is asked",
+    example="none: it is asked",
     must_stand=False,
     draw=lambda dice, values: draw_load(dice, values) if values["input"] is None else None,
 )
@@ -69,7 +69,7 @@ INPUT = replace(
     label="Impedance at the input, Ω",
     kind=Impedance("impedance at the input"),
     usual=lambda values: None,
-    example="empty if it is asked",
+    example="none: it is asked",
     must_stand=False,
     draw=_draw_input,
 )

@@ -192,7 +192,14 @@ OHMS = Step(
         Field(
             quantity="ohms",
             label="Impedance at the {asked} Z",
-            names=("Z{asked_mark}", "Z {asked}", "{asked} impedance", "{asked} impedance in ohms", "Z"),
+            names=(
+                "Z{asked_mark}",
+                "Z {asked}",
+                "{asked} impedance",
+                "{asked} impedance in ohms",
+                "{asked}",
+                "Z",
+            ),
             kind=lambda w: Ohms(per=w["line"]),
             value=in_ohms,
             slips=walk_slips.OHMS,

@@ -166,7 +166,7 @@ class Reflection(Kind):
 
     def understood(self, said: Said) -> Iterator[Reading]:
         number, reckoned = number_of(said.value, said)
-        yield Reading(_complex_text(number)) if reckoned else Reading(said.value)
+        yield Reading(complex_text(number)) if reckoned else Reading(said.value)
 
 
 @dataclass(frozen=True)
@@ -187,7 +187,7 @@ class _Understanding:
             yield self._read(number, given, in_units=True)
         if given == self.kind.of and not self._is_pure:
             yield (
-                Reading(_complex_text(number), _worked_out(number, self.said)) if reckoned else Reading(plain)
+                Reading(complex_text(number), _worked_out(number, self.said)) if reckoned else Reading(plain)
             )
         else:
             yield self._read(number, given, in_units=False)
@@ -211,7 +211,7 @@ class _Understanding:
         if given != self.kind.of:
             number = inverse(number)
             said.append(f"Given as an {given}: as an {self.kind.of} it is {self._write(number)}.")
-        return Reading(_complex_text(number), " ".join(said))
+        return Reading(complex_text(number), " ".join(said))
 
     def _imaginary(self, number: complex) -> complex:
         """A susceptance or reactance as the imaginary number it stands for; an immittance must have its j.
@@ -270,7 +270,7 @@ def unit_of(value: str) -> tuple[str, str, float]:
     return number, "admittance" if found[3] else "impedance", 1e-3 if found[2] else 1.0
 
 
-def _complex_text(number: complex) -> str:
+def complex_text(number: complex) -> str:
     if np.isinf(number):
         return "inf"
     return f"{number.real!r}{number.imag:+}j" if number.real else f"{number.imag!r}j"

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
 
-from lessons.grammar.kinds.base import Accuracy, Kind
-from lessons.grammar.kinds.immittances import Immittance, parts_off
+from lessons.grammar.kinds.base import Accuracy, Kind, Reading, Said
+from lessons.grammar.kinds.immittances import Immittance, complex_text, number_of, parts_off, unit_of
 from lessons.grammar.notation import Notation
 
 MISREAD = 0.1  # of an impedance's size, that a reading of the chart may be off by
@@ -43,3 +44,15 @@ class Ohms(Kind):
 
     def where(self, value: complex, expected: complex, notation: Notation) -> str:
         return parts_off(complex(value), complex(expected))
+
+    def understood(self, said: Said) -> Iterator[Reading]:
+        """Ohms as they stand; behind a small z without a unit, what is normalised."""
+        plain, unit, scale = unit_of(said.value)
+        number, reckoned = number_of(plain, said)
+        if not unit and said.name.startswith("z"):
+            ohms = number * self.per
+            yield Reading(
+                complex_text(ohms), f"Taken as normalised: it is {self.write(ohms, said.notation)}."
+            )
+        worked_out = f"Worked out: {self.write(number * scale, said.notation)}." if reckoned else ""
+        yield Reading(complex_text(number * scale), worked_out)
