@@ -71,7 +71,7 @@ def resistance_reflection(work: Work, branch: Branch) -> complex:
 
 def _meant(work: Work, branch: Branch) -> Branch:
     """The place that a student calls so who has chosen the ends of the axis."""
-    return branch if work["ends.maximum"] == "right" else PLACES.other(branch)
+    return branch if work["ends.highest"] == "right" else PLACES.other(branch)
 
 
 def _resistance_routes(branch: Branch) -> tuple[Callable[[Work], float], ...]:
@@ -149,9 +149,9 @@ ENDS = Step(
             ),
         ),
         Field(
-            quantity="ends.maximum",
-            label="The voltage maximum is",
-            names=("maximum at", "voltage maximum", "maximum is"),
+            quantity="ends.highest",
+            label="The voltage is highest",
+            names=("highest voltage", "voltage is highest", "highest at"),
             kind=lambda w: Choice(
                 (("right", "at the right of the centre"), ("left", "at the left of the centre"))
             ),

@@ -155,6 +155,8 @@ IMPEDANCE = Step(
         quantity="section",
         label="impedance {ZT}",
         symbol=SECTION,
+        element=1,
+        gives="impedance",
         kind=lambda w: Resistance(w["line"], in_ohms=True, example="70.7", arithmetic=True),
         value=section,
         unmixed_by=("resistance",),
@@ -267,7 +269,7 @@ def _turned_strokes(work: Work, branch: Branch) -> Iterator[Stroke]:
         walk(reflection_of(work.of("own", branch)), QUARTER),
         branch.role,
         "impedance",
-        f"quarter_{branch.also[0]}",
+        work.notation.wavelengths(QUARTER),
         f"The quarter wave from the {branch.word}, on the section's own chart.",
     )
     yield Point(
