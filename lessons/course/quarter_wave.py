@@ -9,6 +9,7 @@ import numpy as np
 from core.elements import Section
 from core.line import wrap_half_wave
 from core.network import MatchingNetwork
+from lessons.course.axis_steps import DISTANCES, ENDS, RESISTANCE
 from lessons.course.chart_steps import MISMATCH, NORMALISE, PLACE
 from lessons.course.choosing_steps import (
     MORE_ROOM,
@@ -32,9 +33,10 @@ from lessons.course.givens import (
     with_frequency,
 )
 from lessons.course.glossary import QUARTER_TERMS
-from lessons.course.maximum_and_minimum import DISTANCES, ENDS, RESISTANCE
 from lessons.course.maximum_and_minimum import PLACES as BOTH
-from lessons.course.quarter_steps import IMPEDANCE, OWN, QUARTER, TOTAL, TURNED
+from lessons.course.quarter_check import TOTAL, TURNED
+from lessons.course.quarter_steps import IMPEDANCE, OWN
+from lessons.course.quarter_values import QUARTER
 from lessons.course.stub_values import bare, refuses
 from lessons.grammar.branch import Branch
 from lessons.grammar.lesson import Lesson, Work

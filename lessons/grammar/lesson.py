@@ -11,7 +11,7 @@ from __future__ import annotations
 from collections.abc import Callable, Collection, Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from functools import cached_property
-from typing import Any
+from typing import Any, Literal
 
 from core.network import MatchingNetwork
 from lessons.grammar.branch import Branch
@@ -66,7 +66,7 @@ class Field:
     quantity : what it is, the same for each branch that has one.  branch : the solution it belongs to, if to one.
     names : what students call it, its usual symbol first; `{d}` stands for the course's symbol.
     symbol : the symbol that the course may rename.  element : which element of its branch's network it gives the length
-    (or reactance) of.  accepts : every right answer, where there are several.
+    (or reactance) of, or whose impedance where `gives` says so.  accepts : every right answer, where there are several.
     routes : other ways to the value, from what the student has drawn in place of calculated.  own_only : whether it is
     right only if it follows from the student's own values, as a check of them.
     same_as : the quantity that it gives in another unit.  picks_branch : whether its value is the key of a branch, the
@@ -86,6 +86,7 @@ class Field:
     names: tuple[str, ...] = ()
     symbol: Symbol | None = None
     element: int | None = None
+    gives: Literal["length", "impedance"] = "length"
     same_as: str = ""
     picks_branch: bool = False
 

@@ -51,6 +51,11 @@ class Reading:
     millimetres: float | None = None
     fault: str = ""
 
+    def for_box(self, kind: Kind) -> str:
+        """The text as the box of this kind takes it: a metric length in millimetres, where they are asked."""
+        metric = self.millimetres is not None and kind.length_in == "millimetres"
+        return f"{self.millimetres!r} mm" if metric else self.text
+
 
 @dataclass(frozen=True)
 class Oddity:

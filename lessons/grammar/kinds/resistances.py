@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from math import inf
+from math import floor, inf, log10
 from typing import Any
 
 from core.line import impedance_from_reflection
@@ -37,9 +37,9 @@ class Resistance(Kind):
         return value.real
 
     def write(self, value: float, notation: Notation) -> str:
-        if not self.in_ohms:
-            return notation.number(value)
-        return f"{notation.number(value, max(1, notation.decimals - 1))} Ω"
+        usual = max(1, notation.decimals - 1) if self.in_ohms else notation.decimals
+        small = -floor(log10(value)) - 1 if 0 < value < 1 else 0  # as many digits of what begins with zeros
+        return notation.number(value, usual + small) + (" Ω" if self.in_ohms else "")
 
     def off_by(self, value: float, other: float, accuracy: Accuracy) -> float:
         if self.arithmetic and accuracy == "chart":

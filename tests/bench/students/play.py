@@ -233,7 +233,9 @@ class Class:
         if answer is None:
             text, value = self.written(key, value)
             return sheet.enter(key, text), value
-        return sheet.draw(key, answer), value
+        drawn = sheet.draw(key, answer)
+        stands = drawn.verdicts[key].value  # the box rounds what was drawn, and later sums are done with that
+        return drawn, value if stands is None else stands
 
     def _twice(self) -> Iterator[Answer]:
         """A mistake gone on from, and another one later on."""

@@ -22,7 +22,7 @@ _normalise, _place, _mismatch = normalise, place, mismatch
 
 
 def _ends(s: QuarterStudent, what: str) -> Iterator[Mistake]:
-    if what == "maximum":
+    if what == "highest":
         yield Mistake("ends exchanged", always("left"))
         return
     yield Mistake("unit circle", always("unit circle"))

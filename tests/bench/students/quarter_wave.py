@@ -45,14 +45,14 @@ class QuarterStudent(ChartStudent):
     """A student with a quarter wave. draws : also works from the ends of the axis as chosen."""
 
     sides = ("maximum", "minimum")
-    drawn = ("place", "mismatch", "ends.maximum")
+    drawn = ("place", "mismatch", "ends.highest")
 
     @property
     def fields(self) -> list[str]:
         """Every field of the problem in order."""
         both = ("resistance", "distance", "section", "own", "turned", "total")
         return [
-            "normalise", "place", "mismatch", "ends.where", "ends.maximum",
+            "normalise", "place", "mismatch", "ends.where", "ends.highest",
             *(f"{one}.{side}" for one in both for side in self.sides),
             "choose.which", "choose.why",
             *(["millimetres.distance", "millimetres.section"] if self.frequency else []),
@@ -68,7 +68,7 @@ class QuarterStudent(ChartStudent):
     def right(self, key: str, eye: Eye) -> Any:
         """What a student without a mistake writes, from the values before."""
         if key.startswith("ends"):
-            return {"ends.where": "axis", "ends.maximum": "right"}[key]
+            return {"ends.where": "axis", "ends.highest": "right"}[key]
         return super().right(key, eye)
 
     @property
@@ -78,7 +78,7 @@ class QuarterStudent(ChartStudent):
 
     def meant(self, side: str) -> str:
         """The place that is called so by who has chosen the ends of the axis."""
-        return OTHER[side] if self.draws and self.at("ends.maximum") == "left" else side
+        return OTHER[side] if self.draws and self.at("ends.highest") == "left" else side
 
     def on_axis(self, side: str, eye: Eye) -> float:
         """What is read where the circle meets the axis."""
@@ -156,6 +156,6 @@ class QuarterStudent(ChartStudent):
         quantity = key.split(".")[0]
         if quantity in ("resistance", "turned"):
             return reflection(value)
-        if quantity == "distance" or key == "ends.maximum":
+        if quantity == "distance" or key == "ends.highest":
             return value
         return super().drawing(key, value)
