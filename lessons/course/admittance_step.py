@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from lessons.course.chart_steps import has_own_impedance
 from lessons.course.stub_values import load_admittance
 from lessons.grammar import slips as made
 from lessons.grammar.kinds import Immittance, inverse
@@ -116,13 +115,6 @@ ADMITTANCE = Step(
                     ),
                     predict=_after_quarter_turn,
                     usual=1,
-                ),
-                Slip(
-                    key="stub's impedance",
-                    doing="normalising by the stub's impedance",
-                    question="Which impedance did you normalise by?",
-                    remedy="Up to the junction all is line: use {line}.",
-                    predict=lambda w: w["stub"] / w["load"] if has_own_impedance(w) else None,
                 ),
             ),
             strokes=lambda w: (

@@ -4,29 +4,26 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from core.network import MatchingNetwork
 from lessons.course import double_stub_values as values
 from lessons.course.admittance_step import ADMITTANCE
 from lessons.course.chart_steps import MISMATCH, NORMALISE, PLACE
+from lessons.course.choosing_steps import LESS_LINE, WIDER_BAND, Reason, choose
 from lessons.course.double_stub_lengths import FIRST_LENGTH, SECOND_LENGTH
 from lessons.course.double_stub_parts import FIRST_PART, SECOND_PART
 from lessons.course.double_stub_region import REGION, ROTATED, WAY_OUT
-from lessons.course.double_stub_steps import (
-    AFTER,
-    ARRIVING,
-    each,
-)
-from lessons.course.double_stub_values import BOTH, HIGHER
+from lessons.course.double_stub_steps import AFTER, ARRIVING
+from lessons.course.double_stub_values import BOTH, HIGHER, SOLUTIONS, each
 from lessons.course.givens import END, LINE, LOAD, PLACES, STUB, is_instructive
-from lessons.course.glossary import TERMS
+from lessons.course.glossary import DOUBLE_STUB_TERMS
 from lessons.course.stub_values import bare
 from lessons.grammar import slips as made
 from lessons.grammar.given_kinds import LineLength, LineOhms, Word
-from lessons.grammar.kinds import Choice, Immittance
-from lessons.grammar.lesson import Field, Lesson, Problem, Slip, Step, Work
+from lessons.grammar.kinds import Immittance
+from lessons.grammar.lesson import Lesson, Problem, Slip, Step, Work
 from lessons.grammar.problem import Given
 from lessons.grammar.side import SHUNT
 from lessons.grammar.strokes import Point
-from lessons.grammar.term import Term
 
 SPACING = Given(
     key="spacing",
@@ -53,6 +50,10 @@ def _not_at_the_boundary(problem: Problem) -> bool:
     """Whether its load is easy to tell from the boundary of the forbidden region."""
     work = Work(LESSON, problem)
     return abs(work["admittance"].real / work["limit"] - 1) > 0.1
+
+
+def _less_line(network: MatchingNetwork) -> float:
+    return -float(network.total_line)
 
 
 # --- the end ---
@@ -113,67 +114,17 @@ TOTAL = Step(
     applies=values.is_matchable,
 )
 
-REASONS = (
-    ("less line", "its two stubs take less line in all", values.total_stub),
-    ("wider band", "it reflects less when the frequency is off by 5 %", values.reflected_off_frequency),
-    (
-        "more line",
-        "its two stubs are longer in all, and easier to cut to length",
-        lambda w, b: -values.total_stub(w, b),
-    ),
-)
-
-
-def true_reasons(work: Work) -> tuple[str, ...]:
-    """What speaks for the chosen solution."""
-    chosen = work.chosen or HIGHER
-    return tuple(key for key, _, cost in REASONS if cost(work, chosen) <= cost(work, values.other(chosen)))
-
-
-def _untrue(key: str, words: str) -> Slip:
-    return Slip(
-        key=f"untrue {key}",
-        doing=f"giving a reason that is not so: {words} only for the other solution",
-        question="Does that hold for the solution you chose?",
-        remedy="Compare the two solutions' lengths on your sheet.",
-        predict=lambda w: None if key in true_reasons(w) else key,
-    )
-
-
-def _lengths(work: Work) -> str:
-    return " ".join(
-        f"{one.word.capitalize()}: {' and '.join(work.write_of(f'{which}_length', one) for which in values.STUBS)}."
-        for one in BOTH
-    )
-
-
-CHOOSE = Step(
-    key="choose",
-    title="Choose one",
-    ask="Both solutions match. Which would you build, and why?",
-    goal="There is no wrong choice here, but there are untrue reasons.",
-    rule="Less line in the stubs usually means less loss and a wider band; a longer stub may be easier to make.",
-    numbers=_lengths,
-    because="Less line in all is the usual choice.",
-    fields=(
-        Field(
-            quantity="choose.which",
-            label="I would build",
-            names=("choice", "chosen", "build", "I would build"),
-            kind=lambda w: Choice(tuple((one.key, f"the {one.word} one") for one in BOTH)),
-            value=lambda w: min(BOTH, key=lambda one: values.total_stub(w, one)).key,
-            accepts=lambda w: tuple(one.key for one in BOTH),
-            picks_branch=True,
+CHOOSE = replace(
+    choose(
+        SOLUTIONS,
+        (
+            LESS_LINE,
+            WIDER_BAND,
+            Reason("more line", "its stubs are longer in all, and easier to cut", _less_line),
         ),
-        Field(
-            quantity="choose.why",
-            label="because",
-            names=("because", "why", "reason"),
-            kind=lambda w: Choice(tuple((key, words) for key, words, _ in REASONS)),
-            value=lambda w: true_reasons(w)[0],
-            slips=tuple(_untrue(key, words) for key, words, _ in REASONS),
-            accepts=true_reasons,
-        ),
+        "Less line in the stubs usually means less loss and a wider band; a longer stub may be easier to make.",
+        "Less line in all is the usual choice.",
+        lambda w, branch: " and ".join(w.write_of(f"{which}_length", branch) for which in values.STUBS),
     ),
     applies=values.is_matchable,
 )
@@ -216,16 +167,5 @@ LESSON = Lesson(
     ),
     instructive=lambda problem: is_instructive(problem) and _not_at_the_boundary(problem),
     places=tuple(f"{place} Two stubs are built in; only their lengths can be set." for place in PLACES),
-    terms=(
-        *TERMS,
-        Term(
-            ("forbidden region",),
-            "All admittances whose conductance is too large for two stubs of this spacing.",
-        ),
-        Term(
-            ("rotated unit circle", "rotated circle"),
-            "The unit-conductance circle, turned toward the load by the spacing of two stubs.",
-        ),
-        Term(("spacing",), "The length of line between the two stubs."),
-    ),
+    terms=DOUBLE_STUB_TERMS,
 )

@@ -7,8 +7,7 @@ from typing import Any
 
 from core.chart import walk
 from lessons.course import double_stub_values as values
-from lessons.course.double_stub_steps import each
-from lessons.course.double_stub_values import HIGHER, LOWER
+from lessons.course.double_stub_values import HIGHER, LOWER, each
 from lessons.grammar import slips as made
 from lessons.grammar.branch import Branch
 from lessons.grammar.kinds import LengthOfLine

@@ -5,8 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from lessons.course import double_stub_values as values
-from lessons.course.double_stub_steps import each
-from lessons.course.double_stub_values import HIGHER, LOWER
+from lessons.course.double_stub_values import HIGHER, LOWER, each
 from lessons.grammar import slips as made
 from lessons.grammar.kinds import ImaginaryPart
 from lessons.grammar.lesson import Slip, Step

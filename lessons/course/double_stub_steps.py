@@ -13,22 +13,13 @@ from core.chart import (
 )
 from core.line import toward_load
 from lessons.course import double_stub_values as values
-from lessons.course.double_stub_values import BOTH, HIGHER, LOWER
-from lessons.course.in_each import in_each
+from lessons.course.double_stub_values import BOTH, HIGHER, LOWER, each
 from lessons.grammar import slips as made
 from lessons.grammar.branch import Branch
 from lessons.grammar.kinds import Immittance, inverse
-from lessons.grammar.lesson import Field, Slip, Step, Work
+from lessons.grammar.lesson import Slip, Step, Work
 from lessons.grammar.side import SHUNT
 from lessons.grammar.strokes import Point, PointOnCircle, Stroke, WalkCircle, Way
-
-TOLD_APART = "The higher solution has the greater b behind the first stub, the lower one the lesser."
-
-
-def each(**asked: Any) -> tuple[Field, ...]:
-    """The field of either solution."""
-    return in_each(BOTH, TOLD_APART, **asked)
-
 
 # --- along g ---
 

@@ -25,6 +25,7 @@ from core.forbidden import (
 from core.line import toward_generator, wrap_half_wave
 from core.network import MatchingNetwork
 from core.stubs import stub_length_for, stub_susceptance
+from lessons.course.pairs import Pair
 from lessons.course.stub_values import clockwise
 from lessons.course.stub_values import refuses as refuses_one_stub
 from lessons.grammar.branch import Branch
@@ -36,12 +37,13 @@ from lessons.grammar.strokes import scale_reading
 HIGHER = Branch("higher", "higher", "first", also=("upper",))
 LOWER = Branch("lower", "lower", "second")
 BOTH = (HIGHER, LOWER)
+SOLUTIONS = Pair(
+    BOTH,
+    "crossing",
+    "The higher solution has the greater b behind the first stub, the lower one the lesser.",
+)
+each = SOLUTIONS.fields
 STUBS = ("first", "second")
-
-
-def other(branch: Branch) -> Branch:
-    """Lower for higher, higher for lower."""
-    return LOWER if branch is HIGHER else HIGHER
 
 
 def is_forbidden(problem: Problem) -> bool:
@@ -236,11 +238,6 @@ def network(work: Work, branch: Branch | None, settled: Collection[str]) -> Matc
     return MatchingNetwork(work["load"], work["line"], _elements(work, branch, settled))
 
 
-def built(work: Work, branch: Branch) -> MatchingNetwork:
-    """The network with the lengths in this work."""
-    return MatchingNetwork(work["load"], work["line"], _elements(work, branch, work.lesson.fields))
-
-
 def _elements(work: Work, branch: Branch, known: Collection[str]) -> tuple[Stub, Section, Stub]:
     first, second = (
         Stub(
@@ -254,13 +251,3 @@ def _elements(work: Work, branch: Branch, known: Collection[str]) -> tuple[Stub,
         for which in STUBS
     )
     return first, Section(work["spacing"], work["line"]), second
-
-
-def total_stub(work: Work, branch: Branch) -> float:
-    """Line in both stubs together."""
-    return sum(float(wrap_half_wave(work.of(f"{which}_length", branch))) for which in STUBS)
-
-
-def reflected_off_frequency(work: Work, branch: Branch) -> float:
-    """The most that comes back where the frequency is off by 5 %."""
-    return float(np.max(np.abs(built(work, branch).input_reflection(np.array([0.95, 1.05])))))

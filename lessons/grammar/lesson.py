@@ -9,9 +9,9 @@ has entered so far (so that later values follow from the student's earlier ones)
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cached_property
-from typing import Any
+from typing import Any, Literal
 
 from core.network import MatchingNetwork
 from lessons.grammar.branch import Branch
@@ -66,7 +66,7 @@ class Field:
     quantity : what it is, the same for each branch that has one.  branch : the solution it belongs to, if to one.
     names : what students call it, its usual symbol first; `{d}` stands for the course's symbol.
     symbol : the symbol that the course may rename.  element : which element of its branch's network it gives the length
-    (or reactance) of.  accepts : every right answer, where there are several.
+    (or reactance) of, or whose impedance where `gives` says so.  accepts : every right answer, where there are several.
     routes : other ways to the value, from what the student has drawn in place of calculated.  own_only : whether it is
     right only if it follows from the student's own values, as a check of them.
     same_as : the quantity that it gives in another unit.  picks_branch : whether its value is the key of a branch, the
@@ -86,6 +86,7 @@ class Field:
     names: tuple[str, ...] = ()
     symbol: Symbol | None = None
     element: int | None = None
+    gives: Literal["length", "impedance"] = "length"
     same_as: str = ""
     picks_branch: bool = False
 
@@ -113,6 +114,11 @@ class Step:
     because: Text
     fields: tuple[Field, ...]
     applies: Callable[[Problem], bool] = lambda problem: True
+
+    def with_slips(self, *slips: Slip) -> Step:
+        """The same step of a lesson in which more can go wrong with its first field."""
+        first, *others = self.fields
+        return replace(self, fields=(replace(first, slips=(*first.slips, *slips)), *others))
 
 
 @dataclass(frozen=True, eq=False)
@@ -260,6 +266,10 @@ class Work:
     def say(self, text: Text) -> str:
         """A text of the lesson with the course's symbols and this problem's words put in."""
         return (text if isinstance(text, str) else text(self)).format(**self._words)
+
+    def word(self, key: str, otherwise: str) -> str:
+        """One of the words that are put into texts, where the lesson has it."""
+        return self._words.get(key, otherwise)
 
     @cached_property
     def _words(self) -> dict[str, str]:

@@ -170,12 +170,14 @@ def wrong_end(value: ValueOf, remedy: Text = "This stub's end is {end}: start th
     )
 
 
-def branches_mixed(other: ValueOf, branch: Branch, wrong: Branch, remedy: Text, **more: Any) -> Slip:
-    """Giving one branch's value for another's."""
+def branches_mixed(
+    other: ValueOf, branch: Branch, wrong: Branch, noun: str, remedy: Text, **more: Any
+) -> Slip:
+    """Giving one branch's value for another's. noun : what each of them is, such as a crossing."""
     return Slip(
         key="branches mixed",
-        doing=f"giving the value of the {wrong.word} solution for the {branch.word} one",
-        question=f"Is this the {branch.word} crossing, or the {wrong.word} one?",
+        doing=f"giving the value of the {wrong.named('solution')} for the {branch.named('one')}",
+        question=f"Is this the {branch.named(noun)}, or the {wrong.named('one')}?",
         remedy=remedy,
         predict=lambda work: other(work),
         **more,
