@@ -74,6 +74,14 @@ LIMIT = Field(
             "forbidden",
             f"The forbidden region, inside the circle of g = {w.write('limit')}.",
         ),
+        Curve(
+            values.region_circle(w),
+            "construction",
+            "admittance",
+            "g",
+            f"The boundary of the region, the circle of g = {w.write('limit')}.",
+            w.write("limit"),
+        ),
     ),
 )
 
