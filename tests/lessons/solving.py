@@ -41,9 +41,10 @@ NOTATIONS = [
 FACTS = ("accuracy", "key", "title", "story", "without")
 
 
+STUBS = (LESSON, SERIES_LESSON)
+"""The lessons of a single stub."""
 PLACEMENTS = {LESSON.key: "shunt", SERIES_LESSON.key: "series"}
 LENGTHS_OF_LINE = ("distance", "length", "way_out")
-SINGLE_STUBS = (LESSON, SERIES_LESSON)
 
 
 def problem(
