@@ -14,6 +14,7 @@ LINK = {"load": "60-80j", "line": "50", "frequency": "868 MHz", "velocity": "0.6
 def solved(texts: dict[str, str]) -> dict[str, str]:
     """The solver's answer to every field of the linked problem, in writing, field by field in order."""
     linked = read_link(texts)
+    assert linked.problem is not None
     sheet = Sheet(linked.lesson, linked.problem)
     answers = {}
     for step in sheet.steps:

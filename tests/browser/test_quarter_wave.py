@@ -8,14 +8,15 @@ from playwright.sync_api import Page, expect
 
 from lessons.course.quarter_wave import LESSON
 from lessons.homework.working import Working
+from lessons.problems.texts import read_problem
 from lessons.working.walkthrough import walkthrough
 from tests.browser.desk import Desk, solved
 from tests.browser.projector import Projector
 from tests.browser.waits import ready
-from tests.lessons.solving import read_link
 
 GIVENS = {"load": "25-35j", "line": "50", "frequency": "868 MHz", "velocity": "0.66"}
 LINK = {"lesson": LESSON.key, **GIVENS}
+PROBLEM = read_problem(GIVENS, LESSON).problem
 
 
 @pytest.fixture
@@ -53,7 +54,7 @@ class TestPractise:
 def test_lecture(page: Page):
     """The lecture leads through every step to what is achieved, and reveals it."""
     room = Projector(page, LINK)
-    frames = walkthrough(LESSON, read_link(LINK).problem)
+    frames = walkthrough(LESSON, PROBLEM)
     met = [room.frame()]
     while met[-1] != "closing" and len(met) < 3 * len(frames):
         room.press("PageDown")
@@ -66,8 +67,7 @@ def test_lecture(page: Page):
 
 def test_self_check(page: Page):
     """A whole working is read line for line, all right, and both designs match."""
-    problem = read_link(LINK).problem
-    working = Working(LESSON, problem)
+    working = Working(LESSON, PROBLEM)
     answers = solved(LINK)
     lines = [
         f"{working.names.name_for(q, one.branch)} = {answers[one.key]}"
