@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 import numpy as np
 
 from core.network import MatchingNetwork
 from lessons.course.givens import wavelength_mm
+from lessons.course.metric_slips import metric_slips
 from lessons.course.pairs import Pair
 from lessons.grammar import slips as made
 from lessons.grammar.branch import Branch
@@ -182,7 +183,9 @@ def _metric(
         value=value,
         same_as=cut.same_as,
         slips=(
-            *(replace(one, ruled_out_by=method) for one in (*_velocity_slips(value), *_metric_slips(value))),
+            *metric_slips(
+                value, "The lengths are parts of the whole wavelength: multiply by all of it.", method
+            ),
             made.other_quantity(
                 "lengths exchanged",
                 *exchanged,
@@ -190,65 +193,5 @@ def _metric(
                 value,
             ),
             *((mixed,) if cut.differs else ()),
-        ),
-    )
-
-
-def _velocity_slips(value: Callable[[Work], float]) -> tuple[Slip, ...]:
-    """What can be done wrong with the velocity factor."""
-
-    def slip(key: str, doing: str, question: str, remedy: str, power: float, usual: int = 2) -> Slip:
-        return Slip(
-            key=key,
-            doing=doing,
-            question=question,
-            remedy=remedy,
-            predict=lambda w: value(w) * w["velocity"] ** power if w["velocity"] != 1 else None,
-            usual=usual,
-        )
-
-    return (
-        slip(
-            "velocity ignored",
-            "using the wavelength of free space",
-            "Did you use the velocity factor?",
-            "On the line waves are slower and wavelengths shorter: multiply by the velocity factor.",
-            -1,
-        ),
-        slip(
-            "velocity inverted",
-            "dividing by the velocity factor",
-            "Is a wave on the line longer or shorter?",
-            "Multiply by the velocity factor.",
-            -2,
-        ),
-        slip(
-            "root of the velocity factor",
-            "using the square root of the velocity factor",
-            "Did you take a root?",
-            "The velocity factor is one over the root of the permittivity already: multiply by it as it is.",
-            -0.5,
-            usual=1,
-        ),
-    )
-
-
-def _metric_slips(value: Callable[[Work], float]) -> tuple[Slip, ...]:
-    """Powers of ten, and halves."""
-    return (
-        Slip(
-            key="metres",
-            doing="slipping by powers of ten between millimetres and metres",
-            question="In which unit is this?",
-            remedy="A metre has 1000 mm, a centimetre 10.",
-            predict=lambda w: tuple(10.0**power * value(w) for power in (1, -1, 3, -3, 2, -2)),
-        ),
-        Slip(
-            key="halved",
-            doing="taking half of the wavelength for the whole",
-            question="Is that a half of it?",
-            remedy="The lengths are parts of the whole wavelength: multiply by all of it.",
-            predict=lambda w: 0.5 * value(w),
-            usual=1,
         ),
     )

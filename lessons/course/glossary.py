@@ -41,6 +41,11 @@ LINE_TERMS = (
     Term(("match point",), "The centre of the chart, where nothing comes back."),
     Term(("velocity factor",), "How fast waves are on the line, as a part of the speed of light."),
 )
+WALK_TERMS = (
+    *LINE_TERMS,
+    Term(("toward the load",), "Along the line away from the generator: counter-clockwise on the chart."),
+    Term(("input",), "The end of a line where it is fed, and what the line shows there of its load."),
+)
 STUB_TERMS = (
     *LINE_TERMS,
     Term(("unit-conductance circle",), "All points of the chart whose normalised conductance is 1."),

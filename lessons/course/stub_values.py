@@ -22,8 +22,14 @@ from lessons.grammar.strokes import scale_reading
 SMALLEST_SWR, LARGEST_SWR = 1.002, 1e4
 
 
+def known_impedance(work: Work | Problem) -> complex:
+    """What the problem gives in ohms: the load, or where that is asked what the line shows at its input."""
+    load = work["load"]
+    return complex(work["input"] if load is None else load)
+
+
 def normalised_load(work: Work) -> complex:
-    return work["load"] / work["line"]
+    return known_impedance(work) / work["line"]
 
 
 def load_reflection(work: Work) -> complex:

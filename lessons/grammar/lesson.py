@@ -261,6 +261,10 @@ class Work:
         """A text of the lesson with the course's symbols and this problem's words put in."""
         return (text if isinstance(text, str) else text(self)).format(**self._words)
 
+    def word(self, key: str, otherwise: str) -> str:
+        """One of the words that are put into texts, where the lesson has it."""
+        return self._words.get(key, otherwise)
+
     @cached_property
     def _words(self) -> dict[str, str]:
         notation, problem = self.notation, self.problem

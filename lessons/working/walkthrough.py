@@ -124,7 +124,8 @@ def _opening(work: Work) -> Frame:
 
 
 def _closing(work: Work) -> Frame:
-    title, achieved = "What it achieves", closing(work)
+    title = "What it achieves" if work.lesson.matches else "What was found"
+    achieved = closing(work)
     question = "What does the line see now?" if work.lesson.matches else ""
     number = len(work.lesson.steps_of(work.problem)) + 1
     return Frame(

@@ -2,9 +2,10 @@
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from random import Random
 from typing import Any
 
-from tests.bench.students import quarter_mistakes, stub_mistakes
+from tests.bench.students import along_the_line, quarter_mistakes, stub_mistakes
 from tests.bench.students.on_chart import ChartStudent
 from tests.bench.students.people import Mistake
 from tests.bench.students.quarter_wave import QuarterStudent
@@ -15,10 +16,12 @@ from tests.bench.students.single_stub import StubStudent
 class Taker:
     """Who takes a lesson.
 
-    student : somebody with a problem, from its givens.  mistakes : what can go wrong in a field."""
+    student : somebody with a problem, from its givens.  mistakes : what can go wrong in a field.
+    problem : any problem of the lesson, made of one that gives a load, a line and a stub."""
 
     student: Callable[..., ChartStudent]
     mistakes: Callable[[Any, str], list[Mistake]]
+    problem: Callable[[Random, Mapping[str, Any]], Mapping[str, Any]] = lambda chance, usual: usual
 
 
 def _with_stub(shunt: bool) -> Taker:
@@ -32,7 +35,15 @@ def _with_quarter_wave(givens: Mapping[str, Any], overlay: bool) -> QuarterStude
     return QuarterStudent(**givens, overlay=overlay)
 
 
+def _along_the_line(givens: Mapping[str, Any], overlay: bool) -> along_the_line.LineStudent:
+    known = {key: value for key, value in givens.items() if key not in ("load", "input")}
+    back = givens["load"] is None
+    load = givens["input"] if back else givens["load"]
+    return along_the_line.LineStudent(**known, load=load, back=back, overlay=overlay)
+
+
 TAKERS: dict[str, Taker] = {
+    "along-the-line": Taker(_along_the_line, along_the_line.mistakes, along_the_line.problem),
     "shunt-stub": _with_stub(True),
     "series-stub": _with_stub(False),
     "quarter-wave": Taker(_with_quarter_wave, quarter_mistakes.mistakes),

@@ -6,7 +6,7 @@ mistake there. Half of the classes write every field, the others only some, so t
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from random import Random
 from typing import Any
@@ -44,19 +44,19 @@ class Class:
 
     def __init__(self, lesson: Lesson, chance: Random) -> None:
         self.lesson, self.chance = lesson, chance
-        givens = self._givens()
+        taker = TAKERS[lesson.key]
+        givens = self._givens(taker.problem)
         overlay = chance.random() < 0.5
         texts = {
             one.key: one.kind.write(givens[one.key]) for one in lesson.givens if givens[one.key] is not None
         }
         self.sheet: Sheet = open_sheet(lesson, texts, {"admittance": "overlay" if overlay else "half turn"})
-        taker = TAKERS[lesson.key]
         self.student, self.mistakes = taker.student(givens, overlay), taker.mistakes
         self.writes_all = chance.random() < 0.5
         self.decimals = chance.choice((3, 3, 2))
         self.answered: set[str] = set()
 
-    def _givens(self) -> dict[str, Any]:
+    def _givens(self, problem: Callable[[Random, Mapping[str, Any]], Mapping[str, Any]]) -> dict[str, Any]:
         """A random problem of the lesson's, or any other one that is no trouble to read."""
         chance = self.chance
         if chance.random() < 0.5:
@@ -65,11 +65,12 @@ class Class:
         load = complex(line)
         while not 1.3 < _swr(load, line) < 9:
             load = complex(chance.randint(3, 400), chance.randint(-300, 300))
-        givens = {
+        usual = {
             "load": load, "line": line, "stub": chance.choice((line, line, 50.0, 75.0, 100.0, 93.0)),
             "end": chance.choice(("short", "open")), "frequency": chance.choice((None, 144e6, 868e6, 2.4e9)),
             "velocity": chance.choice((1.0, 0.66, 0.82)),
         }  # fmt: skip
+        givens = problem(chance, usual)
         return {one.key: givens[one.key] for one in self.lesson.givens}
 
     def answers(self) -> Iterator[Answer]:
