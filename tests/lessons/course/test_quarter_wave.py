@@ -8,8 +8,8 @@ from hypothesis import given as for_all
 from hypothesis import strategies as st
 
 from core import quarter_wave, swr
-from core.transformers import QuarterWave
 from core.line import half_wave_difference
+from core.transformers import QuarterWave
 from lessons.course.maximum_and_minimum import MAXIMUM, MINIMUM
 from lessons.course.quarter_wave import LESSON
 from lessons.grammar.notation import Notation
