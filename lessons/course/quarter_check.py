@@ -136,8 +136,8 @@ TOTAL = Step(
     goal=sees_its_own(SERIES),
     rule="Multiply by {ZT}, which gives ohms, and divide by {line}.",
     numbers=lambda w: (
-        at_both(lambda one: f"{w.write_of('turned', one)} times {w.write_of('section', one)}")
-        + w.say(" Divide by {line}.")
+        at_both(lambda one: f"multiply {w.write_of('turned', one)} by {w.write_of('section', one)}")
+        + w.say(" Then divide by {line}.")
     ),
     because=AT_THE_CENTRE,
     fields=PLACES.fields(

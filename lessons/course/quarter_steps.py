@@ -154,7 +154,7 @@ OWN = Step(
     goal=OWN_CHART,
     rule="Divide R by {ZT}, both in ohms.",
     numbers=lambda w: at_both(
-        lambda one: f"{w.notation.number(ohms(w, one), 1)} Ω by {w.write_of('section', one)}"
+        lambda one: f"divide {w.notation.number(ohms(w, one), 1)} Ω by {w.write_of('section', one)}"
     ),
     because="Now the section can be walked like any other line.",
     fields=PLACES.fields(
