@@ -40,6 +40,13 @@ BY_THE_STUB = Slip(
     remedy="The load hangs on the line, so divide by {line}.",
     predict=lambda w: w["load"] / w["stub"] if has_own_impedance(w) else None,
 )
+BY_THE_STUBS_LINE = Slip(
+    key="stub's impedance",
+    doing="normalising by the stub's impedance",
+    question="Which impedance did you normalise by?",
+    remedy="Up to the junction all is line: use {line}.",
+    predict=lambda w: w["stub"] / w["load"] if has_own_impedance(w) else None,
+)
 REASONS = (
     NEARER,
     Reason("shorter stub", "its stub is shorter", length_of(1)),
@@ -80,7 +87,7 @@ def single_stub(
             NORMALISE.with_slips(BY_THE_STUB),
             PLACE,
             MISMATCH,
-            *((ADMITTANCE,) if side.immittance == "admittance" else ()),
+            *((ADMITTANCE.with_slips(BY_THE_STUBS_LINE),) if side.immittance == "admittance" else ()),
             crossing_steps.unit_circle(values),
             crossing_steps.crossings(values),
             crossing_steps.part_there(values),
