@@ -55,7 +55,7 @@ def _turned_strokes(work: Work, branch: Branch) -> Iterator[Stroke]:
         reflection_of(work.of("turned", branch)),
         branch.role,
         "impedance",
-        f"end_{branch.also[0]}",
+        f"r″_{branch.also[0]}",
         f"Its end on that chart, {work.write_of('turned', branch)}.",
         work.notation.number(work.of("turned", branch), 2),
     )

@@ -169,7 +169,7 @@ OWN = Step(
                 reflection_of(w.of("own", branch)),
                 branch.role,
                 "impedance",
-                f"own_{branch.also[0]}",
+                f"r′_{branch.also[0]}",
                 f"R at the {branch.word} on the section's own chart, {w.write_of('own', branch)}.",
                 w.notation.number(w.of("own", branch), 2),
             ),
