@@ -36,7 +36,7 @@ def _closing(work: Work) -> str:
     part = {COIL: "a coil", NOTHING: "nothing"}.get(true["parallel.part"], "a capacitor")
     return (
         f"One load, said twice: {{load}} in series, or {true.write('parallel.resistor')} with {part} beside it. "
-        f"Across a line its admittance counts, {true.write('siemens')}."
+        f"Its admittance is {true.write('siemens')}."
     )
 
 
