@@ -41,6 +41,8 @@ NOTATIONS = [
 FACTS = ("accuracy", "key", "title", "story", "without")
 
 
+STUBS = (LESSON, SERIES_LESSON)
+"""The lessons of a single stub."""
 PLACEMENTS = {LESSON.key: "shunt", SERIES_LESSON.key: "series"}
 
 

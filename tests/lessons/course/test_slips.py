@@ -406,6 +406,7 @@ ALWAYS_TOGETHER = {
     "needed": [{"sign not flipped", "branches mixed"}],
     "own": [{"sign of the susceptance lost", "sign of the reactance lost", "branches mixed"}],
     "distance": [{"other scale", "branches mixed"}],
+    "there": [{"sign of the reactance lost", "mirrored reading"}],
     "length": [{"wrong way", "sign not flipped", "branches mixed", "made positive"}],
 }
 NEVER_ALONE = {("distance", "made positive"): "wrong way", ("length", "end reading"): "wrong end"}
