@@ -34,7 +34,7 @@ def admittance_reflection(work: Work) -> complex:
 ADMITTANCE = Step(
     key="admittance",
     title="Cross to the admittance side",
-    ask="A shunt stub adds to admittance. Read the load's normalised admittance y = 1 / z.",
+    ask="Read the load's normalised admittance, y = 1 / z.",
     goal="Branches across the line add as admittances, so leave impedance behind here.",
     rule=by_grid(
         "Go from z through the centre to the other side of the circle, and read y there on the same grid.",

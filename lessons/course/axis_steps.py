@@ -136,7 +136,7 @@ def _resistance_slips(branch: Branch) -> tuple[Slip, ...]:
             "in ohms",
             "giving ohms where the chart's r is asked",
             "Is that r, or R in ohms?",
-            "Read r as it stands on the axis. Ohms are {line} times as much.",
+            "Read r as it stands on the axis: R in ohms is r times {line}.",
             lambda w: value(w) * w["line"],
             value,
         ),

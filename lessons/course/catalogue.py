@@ -1,11 +1,19 @@
 """The lessons in the order of the course. A new one is its file and a line here."""
 
-from lessons.course import along_the_line, double_stub, quarter_wave, series_stub, shunt_stub
+from lessons.course import (
+    along_the_line,
+    double_stub,
+    impedance_and_admittance,
+    quarter_wave,
+    series_stub,
+    shunt_stub,
+)
 from lessons.grammar.catalogue import Catalogue
 
 CATALOGUE = Catalogue(
     (
         along_the_line.LESSON,
+        impedance_and_admittance.LESSON,
         shunt_stub.LESSON,
         series_stub.LESSON,
         quarter_wave.LESSON,

@@ -55,7 +55,7 @@ def _turned_strokes(work: Work, branch: Branch) -> Iterator[Stroke]:
         reflection_of(work.of("turned", branch)),
         branch.role,
         "impedance",
-        f"end_{branch.also[0]}",
+        f"r″_{branch.also[0]}",
         f"Its end on that chart, {work.write_of('turned', branch)}.",
         work.notation.number(work.of("turned", branch), 2),
     )
@@ -136,8 +136,8 @@ TOTAL = Step(
     goal=sees_its_own(SERIES),
     rule="Multiply by {ZT}, which gives ohms, and divide by {line}.",
     numbers=lambda w: (
-        at_both(lambda one: f"{w.write_of('turned', one)} times {w.write_of('section', one)}")
-        + w.say(" Divide by {line}.")
+        at_both(lambda one: f"multiply {w.write_of('turned', one)} by {w.write_of('section', one)}")
+        + w.say(" Then divide by {line}.")
     ),
     because=AT_THE_CENTRE,
     fields=PLACES.fields(

@@ -154,7 +154,7 @@ OWN = Step(
     goal=OWN_CHART,
     rule="Divide R by {ZT}, both in ohms.",
     numbers=lambda w: at_both(
-        lambda one: f"{w.notation.number(ohms(w, one), 1)} Ω by {w.write_of('section', one)}"
+        lambda one: f"divide {w.notation.number(ohms(w, one), 1)} Ω by {w.write_of('section', one)}"
     ),
     because="Now the section can be walked like any other line.",
     fields=PLACES.fields(
@@ -169,7 +169,7 @@ OWN = Step(
                 reflection_of(w.of("own", branch)),
                 branch.role,
                 "impedance",
-                f"own_{branch.also[0]}",
+                f"r′_{branch.also[0]}",
                 f"R at the {branch.word} on the section's own chart, {w.write_of('own', branch)}.",
                 w.notation.number(w.of("own", branch), 2),
             ),

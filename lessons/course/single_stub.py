@@ -40,7 +40,7 @@ BY_THE_STUB = Slip(
     remedy="The load hangs on the line, so divide by {line}.",
     predict=lambda w: w["load"] / w["stub"] if has_own_impedance(w) else None,
 )
-ON_THE_STUBS_CHART = Slip(
+BY_THE_STUBS_LINE = Slip(
     key="stub's impedance",
     doing="normalising by the stub's impedance",
     question="Which impedance did you normalise by?",
@@ -87,7 +87,7 @@ def single_stub(
             NORMALISE.with_slips(BY_THE_STUB),
             PLACE,
             MISMATCH,
-            *((ADMITTANCE.with_slips(ON_THE_STUBS_CHART),) if side.immittance == "admittance" else ()),
+            *((ADMITTANCE.with_slips(BY_THE_STUBS_LINE),) if side.immittance == "admittance" else ()),
             crossing_steps.unit_circle(values),
             crossing_steps.crossings(values),
             crossing_steps.part_there(values),

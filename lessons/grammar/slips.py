@@ -55,7 +55,7 @@ def wrong_way(value: ValueOf, **more: Any) -> Slip:
         key="wrong way",
         doing="walking toward the load, counter-clockwise",
         question="Which way did you walk?",
-        remedy="From the load and from a stub's end alike, the way is toward the generator: clockwise.",
+        remedy="Wherever a walk begins, it leads toward the generator: clockwise.",
         predict=changed(value, lambda v: wrap_half_wave(-v)),
         usual=3,
         of_method=True,

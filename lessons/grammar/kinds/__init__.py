@@ -7,6 +7,7 @@ from lessons.grammar.kinds.lengths import LengthOfLine, Millimetres, ScaleReadin
 from lessons.grammar.kinds.ohms import Ohms
 from lessons.grammar.kinds.ratios import Number, StandingWaveRatio
 from lessons.grammar.kinds.resistances import Resistance
+from lessons.grammar.kinds.siemens import Siemens
 
 __all__ = [
     "CLOSE",
@@ -26,6 +27,7 @@ __all__ = [
     "Resistance",
     "Said",
     "ScaleReading",
+    "Siemens",
     "StandingWaveRatio",
     "Value",
     "Wavelength",

@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterator
 from math import log10, sqrt
 from typing import Any
 
-from tests.bench.students.arithmetic import ratio, reflection
+from tests.bench.students.arithmetic import normalised, ratio, reflection
 from tests.bench.students.on_chart import ChartStudent
 from tests.bench.students.people import Eye, Mistake
 
@@ -66,6 +66,26 @@ def mismatch(s: ChartStudent) -> Iterator[Mistake]:
     yield Mistake("decibels", lambda eye: 20 * log10(ratio(eye.size(at))))
     yield Mistake("return loss", lambda eye: -20 * log10(max(1e-3, eye.size(at))))
     yield Mistake("", lambda eye: ratio(eye.size(at)) ** 2)
+
+
+def admittance(s: ChartStudent) -> Iterator[Mistake]:
+    """What goes wrong in going over to admittance."""
+    z = s.at("normalise")
+    y = 1 / z
+    yield Mistake("impedance kept", always(z))
+    yield Mistake(
+        "sign of the susceptance lost", lambda eye: normalised(eye.point(reflection(y))).conjugate()
+    )
+    yield Mistake("mirrored", lambda eye: normalised(eye.point(reflection(z.conjugate()))))
+    yield Mistake("divided by the size", always(z.conjugate() / abs(z)))
+    yield Mistake("not normalised", always(1 / s.load))
+    if z.real and z.imag:
+        yield Mistake("parts inverted", always(complex(1 / z.real, 1 / z.imag)))
+        yield Mistake("parts inverted", always(complex(1 / z.real, -1 / z.imag)))
+    if not s.overlay:
+        yield Mistake("quarter turn", lambda eye: normalised(eye.point(1j * reflection(z))))
+        yield Mistake("quarter turn", lambda eye: normalised(eye.point(-1j * reflection(z))))
+    yield Mistake("", always(2 * y))
 
 
 def metric(s: ChartStudent, right: float, against: tuple[str, ...]) -> Iterator[Mistake]:

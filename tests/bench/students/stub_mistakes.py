@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from math import sqrt
 
-from tests.bench.students.arithmetic import normalised, ratio, reflection
-from tests.bench.students.chart_mistakes import always, metric, mismatch, normalise, place
+from tests.bench.students.arithmetic import ratio, reflection
+from tests.bench.students.chart_mistakes import admittance, always, metric, mismatch, normalise, place
 from tests.bench.students.on_chart import EXACT
 from tests.bench.students.people import Eye, Mistake
 from tests.bench.students.single_stub import OPPOSITE, OTHER, StubStudent
@@ -35,24 +35,9 @@ _place, _mismatch = place, mismatch
 
 
 def _admittance(s: StubStudent) -> Iterator[Mistake]:
-    z = s.at("normalise")
-    y = 1 / z
-    yield Mistake("impedance kept", always(z))
-    yield Mistake(
-        "sign of the susceptance lost", lambda eye: normalised(eye.point(reflection(y))).conjugate()
-    )
-    yield Mistake("mirrored", lambda eye: normalised(eye.point(reflection(z.conjugate()))))
-    yield Mistake("divided by the size", always(z.conjugate() / abs(z)))
-    yield Mistake("not normalised", always(1 / s.load))
-    if z.real and z.imag:
-        yield Mistake("parts inverted", always(complex(1 / z.real, 1 / z.imag)))
-        yield Mistake("parts inverted", always(complex(1 / z.real, -1 / z.imag)))
+    yield from admittance(s)
     if _has_own_line(s):
         yield Mistake("stub's impedance", always(s.stub / s.load))
-    if not s.overlay:
-        yield Mistake("quarter turn", lambda eye: normalised(eye.point(1j * reflection(z))))
-        yield Mistake("quarter turn", lambda eye: normalised(eye.point(-1j * reflection(z))))
-    yield Mistake("", always(2 * y))
 
 
 def _unit_circle(s: StubStudent) -> Iterator[Mistake]:
