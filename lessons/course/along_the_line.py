@@ -31,6 +31,7 @@ from lessons.grammar.branch import Branch
 from lessons.grammar.dice import Dice
 from lessons.grammar.given_kinds import Impedance, Stated, StatedLength
 from lessons.grammar.kinds import CLOSE
+from lessons.grammar.kinds.lengths import MOST_WAVES
 from lessons.grammar.lesson import Lesson, Work
 from lessons.grammar.problem import Given, Problem
 from lessons.grammar.side import reflection_of
@@ -103,6 +104,8 @@ def refuses(problem: Problem) -> str:
         )
     if problem["along"].unit == "millimetres" and not problem["frequency"]:
         return "Millimetres say something only with a frequency: add it, or give the length in wavelengths or degrees."
+    if problem["along"].wavelengths(wavelength_mm(problem)) > MOST_WAVES:
+        return f"This line is more than {MOST_WAVES} wavelengths long at this frequency: take a shorter one."
     mismatch = swr(reflection_of(known_impedance(problem) / problem["line"]))
     if mismatch > LARGEST_SWR:
         return (

@@ -5,6 +5,7 @@ from __future__ import annotations
 from core.chart import rim_position, rim_reflection
 from core.line import impedance_from_reflection, wrap_half_wave
 from lessons.course.stub_values import load_reflection
+from lessons.grammar.kinds.lengths import MOST_WAVES
 from lessons.grammar.lesson import Impossible, Problem, Work
 
 
@@ -51,10 +52,17 @@ def wavelength(work: Work) -> float:
 
 
 def in_wavelengths(work: Work, wavelength_mm: float | None = None) -> float:
-    """The line's length; of one stated in millimetres by the student's own wavelength, or by this one."""
+    """The line's length; of one stated in millimetres by the student's own wavelength, or by this one.
+
+    Raises Impossible where that makes more of it than a line can be long here."""
     stated = work["along"]
     metric = stated.unit == "millimetres"
-    return float(stated.wavelengths((wavelength_mm or work["wave"]) if metric else None))
+    length = float(stated.wavelengths((wavelength_mm or work["wave"]) if metric else None))
+    if length > MOST_WAVES:
+        raise Impossible(
+            f"With that wavelength the line would be {length:.0f} wavelengths long: go back to it.", "waves"
+        )
+    return length
 
 
 # --- the readings ---

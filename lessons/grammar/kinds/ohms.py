@@ -8,7 +8,7 @@ from typing import Any
 
 import numpy as np
 
-from lessons.grammar.kinds.base import Accuracy, Kind, Reading, Said
+from lessons.grammar.kinds.base import TWO_DECIMALS, Accuracy, Kind, Reading, Said
 from lessons.grammar.kinds.immittances import Immittance, complex_text, number_of, parts_off, unit_of
 from lessons.grammar.notation import Notation
 
@@ -34,7 +34,7 @@ class Ohms(Kind):
     def off_as_written(self, value: complex, other: complex, accuracy: Accuracy) -> float:
         """On the chart all that is small lies beside zero; the number that a mistake gives is as large as it is."""
         aside = float("inf") if np.isinf(value) or np.isinf(other) else abs(value - other)
-        return max(self.off_by(value, other, accuracy), aside / (MISREAD * abs(other) or 1.0))
+        return max(self.off_by(value, other, accuracy), aside / max(MISREAD * abs(other), TWO_DECIMALS))
 
     def unit(self, notation: Notation) -> str:
         return "Ω"

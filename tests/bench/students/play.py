@@ -18,7 +18,7 @@ from lessons.working.marking import Verdict
 from lessons.working.sheet import Sheet
 from tests.bench.students import TAKERS
 from tests.bench.students.on_chart import EXACT, ChartStudent
-from tests.bench.students.people import CHOICE, Eye, Mistake, Reader, Worst, as_written
+from tests.bench.students.people import CHOICE, WAVELENGTHS, Eye, Mistake, Reader, Worst, as_written
 from tests.bench.students.said import Answer, opening, outcome
 
 CLOSE = 2.0  # tolerances; what is off by less may be gone on from
@@ -295,6 +295,8 @@ def _possible(student: ChartStudent, key: str, value: Any) -> bool:
         return True
     if key == "place":
         return 0.01 < abs(value) < 0.99
+    if student.metric(key) is WAVELENGTHS:
+        return bool(abs(value) < 10)  # longer ones are not read
     if isinstance(value, complex):
         return key.startswith(("total", "crossing")) or value.real > 0.001
     return key != "mismatch" or value > 1.02

@@ -102,6 +102,7 @@ class TestWhichEndIsAsked:
         [
             ({"input": "30"}, "Both ends are given"),
             ({"along": "80 mm"}, "only with a frequency"),
+            ({"along": "9 m", "frequency": "2.4 GHz"}, "more than 10 wavelengths"),
             ({"load": "50"}, "the line itself"),
             ({"load": "50j"}, "more resistance"),
         ],
@@ -154,6 +155,16 @@ class TestWhatIsAsked:
         assert () == plans(open_sheet("along-the-line", BACK))
         (plan,) = plans(solved(open_sheet("along-the-line", BACK).problem))
         assert pytest.approx(99.3 + 88.3j, abs=0.1) == plan.network.load_impedance
+
+
+class TestCarriedOn:
+    def test_a_wavelength_in_metres(self):
+        """A wavelength that was carried in metres leads nowhere: what follows from it sends back to that step."""
+        sheet = open_sheet("along-the-line", METRIC).enter("wave", "0.4559").carry("wave")
+        verdict = sheet.enter("waves", "0.208").verdicts["waves"]
+
+        assert ("impossible", "waves") == (verdict.judgement, verdict.back_to)
+        assert "208 wavelengths long" in verdict.sentence
 
 
 class TestEnding:
