@@ -23,7 +23,7 @@ def _turned_slips(branch: Branch) -> tuple[Slip, ...]:
             "not walked",
             "giving where the walk starts, after a whole turn or none",
             far,
-            "A quarter wavelength is half a turn: it ends on the other side of the centre.",
+            "A quarter wavelength leads straight opposite, at the same distance from the centre.",
             lambda w: w.of("own", branch),
         ),
         (
@@ -66,7 +66,7 @@ TURNED = Step(
     title="Walk the quarter wave",
     ask="Walk a quarter wavelength on that chart. Which r do you come to?",
     goal="The section does to R what every line does: it walks it along a circle of its own chart.",
-    rule="A quarter wavelength is half a turn, straight across the centre: from r to 1 / r.",
+    rule="A quarter wavelength leads straight opposite, at the same distance from the centre: from r to 1 / r.",
     numbers=lambda w: at_both(lambda one: f"you start at {w.write_of('own', one)}"),
     because="So a quarter wave makes a low resistance of a high one, and a high one of a low one.",
     fields=PLACES.fields(

@@ -8,7 +8,7 @@ from lessons.course.stub_values import load_reflection
 from lessons.grammar import slips as made
 from lessons.grammar.kinds import Choice, Reflection, Resistance, Siemens
 from lessons.grammar.lesson import Field, Slip, Step, Work, by_grid
-from lessons.grammar.strokes import PlacePoint, Point
+from lessons.grammar.strokes import PlacePoint
 
 MILLI = 1e3
 COIL, CAPACITOR, NOTHING = "coil", "capacitor", "nothing"
@@ -85,15 +85,6 @@ OPPOSITE = Step(
                     remedy="The other sign is the opposite direction, not one at right angles.",
                     predict=lambda w: (1j * load_reflection(w), -1j * load_reflection(w)),
                     usual=1,
-                ),
-            ),
-            strokes=lambda w: (
-                Point(
-                    w["opposite"],
-                    "construction",
-                    "impedance",
-                    "1/z",
-                    f"The place of 1 / z on the impedance grid, {w.write('opposite')}.",
                 ),
             ),
             gesture=lambda w: PlacePoint("impedance"),

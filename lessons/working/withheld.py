@@ -22,7 +22,7 @@ def gives_away(sheet: Sheet, reflection: complex, what: str) -> bool:
     return not sheet.lesson.refuses(sheet.problem) and any(
         _is_answer(sheet, one, kind.write(kind.drawn(reflection, what), sheet.notation))
         for one, kind in _open_fields(sheet)
-        if kind.stands_for == what
+        if what in kind.stands_for.split()
     )
 
 

@@ -72,7 +72,7 @@ class Kind:
     example: str = ""
     names_a_choice = False  # whether it is answered by one of `options`, in words
     arithmetic: bool = False  # whether it is worked out, so that no chart excuses it
-    stands_for = ""  # "impedance", "admittance", "reflection" or "reading", where it is that of a point
+    stands_for = ""  # "impedance", "admittance", "reflection" or "reading" (or several of them), of a point
     length_in = ""  # "wavelengths" or "millimetres" where it is a length of line
 
     @property

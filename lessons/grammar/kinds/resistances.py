@@ -25,6 +25,7 @@ class Resistance(Kind):
     in_ohms: bool = False
     example: str = "2.6"
     arithmetic: bool = False
+    stands_for = "impedance admittance"  # a resistance here is a conductance a quarter wave away
 
     def read(self, text: str, notation: Notation) -> float:
         value = read_complex(text.strip().removesuffix("Ω"))
@@ -52,7 +53,8 @@ class Resistance(Kind):
 
     def drawn(self, answer: Any, read_as: str) -> float:
         """Read on the axis above or below which the point was put."""
-        normalised = float(impedance_from_reflection(complex(answer).real).real)
+        on_axis = complex(answer).real * (-1 if read_as == "admittance" else 1)
+        normalised = float(impedance_from_reflection(on_axis).real)
         return normalised * self.per if self.in_ohms else normalised
 
     def where(self, value: float, expected: float, notation: Notation) -> str:

@@ -443,7 +443,7 @@ def said_of_every_slip(given: Problem, notation: Notation) -> Iterator[tuple[tup
         for slip in one.slips:
             for value in predicted_all(slip, work):
                 if kind.off_by(value, work.following(one.key), given.accuracy) > 1e-6:
-                    verdict = mark(one, typed(kind, value, 6) + unit_of(one.key), work, work)
+                    verdict = mark(one, typed(kind, value, 6) + unit_of(kind), work, work)
                     yield (
                         (sheet.lesson, one.key, slip),
                         (verdict.judgement, verdict.slip, verdict.suspected),
