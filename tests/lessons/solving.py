@@ -163,7 +163,8 @@ def answers(work: Work, sheet: Sheet, decimals: int = 3) -> dict[str, str]:
 
 def unit_of(key: str) -> str:
     """The unit that a length is written with."""
-    return " wl" if key.split(".")[0] in ("distance", "length") else ""
+    is_length = key in ("waves", "start", "end") or key.split(".")[0] in ("distance", "length")
+    return " wl" if is_length else ""
 
 
 def filled(sheet: Sheet, texts: Mapping[str, str]) -> Sheet:
