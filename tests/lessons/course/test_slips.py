@@ -409,7 +409,9 @@ ALWAYS_TOGETHER = {
     "section": [{"divided by the root", "branches mixed"}],
     "there": [{"sign of the reactance lost", "mirrored reading"}],
     "length": [{"wrong way", "sign not flipped", "branches mixed", "made positive"}],
-    **dict.fromkeys(("first_length", "second_length"), [{"wrong way", "sign not flipped", "made positive"}]),
+    **{
+        key: [{"wrong way", "sign not flipped", "made positive"}] for key in ("first_length", "second_length")
+    },
 }
 NEVER_ALONE = {
     ("distance", "made positive"): "wrong way",
