@@ -24,8 +24,11 @@ if typing.TYPE_CHECKING:
         arc_between,
         conductance_circle,
         crossings,
+        local_scale,
         mismatch_circle,
+        reactance_arc,
         reactance_circle,
+        resistance_arc,
         resistance_circle,
         rim_position,
         rim_reflection,
@@ -66,6 +69,8 @@ if typing.TYPE_CHECKING:
         impedance_from_reflection,
         input_impedance,
         reflection_coefficient,
+        reflection_from_return_loss,
+        reflection_from_swr,
         return_loss_db,
         swr,
         toward_generator,
@@ -118,8 +123,8 @@ _NAMES = {
     "board_loss": "MicrostripLine StriplineLine strip_line",
     "cables": "fit_attenuation usual_cable",
     "chart": (
-        "Arc Circle arc_between conductance_circle crossings mismatch_circle reactance_circle "
-        "resistance_circle rim_position rim_reflection susceptance_circle walk"
+        "Arc Circle arc_between conductance_circle crossings local_scale mismatch_circle reactance_arc "
+        "reactance_circle resistance_arc resistance_circle rim_position rim_reflection susceptance_circle walk"
     ),
     "coaxial": "CoaxialLine skin_depth_m surface_resistance",
     "conjugate_stub": "ConjugateSingleStub conjugate_single_stub",
@@ -138,7 +143,8 @@ _NAMES = {
     "l_between": "ConjugateLNetwork conjugate_l_network",
     "line": (
         "admittance_from_reflection distance_to_maximum distance_to_minimum half_wave_difference "
-        "impedance_from_reflection input_impedance reflection_coefficient return_loss_db swr "
+        "impedance_from_reflection input_impedance reflection_coefficient reflection_from_return_loss "
+        "reflection_from_swr return_loss_db swr "
         "toward_generator toward_load wrap_half_wave"
     ),
     "loads": "ConstantLoad ParallelLoad SeriesLoad",

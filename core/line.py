@@ -23,7 +23,7 @@ from core.checks import (
     passive_reflection,
     real_impedance,
 )
-from core.ranges import attenuation_of, lost_in
+from core.ranges import attenuation_of, lost_in, real_in_range
 
 EIGHTH_WAVES = np.array([1, 1j, -1, -1j, 1])
 """Turn of a reflection over 0, 1, 2, 3 and 4 eighths of a wavelength toward the load."""
@@ -90,6 +90,25 @@ def return_loss_db(reflection: ArrayLike) -> Any:
     size = _size(passive_reflection(reflection))
     with np.errstate(divide="ignore"):
         return plain(-20.0 * np.log10(size) + 0.0)
+
+
+def reflection_from_swr(standing_wave_ratio: ArrayLike) -> Any:
+    """Size of the reflection on a line of this standing-wave ratio: (S - 1) / (S + 1); 1 for inf.
+
+    standing_wave_ratio : >= 1, any shape; nan stays nan.  Raises OutOfRange.  Source: the inverse of `swr`."""
+    ratio = real_in_range(
+        standing_wave_ratio, "standing-wave ratio", "such as 1.5", at_least=1, infinite=True, missing=True
+    )
+    finite = np.where(np.isinf(ratio), 1.0, ratio)
+    return plain(np.where(np.isinf(ratio), 1.0, (finite - 1) / (finite + 1)))
+
+
+def reflection_from_return_loss(decibels: ArrayLike) -> Any:
+    """Size of the reflection that gives this return loss: 10 to the power of -decibels / 20; 0 for inf.
+
+    decibels : >= 0, any shape; nan stays nan.  Raises OutOfRange.  Source: the inverse of `return_loss_db`."""
+    loss = real_in_range(decibels, "return loss", "in decibels", at_least=0, infinite=True, missing=True)
+    return plain(10 ** (-loss / 20))
 
 
 def toward_generator(reflection: ArrayLike, distance: ArrayLike, attenuation: ArrayLike = 0.0) -> Any:

@@ -11,6 +11,7 @@ from numpy.typing import ArrayLike
 
 from core.checks import Array, choice
 from core.errors import OutOfRange
+from core.line import reflection_from_swr
 from core.ranges import one_number
 from core.resistive_points import Stepped, from_each_resistance, section_count
 from core.sections import (
@@ -102,7 +103,7 @@ def chebyshev_transformer(
         raise OutOfRange("Give either the largest swr in the band or the bandwidth, not both.", value=swr)
     if swr is not None:
         limit = one_number(swr, "standing-wave ratio in the band", "such as 1.2", above=1.0)
-        largest, secant = (limit - 1) / (limit + 1), None
+        largest, secant = float(reflection_from_swr(limit)), None
     else:
         width = _width(bandwidth)
         largest, secant = None, 1 / np.sin(np.pi * width / 4)

@@ -16,7 +16,7 @@ from core.arrays import common_shape, plain, spread
 from core.checks import Array
 from core.elements import State
 from core.errors import NotANetwork, OutOfRange
-from core.line import return_loss_db, swr
+from core.line import reflection_from_swr, return_loss_db, swr
 from core.loads import ConstantLoad, Load
 from core.network import MatchingNetwork, one_network
 from core.ranges import HIGHEST_RATIO, frequency_ratios, one_number, real_in_range
@@ -186,7 +186,7 @@ def bandwidth(
     _within(model)
     lowest = max(LOWEST, model.limits[0], network.limits[0])
     top = min(top, model.limits[1], network.limits[1])
-    excess = _Excess(network, model, (limit - 1) / (limit + 1))
+    excess = _Excess(network, model, np.asarray(reflection_from_swr(limit)))
     lower = _edge(excess, _ratios(network, model, lowest), open_end=0.0)
     upper = _edge(excess, _ratios(network, model, top), open_end=np.inf)
     open_below, open_above = (lower == 0) & (lowest > LOWEST), np.isinf(upper) & (top < HIGHEST)

@@ -19,7 +19,7 @@ from core.arrays import plain
 from core.checks import Array, choice, whole_number
 from core.elements import is_line
 from core.errors import OutOfRange, ShapesDiffer
-from core.line import swr
+from core.line import reflection_from_swr, swr
 from core.network import MatchingNetwork, one_network
 from core.ranges import one_number, real_in_range
 from core.readable import Readable, Rows, amount, listed, shown
@@ -157,7 +157,7 @@ class Spread(Readable):
         """Fraction of the trials whose standing-wave ratio is at most this limit, > 1: the yield.  Shape
         S.  Raises OutOfRange."""
         ratio = one_number(limit, "limit of the standing-wave ratio", "such as 2", above=1)
-        return plain(np.mean(self.reflection <= (ratio - 1) / (ratio + 1), axis=-1))
+        return plain(np.mean(self.reflection <= reflection_from_swr(ratio), axis=-1))
 
     def _rows(self) -> Rows:
         trials = np.shape(self.reflection)[-1]

@@ -15,6 +15,7 @@ from numpy.typing import ArrayLike
 from core.arrays import broadcast, plain
 from core.checks import Array
 from core.errors import NotAnImpedance
+from core.line import reflection_from_swr
 from core.loads import Load, ParallelLoad, SeriesLoad
 from core.network import MatchingNetwork, one_network
 from core.ranges import real_in_range
@@ -110,7 +111,7 @@ def _model(load: ReactiveLoad) -> SeriesLoad | ParallelLoad:
 def _allowed(swr: ArrayLike) -> Array:
     """pi over ln 1/|reflection| at this SWR: the largest Q times width of a band."""
     limit = real_in_range(swr, "limit of the standing-wave ratio", "such as 2", above=1.0)
-    return np.pi / np.log((limit + 1) / (limit - 1))
+    return -np.pi / np.log(reflection_from_swr(limit))
 
 
 def _band(lower: ArrayLike, upper: ArrayLike) -> tuple[Array, Array]:
