@@ -15,7 +15,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
-from core.arrays import OPEN_CIRCUIT, ROUNDING, plain, store
+from core.arrays import OPEN_CIRCUIT, ROUNDING, Array, Complex, Real, plain, store
 from core.checks import (
     LONGEST,
     any_length,
@@ -59,7 +59,7 @@ class Circle:
         """The circle turned by half about the chart's centre: where the same curve of an admittance is."""
         return Circle(-self.center, self.radius)
 
-    def at(self, angle: ArrayLike) -> Any:
+    def at(self, angle: ArrayLike) -> Complex:
         """Points at these angles in radians, seen from the circle's centre. Any shape.  Raises OutOfRange."""
         turn = real_in_range(angle, "angle", "in radians")
         return plain(self.center + self.radius * np.exp(1j * turn))
@@ -79,7 +79,7 @@ class Arc:
         angles = {name: one_number(getattr(self, name), f"{name} of an arc", unit) for name in names}
         store(self, **angles)
 
-    def points(self, count: int = 61) -> Any:
+    def points(self, count: int = 61) -> Array:
         """`count` points (1 or more) along the arc, in the order it is walked.  Raises OutOfRange."""
         count = whole_number(count, "number of points", at_least=1)
         return self.circle.at(self.start + self.sweep * np.linspace(0.0, 1.0, count))
@@ -185,7 +185,7 @@ def reactance_arc(reactance: float, first_resistance: float, last_resistance: fl
     return Arc(circle, float(start), float(end - start))
 
 
-def local_scale(impedance: ArrayLike) -> Any:
+def local_scale(impedance: ArrayLike) -> Real:
     """How many radii of the chart one unit of normalised impedance spans at a place: 2 / |1 + z|^2.
 
     impedance : complex, over that of the line, any shape; inf, where the chart has no room left, gives 0.
@@ -226,7 +226,7 @@ def crossings(first: Circle, second: Circle) -> tuple[complex, ...]:
     return foot + aside, foot - aside
 
 
-def rim_position(reflection: ArrayLike) -> Any:
+def rim_position(reflection: ArrayLike) -> Real:
     """Reading of the scale of wavelengths toward the generator beside a point, in [0, 0.5); zero at the left.
 
     reflection : complex, any shape.  Source: 720 degrees of the chart to a wavelength.
@@ -234,7 +234,7 @@ def rim_position(reflection: ArrayLike) -> Any:
     return wrap_half_wave(0.25 - np.angle(finite_reflection(reflection)) / (4 * np.pi))
 
 
-def rim_reflection(position: ArrayLike) -> Any:
+def rim_reflection(position: ArrayLike) -> Complex:
     """Point of the rim at a reading in wavelengths toward the generator: the inverse of `rim_position`.
 
     position : wavelengths of either sign, any shape; nan stays nan.  Raises NotALength."""

@@ -22,7 +22,7 @@ from core.mismatch import (
     standing_wave_ratio,
     turn_of,
 )
-from core.network import PLACEMENTS, Element, Section, Stub
+from core.network import PLACEMENTS, Section, Stub
 from core.solutions import TAKES_NO_POWER, Solutions, as_solutions, sentences
 from core.source import ADDS_NOTHING, ConjugateMatch, source_of
 from core.stubs import SingleStub, stub_length_for
@@ -43,7 +43,7 @@ TOUCHING = "The load shows what the source asks for at one place only, so the tw
 class ConjugateSingleStub(ConjugateMatch, SingleStub):
     """A section of line from the load to the stub, the stub, and what line there is from it to the source."""
 
-    elements: Any
+    elements: tuple[Section, Stub] | tuple[Section, Stub, Section]  # type: ignore[assignment]
     made_of: ClassVar[tuple[tuple[type, ...], ...]] = ((Section, Stub), (Section, Stub, Section))  # type: ignore[assignment]
 
 
@@ -56,7 +56,7 @@ def conjugate_single_stub(
     placement: str = "shunt",
     end: str = "short",
     source_distance: ArrayLike = 0.0,
-) -> Solutions:
+) -> Solutions[ConjugateSingleStub]:
     """Every single-stub match of a load to a source of any impedance, smaller distance from the load first.
 
     load_impedance : complex ohms, any shape; inf is an open circuit.
@@ -88,7 +88,7 @@ def conjugate_single_stub(
     takes_power, networks = ~np.isnan(standing_wave_ratio(w)), []
     for distance, susceptance in _stub_places(w, aim):
         length = stub_length_for(susceptance * (stub / line if shunt else line / stub), placement, end)
-        elements: list[Element] = [Section(plain(distance), plain(line))]
+        elements: list[Any] = [Section(plain(distance), plain(line))]
         elements += [Stub(plain(np.where(np.isnan(distance), np.nan, length)), plain(stub), placement, end)]
         elements += [Section(plain(to_source), plain(line))] if np.any(to_source) else []
         networks.append(ConjugateSingleStub(plain(load), plain(line), tuple(elements), plain(source)))

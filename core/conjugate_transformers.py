@@ -52,7 +52,7 @@ class ConjugateSection(ConjugateMatch, OneSection):
 @np.errstate(all="ignore")  # the absurdly large or small runs to nan: no solution
 def conjugate_quarter_wave(
     load_impedance: ArrayLike, source_impedance: ArrayLike, line_impedance: ArrayLike
-) -> Solutions:
+) -> Solutions[ConjugateQuarterWave]:
     """Every quarter wave that matches a load to a source of any impedance, with line or a stub before it.
 
     load_impedance : complex ohms, any shape; inf is an open circuit.
@@ -140,7 +140,7 @@ def _quarter(
 
 
 @np.errstate(all="ignore")
-def conjugate_section(load_impedance: ArrayLike, source_impedance: ArrayLike) -> Solutions:
+def conjugate_section(load_impedance: ArrayLike, source_impedance: ArrayLike) -> Solutions[ConjugateSection]:
     """The one section of line that matches a load to a source of any impedance by itself.
 
     load_impedance : complex ohms, any shape; inf is an open circuit.

@@ -19,7 +19,7 @@ from core.solutions import TAKES_NO_POWER, Solutions, sentences
 from core.source import ConjugateMatch, source_of
 
 MATCHED_ALREADY = "This load is the conjugate of the source already: no part is needed."
-Any_L = TypeVar("Any_L", bound=LNetwork)
+Design = TypeVar("Design", bound=LNetwork)
 SAME = 1e-12  # relative: reactances as near as this are the same part
 ONE_PART = "In one of the networks a single part does."
 ONE_WAY = "Only with the {} part nearer the load is there a network; the other way round there is none."
@@ -37,7 +37,7 @@ class ConjugateLNetwork(ConjugateMatch, LNetwork):
 @np.errstate(all="ignore")  # the absurdly large or small runs to nan: no solution
 def conjugate_l_network(
     load_impedance: ArrayLike, source_impedance: ArrayLike, frequency: ArrayLike | None = None
-) -> Solutions:
+) -> Solutions[ConjugateLNetwork]:
     """Every match of a load to a source of any impedance with one shunt and one series part, lossless.
 
     load_impedance : complex ohms, any shape; inf is an open circuit.
@@ -95,9 +95,9 @@ def parts_between(here: Array, aim: Array) -> list[tuple[Array, Array]]:
     return found
 
 
-def distinct(networks: Iterable[Any_L]) -> list[Any_L]:
+def distinct(networks: Iterable[Design]) -> list[Design]:
     """Those networks of scalars that exist, each once: a single part is the same in either order."""
-    kept: list[Any_L] = []
+    kept: list[Design] = []
     for network in networks:
         missing = any(np.isnan(part.reactance) for part in network.elements)
         if not missing and not any(_same_parts(network, other) for other in kept):

@@ -81,7 +81,7 @@ def attenuations(attenuation: ArrayLike, stub_attenuation: ArrayLike | None) -> 
 
 
 @dataclass(frozen=True)
-class _Junctions(LossyDesigns):
+class _Junctions(LossyDesigns[SingleStub]):
     """Many single-stub problems, in flat arrays."""
 
     placement: str

@@ -75,7 +75,7 @@ def lossy_double_stub(
 
 
 @dataclass(frozen=True)
-class _StubPairs(LossyDesigns):
+class _StubPairs(LossyDesigns[DoubleStub]):
     """Many double-stub problems, in flat arrays."""
 
     ends: tuple[str, str]

@@ -38,7 +38,7 @@ class MultiSection(Stepped):
 
 def binomial_transformer(
     load_impedance: ArrayLike, line_impedance: ArrayLike, sections: int, theory: str = "exact"
-) -> Solutions:
+) -> Solutions[MultiSection]:
     """Quarter-wave sections with the flattest band that this number of them has.
 
     load_impedance : complex ohms, any shape; inf is an open circuit.  line_impedance : positive real ohms,
@@ -77,7 +77,7 @@ def chebyshev_transformer(
     swr: float | None = None,
     bandwidth: float | None = None,
     theory: str = "exact",
-) -> Solutions:
+) -> Solutions[MultiSection]:
     """Quarter-wave sections with the widest band for an SWR in it, or the least SWR for a band.
 
     load_impedance, line_impedance, sections, theory : as in `binomial_transformer`; by the theory of small

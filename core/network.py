@@ -15,7 +15,7 @@ from typing import Any, ClassVar, NoReturn
 import numpy as np
 from numpy.typing import ArrayLike
 
-from core.arrays import INFINITE, SCALARS, common_shape, plain, spread, store
+from core.arrays import INFINITE, SCALARS, Complex, Real, common_shape, plain, spread, store
 from core.checks import LONGEST, Array, finite_reflection, passive_impedance, real_impedance, whole_number
 from core.elements import ENDS, PLACEMENTS, Element, Reactance, Section, State, Stub
 from core.errors import NotANetwork, OutOfRange, ShapesDiffer
@@ -68,7 +68,7 @@ class MatchingNetwork(Readable):
 
     def input_reflection(
         self, frequency_ratio: ArrayLike = 1.0, load_impedance: ArrayLike | None = None
-    ) -> Any:
+    ) -> Complex:
         """Reflection at the generator's side, with respect to the line impedance.
 
         frequency_ratio : frequency over design frequency, 0 to 1000, shape F.
@@ -82,7 +82,9 @@ class MatchingNetwork(Readable):
             return plain(self._over(ratio, load))
         step = max(1, BLOCK // max(1, np.size(self.load_impedance)))
         blocks = [slice(start, start + step) for start in range(0, max(1, ratio.size), step)]
-        return np.concatenate([self._over(ratio[b], _block_of(load, b, ratio)) for b in blocks], axis=-1)
+        return plain(
+            np.concatenate([self._over(ratio[b], _block_of(load, b, ratio)) for b in blocks], axis=-1)
+        )
 
     def states(self, frequency_ratio: ArrayLike = 1.0, load: State | None = None) -> Iterator[State]:
         """The state (voltage, current) at the load and then after each element, each up to a factor of its
@@ -166,7 +168,7 @@ class MatchingNetwork(Readable):
         """The network in another form, of shape S or S + T: no longer the design that it was."""
         return MatchingNetwork(load, line, elements)
 
-    def worst_reflection(self, length_error: float) -> Any:
+    def worst_reflection(self, length_error: float) -> Real:
         """Largest |reflection| when every length is off by up to `length_error` wavelengths, long or short.
 
         length_error : a single number >= 0.  Returns the shape S.  Raises OutOfRange.
@@ -189,9 +191,9 @@ class MatchingNetwork(Readable):
         return common_shape(*map(np.shape, (self.load_impedance, self.line_impedance, *values)))
 
     @property
-    def total_line(self) -> Any:
+    def total_line(self) -> Real:
         """All line used, stubs included, in wavelengths."""
-        return sum(getattr(element, "length", 0.0) for element in self.elements)
+        return plain(sum(getattr(element, "length", 0.0) for element in self.elements))
 
     @property
     def limits(self) -> tuple[float, float]:
@@ -205,7 +207,7 @@ class MatchingNetwork(Readable):
         return reflection if reflection.shape == whole else np.broadcast_to(reflection, whole).copy()
 
     @property
-    def generator_impedance(self) -> Any:
+    def generator_impedance(self) -> Complex:
         """Ohms of the generator that the network is made for, of shape S: its line's."""
         return self.line_impedance
 

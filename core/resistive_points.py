@@ -13,7 +13,7 @@ from typing import Any, TypeVar
 import numpy as np
 from numpy.typing import ArrayLike
 
-from core.arrays import plain, quotient
+from core.arrays import Real, plain, quotient
 from core.checks import Array, whole_number
 from core.designs import normalised_load
 from core.errors import NotANetwork
@@ -59,7 +59,7 @@ class Stepped(Preceded):
         return self.elements[-self.count :]  # type: ignore[return-value]
 
     @property
-    def section_impedances(self) -> tuple[Any, ...]:
+    def section_impedances(self) -> tuple[Real, ...]:
         """Characteristic impedances of the row, ohms, from the load toward the generator; nan where there is
         no solution."""
         return tuple(
@@ -86,7 +86,7 @@ def from_each_resistance(
     count: int,
     row_of: Row,
     no_row: str = "",
-) -> Solutions:
+) -> Solutions[Kind]:
     """A row of equal lengths behind each place where the load is real: at most four, in the order of
     `quarter_wave`.
 

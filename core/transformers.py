@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Any, cast
+from typing import cast
 
 import numpy as np
 from numpy.typing import ArrayLike
 
-from core.arrays import plain, quotient
+from core.arrays import Complex, Real, Text, plain, quotient
 from core.chart import Circle, NotACircle
 from core.checks import Array
 from core.designs import cut_admittances, normalised_load, susceptance_of
@@ -42,18 +42,18 @@ class Transformer(MatchingNetwork):
         return cast(Section, self.elements[-1])
 
     @property
-    def load_admittance(self) -> Any:
+    def load_admittance(self) -> Complex:
         """At the load, normalised to the line."""
         return cut_admittances(self)[0]
 
     @property
-    def section_impedance(self) -> Any:
+    def section_impedance(self) -> Real:
         """Characteristic impedance of the section, ohms; nan where there is no solution."""
         none = np.isnan(self.section.length)
         return plain(np.where(none, np.nan, self.section.impedance))
 
     @property
-    def section_length(self) -> Any:
+    def section_length(self) -> Real:
         """Length of the section, wavelengths."""
         return self.section.length
 
@@ -72,12 +72,12 @@ class Preceded(MatchingNetwork):
         return self.elements[0] if len(self.elements) > self.row else None
 
     @property
-    def distance(self) -> Any:
+    def distance(self) -> Real:
         """From the load to the row, wavelengths; 0 where there is no line between."""
-        return self.before.length if isinstance(self.before, Section) else 0.0
+        return self.before.length if isinstance(self.before, Section) else plain(0.0)
 
     @property
-    def stub_length(self) -> Any:
+    def stub_length(self) -> Real | None:
         """From the stub's end to the load, wavelengths; None where there is no stub."""
         return self.before.length if isinstance(self.before, Stub) else None
 
@@ -89,18 +89,18 @@ class QuarterWave(Preceded, Transformer):
     made_of = ((Section,), (Section, Section), (Stub, Section))
 
     @property
-    def stub_susceptance(self) -> Any:
+    def stub_susceptance(self) -> Real | None:
         """Of the stub, normalised to the line; None where there is no stub."""
         return susceptance_of(self.before, self.line_impedance) if isinstance(self.before, Stub) else None
 
     @property
-    def resistance(self) -> Any:
+    def resistance(self) -> Real:
         """What the quarter wave is there to transform, ohms: the real impedance at its load side."""
         admittance = np.asarray(cut_admittances(self)[-2])
         return plain(quotient(self.line_impedance, admittance.real).real)
 
     @property
-    def position(self) -> Any:
+    def position(self) -> Text:
         """Where on a standing wave the quarter wave starts: "voltage maximum" or "voltage minimum".
 
         The resistance there is above or below that of the line. "none" where there is no solution."""
@@ -117,7 +117,7 @@ class OneSection(Transformer):
     made_of = ((Section,),)
 
     @property
-    def other_resistance(self) -> Any:
+    def other_resistance(self) -> Real:
         """Where the section's circle meets the real axis again, ohms: its impedance squared over the line's."""
         return plain(np.asarray(self.section_impedance) ** 2 / np.asarray(self.line_impedance))
 
@@ -132,7 +132,7 @@ class OneSection(Transformer):
             )
         if reflection == 0:
             return Circle(0j, 0.0)
-        center = abs(reflection) ** 2 / (2 * reflection.real)
+        center = float(abs(reflection) ** 2 / (2 * reflection.real))
         return Circle(complex(center), abs(center))
 
 

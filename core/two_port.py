@@ -15,7 +15,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
-from core.arrays import Array, common_shape, plain
+from core.arrays import Array, Complex, Real, common_shape, plain
 from core.checks import of_kind, passive_impedance, real_impedance
 from core.errors import OutOfRange
 from core.line import impedance_from_reflection
@@ -126,7 +126,7 @@ class TwoPort(Readable):
         )
         return TwoPort(self.frequency, moved * grown[:, None] / grown, wanted)
 
-    def input_reflection(self, load_impedance: ArrayLike) -> Any:
+    def input_reflection(self, load_impedance: ArrayLike) -> Complex:
         """Reflection at port 1, with respect to its reference, with a load at port 2.
 
         load_impedance : complex ohms, resistance >= 0, of shape (n,) or one that broadcasts; inf allowed.
@@ -142,7 +142,7 @@ class TwoPort(Readable):
         )
         return plain(s11 + s12 * s21 * reflection / between)
 
-    def load_reflection(self, input_reflection: ArrayLike) -> Any:
+    def load_reflection(self, input_reflection: ArrayLike) -> Complex:
         """Reflection of what is at port 2, with respect to its reference, from what is seen at port 1.
 
         input_reflection : complex, with respect to the reference of port 1; of shape (n,) or one that broadcasts.
@@ -155,12 +155,12 @@ class TwoPort(Readable):
         through = self._nonzero(s12 * s21, "the two-port lets nothing through, and its load cannot be known")
         return plain(_bounded(seen, self._nonzero(through + s22 * seen, UNBOUND)))
 
-    def load_impedance(self, input_reflection: ArrayLike) -> Any:
+    def load_impedance(self, input_reflection: ArrayLike) -> Complex:
         """Impedance in ohms of what is at port 2, from what is seen at port 1: that of `load_reflection`."""
         return impedance_from_reflection(self.load_reflection(input_reflection), self.reference[1])
 
     @property
-    def insertion_loss_db(self) -> Any:
+    def insertion_loss_db(self) -> Real:
         """-20 log10 |S21| in decibels, shape S + (n,); inf where nothing passes."""
         with np.errstate(divide="ignore"):
             return -20 * np.log10(np.abs(self.scattering[..., 1, 0])) + 0.0
@@ -172,7 +172,7 @@ class TwoPort(Readable):
         return bool(np.all(np.abs(s12 - s21) <= ROUNDING * np.maximum(1, np.abs(s12))))
 
     @property
-    def power_gain(self) -> Any:
+    def power_gain(self) -> Real:
         """Most power that comes out for what goes in, whatever goes in where: at most 1 if passive.  Shape S + (n,).
 
         Source: the largest singular value of S, squared; Pozar, 4th ed., eq. 4.51 (from memory), its bound."""

@@ -9,7 +9,6 @@ so S = s (K + 1)^-1 (K - 1). Source: the definitions; D. M. Pozar, 4th ed., tabl
 from __future__ import annotations
 
 from functools import reduce
-from typing import Any
 
 import numpy as np
 from numpy.typing import ArrayLike
@@ -56,7 +55,7 @@ def two_port_from(kind: str, frequency: ArrayLike, matrix: ArrayLike, reference:
     )
 
 
-def two_port_parameters(two_port: TwoPort, kind: str) -> Any:
+def two_port_parameters(two_port: TwoPort, kind: str) -> Array:
     """Parameters of another kind of a two-port: complex, shape S + (n, 2, 2).
 
     two_port : any.  kind : as for `two_port_from`, of which it is the inverse.

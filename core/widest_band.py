@@ -7,12 +7,10 @@ paid for with the band's width. With loss in the network a band may be wider, at
 
 from __future__ import annotations
 
-from typing import Any
-
 import numpy as np
 from numpy.typing import ArrayLike
 
-from core.arrays import broadcast, plain
+from core.arrays import Real, broadcast, plain
 from core.checks import Array
 from core.errors import NotAnImpedance
 from core.line import reflection_from_swr
@@ -24,7 +22,7 @@ from core.response import bandwidth
 ReactiveLoad = SeriesLoad | ParallelLoad | ArrayLike
 
 
-def reflection_limit(load: ReactiveLoad, lower: ArrayLike, upper: ArrayLike) -> Any:
+def reflection_limit(load: ReactiveLoad, lower: ArrayLike, upper: ArrayLike) -> Real:
     """The lowest largest |reflection| in a band that any lossless network can have: 0 to 1.
 
     load : `SeriesLoad` or `ParallelLoad` of a shape S; or complex ohms at the design frequency, then a
@@ -45,7 +43,7 @@ def reflection_limit(load: ReactiveLoad, lower: ArrayLike, upper: ArrayLike) -> 
         return plain(np.exp(-np.pi / used))
 
 
-def bandwidth_limit(load: ReactiveLoad, swr: ArrayLike = 2.0) -> Any:
+def bandwidth_limit(load: ReactiveLoad, swr: ArrayLike = 2.0) -> Real:
     """The widest band for an SWR that any lossless network can have, over its (geometric) middle.
 
     load : as in `reflection_limit`, of shape S; the design frequency is the middle of the band.
@@ -62,7 +60,7 @@ def bandwidth_limit(load: ReactiveLoad, swr: ArrayLike = 2.0) -> Any:
         return plain(allowed / np.maximum(growing, falling))
 
 
-def share_of_limit(network: MatchingNetwork, swr: ArrayLike = 2.0, load: ReactiveLoad | None = None) -> Any:
+def share_of_limit(network: MatchingNetwork, swr: ArrayLike = 2.0, load: ReactiveLoad | None = None) -> Real:
     """How much of what the load allows a network makes use of, in its band around the design frequency.
 
     network : any without loss, of shape S.  swr : the largest in the band, > 1, broadcasts with S.

@@ -284,7 +284,7 @@ class TestInputImpedance:
 
     def test_matched(self):
         """A matched line shows its own impedance at every length."""
-        assert (50 == input_impedance(50, 50, np.linspace(0, 3, 1001))).all()
+        assert np.all(input_impedance(50, 50, np.linspace(0, 3, 1001)) == 50)
 
     def test_lossy_line_hides_its_load(self):
         """Twenty nepers of line show the line's impedance, whatever ends it."""

@@ -130,7 +130,7 @@ class TestReasons:
         """Two open stubs of no length leave a matched load matched."""
         solutions = lossy_double_stub(50, 50, 1 / 8, 0.1, ends=("open", "open"))
 
-        assert (0, 0) == solutions[0].stub_lengths
+        assert [0, 0] == list(solutions[0].stub_lengths)
         assert (2, MATCHED_ALREADY) == (len(solutions), solutions.reason)
 
     def test_only_nothing(self):
