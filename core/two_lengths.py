@@ -8,7 +8,7 @@ Its angle gives y in closed form; what is left is one real equation for x,
     excess(x) = ln |wave wanted| + 2 attenuation y(x) = 0.
 
 The places where the excess turns from rising to falling, and those where y jumps by a half wave, are zeros of
-short sums of exponentials, all of which are found (`core.exponential_sums`). Between them the excess is
+short sums of exponentials, all of which are found (`core.wave_sums`). Between them the excess is
 monotone and its signs at the ends tell whether there is a root: none can be missed.
 """
 
@@ -21,7 +21,7 @@ import numpy as np
 
 from core.checks import Array
 from core.excess import EDGE, HIDDEN, NEAR, Excess, Pairs
-from core.exponential_sums import ExponentialSums
+from core.wave_sums import WaveSums
 
 HORIZON = 8
 """Half waves of both lengths together up to which the shortest pair is looked for where none is short."""
@@ -77,34 +77,24 @@ class TwoLengths:
         some = self if which.size == self.start.size else self.part(which)
         if turns:
             some = replace(some, start=some.start * np.exp(-turns * some.first.real))
-        number, low, high = some._stretches()
-        excess = Excess(tuple(value[number] for value in some.values()), low, high)
-        pairs = [excess.pairs(half_waves) for half_waves in more]
-        stretch, x, y = (np.concatenate(part) for part in zip(*pairs, strict=True))
+        more = list(more)
+        excess = Excess(some.values(), *some._breaks(), max(more))
+        number, x, y = map(np.concatenate, zip(*map(excess.pairs, more), strict=True))
         corner = some._corner() if turns == 0 and 0 in more else number[:0]
         none = np.zeros(corner.size)
-        return which[np.r_[number[stretch], corner]], np.r_[x + turns / 2, none], np.r_[y, none]
+        return which[np.r_[number, corner]], np.r_[x + turns / 2, none], np.r_[y, none]
 
-    def _stretches(self) -> Pairs:
-        """Stretches of the first length on which the excess is monotone and the second length does not jump:
-        number, begin, end."""
+    def _breaks(self) -> tuple[Array, Array]:
+        """Number and place of the ends of all stretches of the first length on which the excess is monotone and the
+        second length does not jump: sorted, with both ends of the half wave."""
         if not np.any(self.fraction.imag) and np.all(self.first.real == self.second.real):
-            return self._quarter_waves()
+            real, none = self._real_wave(), np.zeros(self.start.size)
+            return np.arange(none.size).repeat(4), np.array([none, real, real + 0.25, none + 0.5]).T.ravel()
         number, place = self._turning_points()
         ends = np.arange(self.start.size).repeat(2)
         number, place = np.r_[number, ends], np.r_[place, np.tile([0.0, 0.5], self.start.size)]
         order = np.lexsort((place, number))
-        number, place = number[order], place[order]
-        within = (number[1:] == number[:-1]) & (place[1:] > place[:-1])
-        return number[1:][within], place[:-1][within], place[1:][within]
-
-    def _quarter_waves(self) -> Pairs:
-        """The stretches where the wave turns from real to real, or less at the ends."""
-        real, none = self._real_wave(), np.zeros(self.start.size)
-        place = np.array([none, real, real + 0.25, none + 0.5])
-        number, low, high = np.arange(3 * none.size) // 3, place[:-1].T.ravel(), place[1:].T.ravel()
-        longer = high > low
-        return number[longer], low[longer], high[longer]
+        return number[order], place[order]
 
     def _real_wave(self) -> Array:
         """Where the wave on the first line is real first."""
@@ -117,24 +107,23 @@ class TwoLengths:
         Im (a w + b) conj(c w + d); both are sums of powers of w and conj(w). Of a real fraction the second
         is zero where w is real, and so is the first if both lines lose alike."""
         if np.any(self.fraction.imag):
-            return _both(self._turns().zeros(0.0, 0.5), self._jumps().zeros(0.0, 0.5))
+            return _both(self._turns().zeros(), self._jumps().zeros())
         real, number = self._real_wave(), np.arange(self.start.size)
         unlike = np.flatnonzero(self.first.real != self.second.real)
-        turning, place = self.part(unlike)._turns().zeros(0.0, 0.5)
+        turning, place = self.part(unlike)._turns().zeros()
         return np.r_[number, number, unlike[turning]], np.r_[real, real + 0.25, place]
 
-    def _turns(self) -> ExponentialSums:
+    def _turns(self) -> WaveSums:
         (a, b, c, d), k, u = self.fraction, self._slope_factor(), self.start
-        size, rate, loss = np.abs(u) ** 2, -2 * self.first, -4 * self.first.real
-        terms = k * np.conj(b * d) * u, k * np.conj(a * d + b * c) * size, k * np.conj(a * c * u) * size
-        return ExponentialSums(np.array(terms), np.array([rate, loss, loss + np.conj(rate)]))
+        size, none, decay = np.abs(u) ** 2, np.zeros(u.size), -2 * self.first.real
+        level, second = (k * np.conj(a * d + b * c)).real * size, np.conj(k) * a * c * u * size
+        return WaveSums(none, level, k * np.conj(b * d) * u, second, decay)
 
-    def _jumps(self) -> ExponentialSums:
+    def _jumps(self) -> WaveSums:
         (a, b, c, d), u = self.fraction, self.start
-        terms = b * np.conj(d), (a * np.conj(d) - np.conj(b) * c) * u, a * np.conj(c) * np.abs(u) ** 2
-        return ExponentialSums(
-            -1j * np.array(terms), np.array([0 * self.first, -2 * self.first, -4 * self.first.real])
-        )
+        none, level = np.zeros(u.size, dtype=complex), (a * np.conj(c)).imag * np.abs(u) ** 2
+        swing = -1j * (a * np.conj(d) - np.conj(b) * c) * u
+        return WaveSums((b * np.conj(d)).imag, level, swing, none, -2 * self.first.real)
 
     def values(self) -> tuple[Array, ...]:
         """a, b, c, d, the wave at no length, rates of the wave and of the loss, k of the slope, the end."""
