@@ -10,7 +10,7 @@ import numpy as np
 from core.checks import Array
 from core.ranges import MOST_LOSS
 from core.solutions import Design, Solutions, no_power, sentences
-from core.two_lengths import TwoLengths, in_columns
+from core.two_lengths import TwoLengths
 
 CLOSE = 1e-9
 """Of the most that a piece of line may lose, what the last digits of its length may add."""
@@ -75,8 +75,10 @@ class LossyDesigns(ABC, Generic[Design]):
         equations = self.equations()
         if open_ones.size < self.load.size:
             equations = equations.part(open_ones)
-        (number, *lengths), long = equations.all_pairs(is_match)
-        found = in_columns(open_ones[number], np.array(lengths), self.load.size)
+        found, long = equations.all_pairs(is_match)
+        if open_ones.size < self.load.size:
+            some, found = found, np.full((*found.shape[:2], self.load.size), np.nan)
+            found[..., open_ones] = some
         lossless = np.flatnonzero(self.lossless)
         if lossless.size:
             found[:2, :, lossless] = _shorter_first(self.lossless_lengths(lossless))

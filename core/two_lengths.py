@@ -14,7 +14,7 @@ monotone and its signs at the ends tell whether there is a root: none can be mis
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, fields, replace
 
 import numpy as np
@@ -23,6 +23,10 @@ from core.checks import Array
 from core.excess import EDGE, HIDDEN, NEAR, Excess, Pairs
 from core.wave_sums import WaveSums
 
+BLOCK = 8192
+"""Problems that are solved together: as many as a processor has at hand."""
+SURE = 1e-8
+"""Difference of squares, relatively, that no rounding makes."""
 HORIZON = 8
 """Half waves of both lengths together up to which the shortest pair is looked for where none is short."""
 
@@ -45,21 +49,23 @@ class TwoLengths:
         """Some of them."""
         return TwoLengths(*(getattr(self, field.name)[..., which] for field in fields(self)))
 
-    def all_pairs(self, is_match: Callable[[Array, Array, Array], Array]) -> tuple[Pairs, Array]:
+    def all_pairs(self, is_match: Callable[[Array, Array, Array], Array]) -> tuple[Array, Array]:
         """Every pair with both lengths in [0, 0.5), and where there is none the shortest up to the horizon.
 
         is_match : of number, first length, second length: whether they are a match, told by the evaluator.
-        Returns the pairs, shortest in all first for each problem, and which problems have only a long one."""
+        Returns the lengths, of shape (solutions, 2, problems), as `in_columns` does, and which problems have only
+        a long one."""
         numbers = np.arange(self.start.size)
         found = _confirmed(self._pairs(numbers, 0, [0]), is_match)
         none = np.bincount(found[0], minlength=numbers.size) == 0
         beyond = self._shortest(np.flatnonzero(none), is_match)
-        pairs = tuple(np.concatenate(both) for both in zip(found, beyond, strict=True))
-        return _shortest_first(*pairs), np.isin(numbers, beyond[0])
+        number, x, y = (np.concatenate(both) for both in zip(found, beyond, strict=True))
+        return in_columns(number, x, y, numbers.size), np.isin(numbers, beyond[0])
 
     def _shortest(self, which: Array, is_match: Callable[[Array, Array, Array], Array]) -> Pairs:
         """The shortest pair of each of these problems with a length of a half wave or more."""
         best = np.full((3, self.start.size), np.inf)
+        which = which[self.part(which)._reachable(HORIZON, HORIZON)]
         for turns in range(HORIZON):
             which = which[best[0, which] > turns / 2]
             if not which.size:
@@ -71,18 +77,45 @@ class TwoLengths:
         found = np.flatnonzero(np.isfinite(best[0]))
         return found, best[1, found], best[2, found]
 
-    def _pairs(self, which: Array, turns: int, more: Iterable[int]) -> Pairs:
+    def _pairs(self, which: Array, turns: int, more: Sequence[int]) -> Pairs:
         """The pairs of some problems with a first length in the half wave after `turns` half waves, and the
         second in each of the half waves that follow `more` of them."""
-        some = self if which.size == self.start.size else self.part(which)
-        if turns:
-            some = replace(some, start=some.start * np.exp(-turns * some.first.real))
-        more = list(more)
-        excess = Excess(some.values(), *some._breaks(), max(more))
-        number, x, y = map(np.concatenate, zip(*map(excess.pairs, more), strict=True))
-        corner = some._corner() if turns == 0 and 0 in more else number[:0]
-        none = np.zeros(corner.size)
-        return which[np.r_[number, corner]], np.r_[x + turns / 2, none], np.r_[y, none]
+        found = []
+        for begin in range(0, max(1, which.size), BLOCK):
+            block = which[begin : begin + BLOCK]
+            some = self.part(block)
+            if turns:
+                some = replace(some, start=some.start * np.exp(-turns * some.first.real))
+            there = np.flatnonzero(some._reachable(1, max(more) + 1))
+            number, x, y = some.part(there)._pairs_of_half_wave(more, corner=turns == 0 and 0 in more)
+            found.append((block[there[number]], x + turns / 2, y))
+        number, x, y = (np.concatenate(part) for part in zip(*found, strict=True))
+        return number, x, y
+
+    def _pairs_of_half_wave(self, more: Sequence[int], corner: bool) -> Pairs:
+        """The pairs with a first length below a half wave."""
+        excess = Excess(self.values(), *self._breaks(), max(more))
+        pairs = [excess.pairs(half_waves) for half_waves in more]
+        if corner:
+            nothing = self._corner()
+            pairs.append((nothing, np.zeros(nothing.size), np.zeros(nothing.size)))
+        number, x, y = (np.concatenate(part) for part in zip(*pairs, strict=True))
+        return number, x, y
+
+    def _reachable(self, first: int, second: int) -> Array:
+        """Which problems may have a solution with lengths up to so many half waves, by the size of the wave alone.
+
+        The wave w stays in a ring, between its size s at no length and that at the end. What is wanted of the
+        second line is above one everywhere in it if |a w + b|² - |c w + d|² is, whatever the angle: if
+        (|a|² - |c|²) s² - 2 |a b* - c d*| s + |b|² - |d|² is above zero; too small for what the line returns, if the
+        same is of c, d and a, b as much larger as the line's loss lets them be."""
+        a, b, c, d = self.fraction
+        outer = np.abs(self.start)
+        inner = outer * np.exp(-first * self.first.real)
+        with np.errstate(over="ignore", invalid="ignore"):  # what is no number says nothing
+            gain = np.exp(self.second.real * second)
+            small = _all_larger((c, d), (gain * a, gain * b), inner, outer)
+        return ~(_all_larger((a, b), (c, d), inner, outer) | small)
 
     def _breaks(self) -> tuple[Array, Array]:
         """Number and place of the ends of all stretches of the first length on which the excess is monotone and the
@@ -93,7 +126,9 @@ class TwoLengths:
         number, place = self._turning_points()
         ends = np.arange(self.start.size).repeat(2)
         number, place = np.r_[number, ends], np.r_[place, np.tile([0.0, 0.5], self.start.size)]
-        order = np.lexsort((place, number))
+        order = np.argsort(
+            number + place
+        )  # of a block the numbers are so small that this misplaces rounding only
         return number[order], place[order]
 
     def _real_wave(self) -> Array:
@@ -158,22 +193,39 @@ def _confirmed(pairs: Pairs, is_match: Callable[[Array, Array, Array], Array]) -
     return number, x, y
 
 
-def _shortest_first(number: Array, x: Array, y: Array) -> Pairs:
-    """By the sum of the lengths for each problem, each pair once."""
-    order = np.argsort(x + y)
-    order = order[np.argsort(number[order], kind="stable")]
-    number, x, y = number[order], x[order], y[order]
-    again = np.zeros(number.size, dtype=bool)
-    again[1:] = (np.diff(number) == 0) & (np.abs(np.diff(x)) < EDGE) & (np.abs(np.diff(y)) < NEAR)
-    return number[~again], x[~again], y[~again]
+def _all_larger(one: tuple[Array, Array], other: tuple[Array, Array], inner: Array, outer: Array) -> Array:
+    """Whether |a w + b| > |c w + d| for all waves of sizes from `inner` to `outer`, by more than rounding."""
+    (a, b), (c, d) = one, other
+    square, constant = _square(a) - _square(c), _square(b) - _square(d)
+    beat = np.abs(a * np.conj(b) - c * np.conj(d))
+    lowest = np.clip(np.where(square > 0, beat / np.where(square > 0, square, 1.0), outer), inner, outer)
+    sure = SURE * ((np.abs(a) + np.abs(c)) * outer + np.abs(b) + np.abs(d)) ** 2
+    least = [(square * size - 2 * beat) * size + constant for size in (inner, lowest, outer)]
+    return np.minimum.reduce(least) > sure
 
 
-def in_columns(number: Array, lengths: Array, count: int) -> Array:
-    """Pairs, sorted by their number, as arrays of shape (solutions, 2, count): nan where one has fewer.
+def _square(wave: Array) -> Array:
+    return wave.real**2 + wave.imag**2
 
-    lengths : of shape (2, pairs)."""
-    first = np.searchsorted(number, number)
-    rank = np.arange(number.size) - first
+
+def in_columns(number: Array, x: Array, y: Array, count: int) -> Array:
+    """Pairs as arrays of shape (solutions, 2, count), shortest in all first, each once: nan where one has fewer."""
+    order = np.argsort(number, kind="stable")
+    number, lengths = number[order], np.array([x[order], y[order]])
+    rank = np.arange(number.size) - np.searchsorted(number, number)
     found = np.full((max(2, rank.max(initial=0) + 1), 2, count), np.nan)
     found[rank, :, number] = lengths.T
-    return found
+    found = _shortest_first(found)
+    off = np.abs(np.diff(found, axis=0))
+    again = (off[:, 0] < EDGE) & (off[:, 1] < NEAR)
+    if np.any(again):
+        found[1:][np.broadcast_to(again[:, None], off.shape)] = np.nan
+        found = _shortest_first(found)
+    used = np.flatnonzero(np.any(~np.isnan(found[:, 0]), axis=1))
+    return found[: max(2, used.max(initial=0) + 1)]
+
+
+def _shortest_first(found: Array) -> Array:
+    """Solutions of each problem by the sum of their lengths, those that are none last."""
+    order = np.argsort(found.sum(axis=1), axis=0, kind="stable")
+    return np.take_along_axis(found, order[:, None], axis=0)

@@ -11,6 +11,7 @@ or only falls, are told for certain.
 from __future__ import annotations
 
 from dataclasses import dataclass, fields
+from typing import NamedTuple
 
 import numpy as np
 
@@ -78,31 +79,51 @@ class WaveSums:
         half = HALF_WAVE / CELLS / 2
         value, slope = self._at(np.exp(self.decay * MIDDLES) * TURNED)
         possible, one_way = _told(value, slope, bend, rounding, half)
-        cell, which = np.nonzero(possible & one_way)
-        middle = MIDDLES[cell, 0]
-        steady = [(which, middle - half, middle + half)]
-        cell, which = np.nonzero(possible & ~one_way)
-        middle = MIDDLES[cell, 0]
+        found, left = np.nonzero(possible & one_way), np.nonzero(possible & ~one_way)
+        steady = [_Stretches(found[1], MIDDLES[found[0], 0], half, value[found], slope[found])]
+        which, middle = left[1], MIDDLES[left[0], 0]
         while which.size and half > FINEST:
-            which, half = which.repeat(2), half / 2
-            middle = middle.repeat(2)
+            which, middle, half = which.repeat(2), middle.repeat(2), half / 2
             middle[::2] -= half
             middle[1::2] += half
-            possible, one_way = _told(*self.at(which, middle), bend[which], rounding[which], half)
-            found, left = possible & one_way, possible & ~one_way
-            steady.append((which[found], middle[found] - half, middle[found] + half))
-            left &= np.bincount(which[left], minlength=bend.size)[which] <= CROWD
-            which, middle = which[left], middle[left]
-        crossed, place = self._crossings(*map(np.concatenate, zip(*steady, strict=True)))
-        return np.concatenate([crossed, which]), np.concatenate([place, middle])
+            value, slope = self.at(which, middle)
+            possible, one_way = _told(value, slope, bend[which], rounding[which], half)
+            sure, still = possible & one_way, possible & ~one_way
+            steady.append(_Stretches(which[sure], middle[sure], half, value[sure], slope[sure]))
+            still &= np.bincount(which[still], minlength=bend.size)[which] <= CROWD
+            which, middle = which[still], middle[still]
+        zeros = [self._crossings(stretches, bend, rounding) for stretches in steady if stretches.which.size]
+        crossed, place = zip((which, middle), *zeros, strict=True)
+        return np.concatenate(crossed), np.concatenate(place)
 
-    def _crossings(self, which: Array, low: Array, high: Array) -> tuple[Array, Array]:
+    def _crossings(self, stretches: _Stretches, bend: Array, rounding: Array) -> tuple[Array, Array]:
         """The zeros on stretches with at most one each."""
-        some = self.only(which)
-        above = some.at(slice(None), low)[0] >= 0
-        crossed = np.flatnonzero(above != (some.at(slice(None), high)[0] >= 0))
-        function = some.only(crossed).at
-        return which[crossed], newton_in_brackets(function, low[crossed], high[crossed], above[crossed])
+        which, middle, half, value, slope = stretches
+        unsure = bend[which] * half**2 / 2 + rounding[which]
+        at_low, at_high = self._end(stretches, -half, unsure), self._end(stretches, half, unsure)
+        crossed = np.flatnonzero((at_low >= 0) != (at_high >= 0))
+        which, middle = which[crossed], middle[crossed]
+        step = np.clip(-value[crossed] / slope[crossed], -0.99 * half, 0.99 * half)
+        low, high, above = middle - half, middle + half, at_low[crossed] >= 0
+        return which, newton_in_brackets(self.only(which).at, low, high, above, middle + step)
+
+    def _end(self, stretches: _Stretches, half: float, unsure: Array) -> Array:
+        """Values at one end of the stretches; where the slope in the middle tells the sign, by that slope."""
+        which, middle, _, value, slope = stretches
+        end = value + half * slope
+        near = np.flatnonzero(np.abs(end) <= unsure)
+        end[near] = self.at(which[near], middle[near] + half)[0]
+        return end
+
+
+class _Stretches(NamedTuple):
+    """Stretches on which functions only rise or only fall: of which function, value and slope in their middle."""
+
+    which: Array
+    middle: Array
+    half: float
+    value: Array
+    slope: Array
 
 
 def _told(value: Array, slope: Array, bend: Array, rounding: Array, half: float) -> tuple[Array, Array]:
