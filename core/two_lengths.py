@@ -31,6 +31,9 @@ HORIZON = 8
 """Half waves of both lengths together up to which the shortest pair is looked for where none is short."""
 
 
+IsMatch = Callable[[Array, Array, Array], Array]
+
+
 @dataclass(frozen=True)
 class TwoLengths:
     """Many such problems, in flat arrays.
@@ -49,20 +52,20 @@ class TwoLengths:
         """Some of them."""
         return TwoLengths(*(getattr(self, field.name)[..., which] for field in fields(self)))
 
-    def all_pairs(self, is_match: Callable[[Array, Array, Array], Array]) -> tuple[Array, Array]:
+    def all_pairs(self, is_match: IsMatch) -> tuple[Array, Array]:
         """Every pair with both lengths in [0, 0.5), and where there is none the shortest up to the horizon.
 
         is_match : of number, first length, second length: whether they are a match, told by the evaluator.
         Returns the lengths, of shape (solutions, 2, problems), as `in_columns` does, and which problems have only
         a long one."""
         numbers = np.arange(self.start.size)
-        found = _confirmed(self._pairs(numbers, 0, [0]), is_match)
+        found = self._pairs(numbers, 0, [0], is_match)
         none = np.bincount(found[0], minlength=numbers.size) == 0
         beyond = self._shortest(np.flatnonzero(none), is_match)
         number, x, y = (np.concatenate(both) for both in zip(found, beyond, strict=True))
         return in_columns(number, x, y, numbers.size), np.isin(numbers, beyond[0])
 
-    def _shortest(self, which: Array, is_match: Callable[[Array, Array, Array], Array]) -> Pairs:
+    def _shortest(self, which: Array, is_match: IsMatch) -> Pairs:
         """The shortest pair of each of these problems with a length of a half wave or more."""
         best = np.full((3, self.start.size), np.inf)
         which = which[self.part(which)._reachable(HORIZON, HORIZON)]
@@ -70,14 +73,14 @@ class TwoLengths:
             which = which[best[0, which] > turns / 2]
             if not which.size:
                 break
-            pairs = _confirmed(self._pairs(which, turns, range(turns == 0, HORIZON - turns)), is_match)
+            pairs = self._pairs(which, turns, range(turns == 0, HORIZON - turns), is_match)
             for number, x, y in zip(*pairs, strict=True):
                 if x + y < min(best[0, number], HORIZON / 2):
                     best[:, number] = x + y, x, y
         found = np.flatnonzero(np.isfinite(best[0]))
         return found, best[1, found], best[2, found]
 
-    def _pairs(self, which: Array, turns: int, more: Sequence[int]) -> Pairs:
+    def _pairs(self, which: Array, turns: int, more: Sequence[int], is_match: IsMatch) -> Pairs:
         """The pairs of some problems with a first length in the half wave after `turns` half waves, and the
         second in each of the half waves that follow `more` of them."""
         found = []
@@ -88,7 +91,7 @@ class TwoLengths:
                 some = replace(some, start=some.start * np.exp(-turns * some.first.real))
             there = np.flatnonzero(some._reachable(1, max(more) + 1))
             number, x, y = some.part(there)._pairs_of_half_wave(more, corner=turns == 0 and 0 in more)
-            found.append((block[there[number]], x + turns / 2, y))
+            found.append(_confirmed((block[there[number]], x + turns / 2, y), is_match))
         number, x, y = (np.concatenate(part) for part in zip(*found, strict=True))
         return number, x, y
 
@@ -186,7 +189,7 @@ def _both(one: tuple[Array, Array], other: tuple[Array, Array]) -> tuple[Array, 
     return np.r_[one[0], other[0]], np.r_[one[1], other[1]]
 
 
-def _confirmed(pairs: Pairs, is_match: Callable[[Array, Array, Array], Array]) -> Pairs:
+def _confirmed(pairs: Pairs, is_match: IsMatch) -> Pairs:
     """Those that the evaluator confirms."""
     good = is_match(*pairs)
     number, x, y = (part[good] for part in pairs)
