@@ -79,9 +79,9 @@ if typing.TYPE_CHECKING:
     )
     from core.loads import ConstantLoad, ParallelLoad, SeriesLoad
     from core.lossy import lossy_single_stub
-    from core.lossy_double_stub import lossy_double_stub
     from core.lossy_l import LossyLNetwork, lossy_l_network
     from core.lossy_parts import LossyPart, with_part_quality
+    from core.lossy_stub_pairs import lossy_double_stub
     from core.lumped import LNetwork, LumpedPart, l_network
     from core.measure import load_from_minimum_shift, load_from_standing_wave
     from core.microstrip import Microstrip
@@ -149,7 +149,7 @@ _NAMES = {
     ),
     "loads": "ConstantLoad ParallelLoad SeriesLoad",
     "lossy": "lossy_single_stub",
-    "lossy_double_stub": "lossy_double_stub",
+    "lossy_stub_pairs": "lossy_double_stub",
     "lossy_l": "LossyLNetwork lossy_l_network",
     "lossy_parts": "LossyPart with_part_quality",
     "lumped": "LNetwork LumpedPart l_network",

@@ -24,7 +24,7 @@ from core.arrays import Array, Real, plain, store
 from core.board import SPEED_OF_LIGHT, StripBoard
 from core.checks import of_kind, real_impedance
 from core.coaxial import COPPER, any_conductivity, skin_depth_m, surface_resistance
-from core.microstrip import FREE_SPACE_IMPEDANCE, Microstrip, _air_impedance
+from core.microstrip import FREE_SPACE_IMPEDANCE, Microstrip, air_impedance
 from core.ranges import one_number, real_in_range
 from core.readable import Rows, amount
 from core.real_line import LowLossLine
@@ -145,7 +145,7 @@ class MicrostripLine(StripOnBoard):
         if self.board.formulas == "textbook":
             return 1.0
         widths = self.board._widened(np.asarray(self.width_mm / self.board.height_mm))
-        on_air = sum(float(_air_impedance(width)) for width in widths) / 2
+        on_air = sum(float(air_impedance(width)) for width in widths) / 2
         return float(np.exp(-1.2 * (on_air / FREE_SPACE_IMPEDANCE) ** 0.7))
 
 

@@ -16,6 +16,7 @@ from core.checks import Array, choice, finite_length, real_impedance
 from core.designs import normalised_load
 from core.line import input_impedance, wrap_half_wave
 from core.mismatch import (
+    ON_THE_END,
     half_turn_of_real_part,
     imaginary_part,
     none_if_rounding,
@@ -123,5 +124,5 @@ def _stub_reason(w: Array, aim: Array, there: Array, distinct: Array, takes_powe
         ratio = standing_wave_ratio(w)
         return OUT_OF_REACH.format(part=part, wanted=aim.real, low=1 / ratio, high=ratio)
     one = there & ~distinct
-    nothing = np.abs(w - aim) <= 1e-14 * np.abs(w)
+    nothing = np.abs(w - aim) <= ON_THE_END * np.abs(w)
     return sentences([*found, (ADDS_NOTHING, one & nothing), (TOUCHING, one & ~nothing)])

@@ -14,7 +14,7 @@ from core.arrays import broadcast, plain, quotient
 from core.checks import Array
 from core.designs import normalised_load
 from core.line import wrap_half_wave
-from core.mismatch import none_if_rounding, standing_wave_ratio, turn_of
+from core.mismatch import ON_THE_END, none_if_rounding, standing_wave_ratio, turn_of
 from core.network import ENDS, Element, Section, Stub
 from core.solutions import TAKES_NO_POWER, Solutions, as_solutions, sentences
 from core.source import ADDS_NOTHING, ConjugateMatch, source_of
@@ -99,7 +99,7 @@ def _after_line(z: Array, source: Array, line: Array) -> list[tuple[Element, Arr
     ratio, tangent = standing_wave_ratio(z), source.imag / source.real
     reach = np.abs(z + 1) * np.abs(z - 1)
     sine = np.where(tangent == 0, 0.0, 2 * z.real * tangent / np.where(reach == 0, np.nan, reach))
-    inside = np.abs(sine) <= 1 + 1e-14
+    inside = np.abs(sine) <= 1 + ON_THE_END
     turn = np.arcsin(np.where(inside, np.clip(sine, -1, 1), np.nan))
     places = []
     for there in (turn, np.pi - turn):

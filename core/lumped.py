@@ -232,7 +232,7 @@ def l_network(
     for placement, here, there in (("shunt", y, z), ("series", z, y)):
         for near, far in _crossings(here, there):
             pair = (near, far) if placement == "shunt" else (far, near)
-            shunt, series = _parts(*pair, line, frequency)
+            shunt, series = parts_of(*pair, line, frequency)
             elements = (shunt, series) if placement == "shunt" else (series, shunt)
             networks.append(LNetwork(plain(load), plain(line), elements))
     if z.ndim:
@@ -263,7 +263,7 @@ def _crossings(here: Array, there: Array) -> list[tuple[Array, Array]]:
     return found
 
 
-def _parts(
+def parts_of(
     susceptance: Array, reactance: Array, line: Array, frequency: Any
 ) -> tuple[LumpedPart, LumpedPart]:
     across = np.where(susceptance == 0, np.inf, -line / np.where(susceptance == 0, 1.0, susceptance))

@@ -74,14 +74,14 @@ class Microstrip(StripBoard):
                 _textbook_impedance(ratio, _textbook_permittivity(ratio, self.relative_permittivity))
             )
         _, wider = self._widened(ratio)
-        return plain(_air_impedance(wider) / np.sqrt(_permittivity(wider, self.relative_permittivity)))
+        return plain(air_impedance(wider) / np.sqrt(_permittivity(wider, self.relative_permittivity)))
 
     def effective_permittivity(self, width_mm: ArrayLike) -> Real:
         ratio = self._checked_width(width_mm) / self.height_mm
         if self.formulas == "textbook":
             return plain(_textbook_permittivity(ratio, self.relative_permittivity))
         on_air, wider = self._widened(ratio)
-        change = (_air_impedance(on_air) / _air_impedance(wider)) ** 2
+        change = (air_impedance(on_air) / air_impedance(wider)) ** 2
         return plain(_permittivity(wider, self.relative_permittivity) * change)
 
     def width_mm(self, impedance: ArrayLike) -> Real:
@@ -120,7 +120,7 @@ class Microstrip(StripBoard):
         ]
 
 
-def _air_impedance(ratio: Array) -> Array:
+def air_impedance(ratio: Array) -> Array:
     """Ohms of the strip without dielectric."""
     fringe = 6 + (2 * np.pi - 6) * np.exp(-((30.666 / ratio) ** 0.7528))
     return FREE_SPACE_IMPEDANCE / (2 * np.pi) * np.log(fringe / ratio + np.sqrt(1 + (2 / ratio) ** 2))

@@ -62,7 +62,7 @@ class MatchingNetwork(Readable):
         if type(self.line_impedance) not in SCALARS:
             store(self, line_impedance=line)
         object.__setattr__(self, "elements", elements)
-        if self.made_of and not any(_is_made_of(elements, kinds) for kinds in self.made_of):
+        if self.made_of and not any(is_made_of(elements, kinds) for kinds in self.made_of):
             _refuse_elements(self)
         _ = self.shape  # which must be one
 
@@ -82,9 +82,8 @@ class MatchingNetwork(Readable):
             return plain(self._over(ratio, load))
         step = max(1, BLOCK // max(1, np.size(self.load_impedance)))
         blocks = [slice(start, start + step) for start in range(0, max(1, ratio.size), step)]
-        return plain(
-            np.concatenate([self._over(ratio[b], _block_of(load, b, ratio)) for b in blocks], axis=-1)
-        )
+        over = [self._over(ratio[b], _block_of(load, b, ratio)) for b in blocks]
+        return plain(np.concatenate(over, axis=-1))
 
     def states(self, frequency_ratio: ArrayLike = 1.0, load: State | None = None) -> Iterator[State]:
         """The state (voltage, current) at the load and then after each element, each up to a factor of its
@@ -228,7 +227,7 @@ class MatchingNetwork(Readable):
         return [("load", load), *described, ("matched to", line)]
 
 
-def _is_made_of(elements: tuple[Element, ...], kinds: tuple[type, ...]) -> bool:
+def is_made_of(elements: tuple[Element, ...], kinds: tuple[type, ...]) -> bool:
     return len(elements) == len(kinds) and all(map(isinstance, elements, kinds))
 
 

@@ -158,8 +158,8 @@ def quarter_wave(load_impedance: ArrayLike, line_impedance: ArrayLike) -> Soluti
     ['voltage maximum', 'voltage minimum']
     """
     load, line, z = normalised_load(load_impedance, line_impedance)
-    near, far = (_network(load, line, *found) for found in _after_line(z, line))
-    stubs = [_network(load, line, *_beside_stub(quotient(np.ones_like(z), z), line, end)) for end in ENDS]
+    near, far = (_network(load, line, *found) for found in after_line(z, line))
+    stubs = [_network(load, line, *beside_stub(quotient(np.ones_like(z), z), line, end)) for end in ENDS]
     exists, is_complex = ~np.isnan(z), z.imag != 0
     if not z.ndim and z.imag == 0:
         near = QuarterWave(near.load_impedance, near.line_impedance, near.elements[1:])
@@ -199,7 +199,7 @@ def one_section_transformer(load_impedance: ArrayLike, line_impedance: ArrayLike
     return as_solutions([network], [~np.isnan(square)], _reason(z, np.isnan(square)))
 
 
-def _after_line(z: Array, line: Array) -> list[tuple[Element, Array]]:
+def after_line(z: Array, line: Array) -> list[tuple[Element, Array]]:
     """The line to the voltage maximum and to the minimum, nearer first, each with the quarter wave's impedance.
 
     With sqrt(SWR) = (|z + 1| + |z - 1|) / (2 sqrt(r)), exact near a match and near the rim."""
@@ -217,7 +217,7 @@ def _after_line(z: Array, line: Array) -> list[tuple[Element, Array]]:
     ]
 
 
-def _beside_stub(y: Array, line: Array, end: str) -> tuple[Element, Array]:
+def beside_stub(y: Array, line: Array, end: str) -> tuple[Element, Array]:
     """The stub that cancels the load's susceptance, and the quarter wave's impedance, Z0 / sqrt(g)."""
     return Stub(stub_length_for(-y.imag, "shunt", end), plain(line), "shunt", end), line / np.sqrt(y.real)
 
