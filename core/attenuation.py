@@ -43,7 +43,7 @@ def attenuation_from_db_per_m(db_per_m: ArrayLike, wavelength_m: ArrayLike) -> R
     """Nepers per wavelength from decibels per metre; cable tables give decibels per 100 m: divide by 100.
 
     db_per_m : >= 0.  wavelength_m : length of one wave on the line, metres > 0.  They broadcast.
-    Raises OutOfRange.  Source: by definition, as `attenuation_from_db`.
+    Raises OutOfRange, ShapesDiffer.  Source: by definition, as `attenuation_from_db`.
 
     >>> round(attenuation_from_db_per_m(0.2, 0.456), 5)
     0.0105

@@ -68,7 +68,7 @@ def conjugate_single_stub(
     Returns `Solutions` of `ConjugateSingleStub`, lengths in wavelengths in [0, 0.5): two for an ordinary
     load, one where they coincide; none, with the reason in `.reason`, for a load that takes no power and
     where the load's line never shows the real part that the source asks for. For arrays always two.
-    Raises NotAnImpedance, NegativeResistance, NotALength, UnknownChoice.
+    Raises NotAnImpedance, NegativeResistance, NotALength, UnknownChoice, ShapesDiffer.
     Source: the crossings of |reflection| = constant with the circle of the source's own conductance (or
     resistance) at the stub; the case of a source equal to the line is Pozar, 4th ed., section 5.2 (from
     memory).

@@ -149,7 +149,7 @@ def conjugate_section(load_impedance: ArrayLike, source_impedance: ArrayLike) ->
     Returns `Solutions` of one `ConjugateSection`, its length in wavelengths in [0, 0.5); of none, with the
     reason in `.reason`, where none exists. Where the load equals the source impedance any section does, and
     the quarter wave is given. For arrays always one, nan where there is none.
-    Raises NotAnImpedance, NegativeResistance.
+    Raises NotAnImpedance, NegativeResistance, ShapesDiffer.
     Source: P. I. Day, Transmission line transformation between arbitrary impedances using the Smith chart,
     IEEE Trans. MTT 23 (1975) (from memory); both parts of the line equation, Pozar, 4th ed., eq. 2.44.
 

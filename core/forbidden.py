@@ -80,7 +80,7 @@ def least_extra_line(
 
     Arguments as `double_stub`, broadcast. Returns wavelengths in [0, 0.25): 0 where the load is not
     forbidden, nan where no line helps (no power taken, or a spacing of whole half waves). A little more
-    line than this gives two solutions. Raises NotAnImpedance, NegativeResistance, NotALength.
+    line than this gives two solutions. Raises NotAnImpedance, NegativeResistance, NotALength, ShapesDiffer.
     Source: where the mismatch circle leaves the circle g = 1/sin², clockwise. With the SWR S and the sine
     s, its arc inside is an angle a to either side of the left axis, where tan²(a/2) = (s² - 1/S) / (S -
     s²).

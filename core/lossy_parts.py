@@ -72,7 +72,7 @@ def with_part_quality(
 
     network : of shape S.  inductor_quality, capacitor_quality : quality factors > 0, inf for no loss, of
     shapes that broadcast with S.  Returns a network of the same kind; sections and stubs stay as they are.
-    Raises OutOfRange.  Source: the definition of the quality factor, reactance over series resistance.
+    Raises OutOfRange, NotANetwork.  Source: the definition of the quality factor, reactance over series resistance.
 
     >>> from core.lumped import l_network
     >>> from core.power import power_flow

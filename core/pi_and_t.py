@@ -91,7 +91,7 @@ def pi_network(
     at the load only, above at the source only, both below zero (a high-pass). Two, which are L networks, at
     the least quality factor; none, with the reason in `.reason`, below that and for a load that takes no
     power. For arrays always four, nan where there is none.
-    Raises NotAnImpedance, NegativeResistance, OutOfRange.
+    Raises NotAnImpedance, NegativeResistance, OutOfRange, ShapesDiffer.
     Source: C. Bowick, RF Circuit Design, chapter 4, the Pi network and its virtual resistance R / (Q² + 1)
     (from memory).
 

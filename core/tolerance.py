@@ -178,7 +178,7 @@ def monte_carlo(
     distribution : "uniform", every error up to the stated one as likely as another; or "normal", the stated
     error being three standard deviations (common practice, no source), and larger ones rare but possible. All
     networks of an array meet the same errors, so that they can be compared.
-    Returns |reflection| of shape S + (trials,).  Raises OutOfRange, UnknownChoice, NotANetwork.
+    Returns |reflection| of shape S + (trials,).  Raises OutOfRange, UnknownChoice, NotANetwork, ShapesDiffer.
     Source: none needed beside the network's evaluator.
 
     >>> from core.stubs import single_stub

@@ -67,7 +67,7 @@ def share_of_limit(network: MatchingNetwork, swr: ArrayLike = 2.0, load: Reactiv
     load : as in `reflection_limit`; by default the network's own, as a series coil or capacitor.
     Returns 0 to 1: the band's share of the widest that begins or ends where it does. 0 where there is no band
     or the load has no reactance.
-    Raises OutOfRange, NotAnImpedance, NegativeResistance.
+    Raises OutOfRange, NotAnImpedance, NegativeResistance, NotANetwork.
     Source: `bandwidth` for the band, `reflection_limit` for what is allowed.
 
     >>> from core.stubs import single_stub
