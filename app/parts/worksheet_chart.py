@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from app.parts.messages.shared import ProblemWords
 from app.parts.plotting import Group
+from app.parts.printed_chart.layouts import PRINT
 from app.parts.vector import LINE, document, element, path, polyline, shortened, text, wrapped
 from app.parts.vector_chart import RADIAL_GAP, Place, printed_chart, printed_radial_scales
 from app.parts.vector_labels import labels
@@ -11,7 +12,6 @@ from app.parts.vector_looks import line_look, marker_path
 from app.parts.vector_strokes import Drawn, drawn_groups, ink
 from app.parts.words import problem_words
 from app.parts.worksheet_steps import INK, QUIET
-from core.paper_print import PRINT
 from lessons.grammar.lesson import Work
 from lessons.working.construction import stroke_groups
 from lessons.working.sheet import Sheet
