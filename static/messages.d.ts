@@ -79,6 +79,32 @@ export interface VerdictWords {
   backTo: string;
 }
 
+/** A limit of the standing-wave ratio, and which design has the wider band within it, in a sentence. */
+export interface Limit {
+  limit: number;
+  why: string;
+}
+
+/** One design over frequency: its standing-wave ratios, its band within each limit, and how much line it takes. */
+export interface Curve {
+  branch: Branch | null;
+  swr: Array<number>;
+  bands: Array<string>;
+  line: string;
+}
+
+/** The designs over frequency. `table` has a row for some frequencies, with the ratio of each design. */
+export interface ResponseWords {
+  lowest: number;
+  highest: number;
+  megahertz: number | null;
+  limits: Array<Limit>;
+  limit: number;
+  curves: Array<Curve>;
+  table: Array<Array<string>>;
+  note: string;
+}
+
 /** A settled field in one line. */
 export interface SettledValue {
   which: string;
@@ -127,32 +153,6 @@ export interface WorkedChoice {
 export interface SheetLinks {
   problem: string;
   sheet: string;
-}
-
-/** A limit of the standing-wave ratio, and which design has the wider band within it, in a sentence. */
-export interface Limit {
-  limit: number;
-  why: string;
-}
-
-/** One design over frequency: its standing-wave ratios, its band within each limit, and how much line it takes. */
-export interface Curve {
-  branch: Branch | null;
-  swr: Array<number>;
-  bands: Array<string>;
-  line: string;
-}
-
-/** The designs over frequency. `table` has a row for some frequencies, with the ratio of each design. */
-export interface ResponseWords {
-  lowest: number;
-  highest: number;
-  megahertz: number | null;
-  limits: Array<Limit>;
-  limit: number;
-  curves: Array<Curve>;
-  table: Array<Array<string>>;
-  note: string;
 }
 
 /** What a finished sheet comes to. `backTo` is the step that went wrong, if one did. */
@@ -255,6 +255,12 @@ export interface Writing {
   note: string;
 }
 
+/** Symbols that may be taken for the page, in words, and the notation that has them. */
+export interface SymbolsOffer {
+  words: string;
+  texts: Record<string, string>;
+}
+
 /** All that is said of a working. */
 export interface MarkedWorking {
   lesson: string;
@@ -264,6 +270,7 @@ export interface MarkedWorking {
   text: string;
   summary: string;
   remarks: Array<string>;
+  offer: SymbolsOffer | null;
   unread: Array<string>;
   steps: Array<CheckStep>;
   designs: Array<Design>;
@@ -284,6 +291,7 @@ export interface CheckPage {
   text: string;
   summary: string;
   remarks: Array<string>;
+  offer: SymbolsOffer | null;
   unread: Array<string>;
   steps: Array<CheckStep>;
   designs: Array<Design>;
@@ -315,7 +323,7 @@ export interface UsualSlip {
   gives: Array<string>;
 }
 
-/** One construction, with its strokes as the stage draws them; each also has words that keep its value back. picture : the line drawing in place of a construction, else empty. */
+/** One construction, with its strokes as the stage draws them; each also has words that keep its value back. picture : the line drawing in place of a construction, else empty. response : the designs over frequency in place of one. */
 export interface FrameWords {
   key: string;
   step: string;
@@ -332,6 +340,7 @@ export interface FrameWords {
   spoken: string;
   spoken_values: string;
   picture: Record<string, any>;
+  response: ResponseWords | null;
 }
 
 /** All frames of a lecture, and what the forms and links say of its problem. */
@@ -376,13 +385,14 @@ export interface PaperForm {
   faults: Record<string, string>;
 }
 
-/** What is known before the first sheet comes. */
+/** What is known before the first sheet comes. faults : why there is nothing to solve, by given. */
 export interface PaperStart {
   run: number;
   sheets: number;
   size: string;
   millimetres: Array<number>;
   link: string;
+  faults: Record<string, string>;
 }
 
 /** A page to print: its own texts, and indices of texts that several pages share. */

@@ -62,7 +62,7 @@ class LectureView(Column):
     script = param.Dict(default={}, doc="What to show: see `script`.")
 
     module = "lecture/lecture.js"
-    _stylesheets: ClassVar[list[Any]] = static_texts("lecture/lecture.css")
+    _stylesheets: ClassVar[list[Any]] = static_texts("parts/response.css", "lecture/lecture.css")
 
     def show(self, page: Script) -> None:
         """Show another script, by the quick way."""

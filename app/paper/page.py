@@ -23,6 +23,7 @@ from app.paper.setting import (
     alikes,
     link,
     read_setting,
+    refused,
     write_setting,
 )
 from app.parts.component import Column, address_texts, static_texts
@@ -179,6 +180,7 @@ def _start(setting: Setting, run: int, catalogue: Catalogue) -> PaperStart:
         "size": setting.size,
         "millimetres": list(SIZES[setting.size]),
         "link": link(setting, catalogue),
+        "faults": refused(setting),
     }
 
 
@@ -192,6 +194,7 @@ def _sheet(setting: Setting, seed: int | None, shared: dict[str, int]) -> Wire:
         "key": lambda: answer_key(setting.lesson, problem, setting.notation, size=setting.size, seed=seed),
     }
     wanted = {"with": ("worksheet", "key"), "without": ("worksheet",), "only": ("key",)}[setting.key]
+    wanted = wanted[:1] if refused(setting) else wanted  # there its key is the same
     known = len(shared)
     pages = [
         {"kind": kind, "name": f"{kind}{number}-page-{count}", **_packed(svg, shared)}

@@ -97,7 +97,7 @@ class Desk:
         known = {
             "field": {one.key for step in sheet.steps for one in step.fields},
             "step": {step.key for step in sheet.steps},
-            "what": {"chart"} if sheet.lesson.refuses(sheet.problem) else {"chart", "sheet"},
+            "what": {"chart", "sheet"},
         }
         texts = [part for part in said.values() if isinstance(part, str)]
         return all(len(text) <= MOST_TEXT for text in texts) and all(

@@ -16,6 +16,7 @@ from app.parts.messages.working import (
     SheetStep,
     WorkedChoice,
 )
+from app.parts.response import response_words
 from app.parts.words import (
     CAUTION,
     judged,
@@ -26,13 +27,13 @@ from app.parts.words import (
     term_words,
     verdict_words,
 )
-from app.practise.ending import response_words
 from app.practise.sitting import Sitting
 from lessons.grammar.lesson import Field, Step
 from lessons.saved.links import problem_query, problem_texts, sheet_link
 from lessons.working.achieved import closing
 from lessons.working.construction import gesture_for
 from lessons.working.refused import worked_to_the_end
+from lessons.working.response import responses
 from lessons.working.sheet import RUNGS, Sheet
 from lessons.working.withheld import example_for
 
@@ -53,7 +54,9 @@ class SheetView(Column):
     page = param.Dict(default={}, doc="What to show: see `sheet_page`.")
 
     module = "practise/sheet.js"
-    _stylesheets: ClassVar[list[Any]] = static_texts("parts/sheet.css", "practise/practise.css")
+    _stylesheets: ClassVar[list[Any]] = static_texts(
+        "parts/sheet.css", "parts/response.css", "practise/practise.css"
+    )
 
     def show(self, page: SheetPage) -> None:
         """Show another page, by the quick way."""
@@ -216,7 +219,7 @@ def _outcome(sitting: Sitting) -> Outcome:
         "solved": sheet.solved,
         "sentences": [one for one in sentences if one],
         "backTo": wrong.key if wrong else "",
-        "response": response_words(sheet),
+        "response": response_words(responses(sheet), sheet.work),
     }
 
 

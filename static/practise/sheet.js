@@ -7,11 +7,12 @@ import { announce } from "halfturn/parts/announce.js";
 import { shelf, signature, surviving } from "halfturn/parts/keeping.js";
 import { listen, markReady, node } from "halfturn/parts/nodes.js";
 import { outbox } from "halfturn/parts/outbox.js";
+import { keepInSight } from "halfturn/parts/stage/together.js";
 import { follow, followOthers, takeUp } from "halfturn/parts/tabs.js";
 import { sheetNodes } from "halfturn/practise/column.js";
 import { inputs, withdraw } from "halfturn/practise/entries.js";
 import { saveDrawings, saveFile } from "halfturn/practise/files.js";
-import { displacedBy, hasGoneOn, newlySaid, stillDrafts } from "halfturn/practise/state.js";
+import { displacedBy, hasGoneOn, newlyRefused, newlySaid, stillDrafts } from "halfturn/practise/state.js";
 
 /** @typedef {import("../messages.d.ts").SheetPage} SheetPage */
 /** @typedef {import("../messages.d.ts").PractiseSaid} Said */
@@ -84,7 +85,9 @@ function take(desk, page) {
   if (page.damaged) kept.layAside(desk.restored);
   desk.drafts = stillDrafts(desk.drafts, page.record.sheet.entries);
   const before = page.fresh ? kept.of(page) : undefined, said = newlySaid(desk.page, page);
+  const refused = signature(desk.page) === signature(page) ? newlyRefused(desk.page, page) : "";
   show(desk, page);
+  if (refused) keepInSight(desk.root.querySelector(`#verdict-${CSS.escape(refused)}`));
   announce(said);
   if (!before) return; // else a problem worked on before comes back as it was left
   desk.drafts = before.drafts;

@@ -124,6 +124,20 @@ class TestPhone:
         expect(entry).not_to_be_focused()
 
     @pytest.mark.screen(width=390, height=844, has_touch=True, is_mobile=True)
+    def test_chart_and_verdict_together(self, page: Page):
+        """What is said of a wrong answer stands in sight on a phone, with the chart that it is about, and the entry."""
+        page.goto(LINK)
+        ready(page)
+        page.locator('input[data-field="normalise"]').fill("60-80j")
+        page.get_by_role("button", name="Check Normalised").tap()
+        verdict = page.locator("#verdict-normalise")
+
+        expect(verdict).to_contain_text("in ohms")
+        for place in (verdict, page.locator('input[data-field="normalise"]')):
+            expect(place).to_be_in_viewport(ratio=1)
+        expect(page.get_by_role("application", name="Reflection chart")).to_be_in_viewport(ratio=0.95)
+
+    @pytest.mark.screen(width=390, height=844, has_touch=True, is_mobile=True)
     def test_typing_takes_the_chart_along(self, page: Page):
         """Who types has the page to themselves: the chart no longer stays at the top."""
         page.goto(LINK)

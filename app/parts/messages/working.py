@@ -3,13 +3,13 @@
 from typing import Any, NotRequired, TypedDict
 
 from app.parts.messages.shared import (
-    Branch,
     Choice,
     Forms,
     Mark,
     Option,
     ProblemChoice,
     ProblemWords,
+    ResponseWords,
     TermWords,
     Texts,
     VerdictWords,
@@ -69,35 +69,6 @@ class SheetLinks(TypedDict):
 
     problem: str
     sheet: str
-
-
-class Limit(TypedDict):
-    """A limit of the standing-wave ratio, and which design has the wider band within it, in a sentence."""
-
-    limit: float
-    why: str
-
-
-class Curve(TypedDict):
-    """One design over frequency: its standing-wave ratios, its band within each limit, and how much line it takes."""
-
-    branch: Branch | None
-    swr: list[float]
-    bands: list[str]
-    line: str
-
-
-class ResponseWords(TypedDict):
-    """The designs over frequency. `table` has a row for some frequencies, with the ratio of each design."""
-
-    lowest: float
-    highest: float
-    megahertz: float | None
-    limits: list[Limit]
-    limit: float
-    curves: list[Curve]
-    table: list[list[str]]
-    note: str
 
 
 class Outcome(TypedDict):
@@ -209,6 +180,13 @@ class Writing(TypedDict):
     note: str
 
 
+class SymbolsOffer(TypedDict):
+    """Symbols that may be taken for the page, in words, and the notation that has them."""
+
+    words: str
+    texts: Texts
+
+
 class MarkedWorking(TypedDict):
     """All that is said of a working."""
 
@@ -219,6 +197,7 @@ class MarkedWorking(TypedDict):
     text: str
     summary: str
     remarks: list[str]
+    offer: SymbolsOffer | None
     unread: list[str]
     steps: list[CheckStep]
     designs: list[Design]

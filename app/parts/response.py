@@ -1,27 +1,26 @@
-"""The ending of a sheet: what was built, over frequency, as plain data and in words."""
+"""What is built, over frequency, as plain data and in words."""
 
 from __future__ import annotations
 
 import numpy as np
 
-from app.parts.messages.working import Curve, ResponseWords
+from app.parts.messages.shared import Curve, ResponseWords
 from app.parts.words import branch_wire
 from core.response import Bandwidth
+from lessons.grammar.lesson import Work
 from lessons.grammar.notation import Notation
-from lessons.working.response import HIGHEST, LIMITS, LOWEST, BranchResponse, responses, why
-from lessons.working.sheet import Sheet
+from lessons.working.response import HIGHEST, LIMITS, LOWEST, BranchResponse, why
 
 USUAL = 2.0  # a limit that many receivers are specified for: common practice, no source
 TOLD = (0.8, 0.9, 0.95, 1.0, 1.05, 1.1, 1.2)
 MOST_SHOWN = 99.0
 
 
-def response_words(sheet: Sheet) -> ResponseWords | None:
-    """The response of each design of a finished sheet, or None where there is none."""
-    found = responses(sheet)
+def response_words(found: tuple[BranchResponse, ...], work: Work) -> ResponseWords | None:
+    """Responses of what a derivation builds, or None where it builds nothing."""
     if not found:
         return None
-    notation, frequency = sheet.notation, sheet.problem.givens.get("frequency")
+    notation, frequency = work.notation, work.problem.givens.get("frequency")
     return {
         "lowest": LOWEST,
         "highest": HIGHEST,
@@ -45,15 +44,20 @@ def _curve(one: BranchResponse, notation: Notation) -> Curve:
     }
 
 
-def _band(band: Bandwidth) -> str:
-    """A band in words, in percent of the design frequency."""
+def span(band: Bandwidth) -> str:
+    """A band's ends, in percent of the design frequency."""
     lower, upper = float(band.lower), float(band.upper)
     if np.isnan(lower):
         return "no band: it is above that at the design frequency"
-    low = "far below" if lower == 0 else f"{100 * (lower - 1):.1f} %".replace("-", "−")
-    high = "far above" if np.isinf(upper) else f"+{100 * (upper - 1):.1f} %"
-    width = "" if np.isinf(upper) else f", {100 * (upper - lower):.1f} % wide"
-    return f"{low} to {high}{width}"
+    low = "far below" if lower == 0 else f"{100 * (lower - 1):.1f}\u00a0%".replace("-", "−")
+    high = "far above" if np.isinf(upper) else f"+{100 * (upper - 1):.1f}\u00a0%"
+    return f"{low} to {high}"
+
+
+def _band(band: Bandwidth) -> str:
+    """A band in words, with its width where it has one."""
+    width = float(band.upper) - float(band.lower)
+    return f"{span(band)}, {100 * width:.1f}\u00a0% wide" if np.isfinite(width) else span(band)
 
 
 def _off(ratio: float) -> str:
