@@ -164,7 +164,7 @@ export interface Outcome {
   response: ResponseWords | null;
 }
 
-/** All that the sheet shows. `fresh` says that another problem was chosen, `brought` that a link or file came. */
+/** All that the sheet shows. `fresh` says that another problem was chosen, `brought` that a link or file came, `restored` that this is what a record held. */
 export interface SheetPage {
   lesson: string;
   lessonKey: string;
@@ -190,12 +190,14 @@ export interface SheetPage {
   fresh?: boolean;
   linked?: boolean;
   brought?: boolean;
+  restored?: boolean;
   damaged?: boolean;
 }
 
-/** An answer drawn on the chart, to be put into its box. */
+/** An answer drawn on the chart, to be put into its box. `value` is what was handed in, which tells it from others. */
 export interface Draft {
   field: string;
+  value: any;
   text: string;
 }
 
@@ -275,7 +277,7 @@ export interface MarkedWorking {
   caution: string;
 }
 
-/** All that the self-check shows. `fresh` says that another problem was chosen. */
+/** All that the self-check shows. `fresh` says that another problem was chosen, `restored` that this is what a record held. */
 export interface CheckPage {
   lesson: string;
   lessonKey: string;
@@ -298,6 +300,7 @@ export interface CheckPage {
   record: Record<string, any>;
   fresh?: boolean;
   linked?: boolean;
+  restored?: boolean;
   damaged?: boolean;
 }
 
@@ -405,6 +408,8 @@ export interface PaperSheet {
 /** What the practise page says was done. */
 export type PractiseSaid =
   | { do: "enter"; field: string; text: string }
+  | { do: "draw"; field: string; value: unknown; plotted: "half turn" | "overlay" }
+  | { do: "check drawing"; field: string; value: unknown; plotted: "half turn" | "overlay" }
   | { do: "carry"; field: string }
   | { do: "hint"; step: string }
   | { do: "focus"; field: string }
@@ -443,7 +448,8 @@ export type LectureSaid =
   | { do: "showing"; showing: string }
   | { do: "restore"; problem: unknown; notation: unknown; showing: unknown }
   | { do: "move"; on: boolean }
-  | { do: "trace"; at: unknown };
+  | { do: "trace"; at: unknown }
+  | { do: "put"; value: unknown; plotted: "half turn" | "overlay" };
 
 /** What the paper page says was done. */
 export type PaperSaid =

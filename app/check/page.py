@@ -199,7 +199,7 @@ class CheckDesk:
     def __init__(self, checking: Checking) -> None:
         self.checking = checking
         self.view = SelfCheckView(on_do=self.do)
-        self.stage = Stage(notation=checking.working.notation)
+        self.stage = Stage(checking.working.notation)
         self.drawing = LineDrawing()
         self.view.page = {**self._page(), "linked": checking.linked}
         self._draw(animate=False)
@@ -217,8 +217,9 @@ class CheckDesk:
         if self.checking.working.notation != before.notation:
             self.stage.write(self.checking.working.notation)
         fresh = said["do"] in CHOOSING and self.checking.working.problem != before.problem
-        damaged = said["do"] == "restore" and self.checking.damaged
-        self.view.show({**self._page(), "fresh": fresh, "damaged": damaged})
+        restored, damaged = said["do"] == "restore", self.checking.damaged
+        facts = {"fresh": fresh, "restored": restored and not damaged, "damaged": restored and damaged}
+        self.view.show({**self._page(), **facts})
         self._draw(animate=said["do"] in ("mark", "entries"))
 
     def _page(self) -> CheckPage:

@@ -91,7 +91,7 @@ function revive(desk, page) {
 
 /** @param {CheckDesk} desk @param {CheckPage} page */
 function show(desk, page) {
-  if (signature(desk.page) !== signature(page)) desk.drafts = keptDrafts(desk.drafts);
+  if (signature(desk.page) !== signature(page) && !page.restored) desk.drafts = keptDrafts(desk.drafts);
   desk.page = page;
   const focusAgain = keepFocus(desk.root);
   desk.root.replaceChildren(...pageNodes(desk));

@@ -102,6 +102,35 @@ class TestDamage:
         expect(page.locator('[data-step="place"].done')).to_be_visible()
 
 
+class TestUnchecked:
+    """What was typed and not yet checked, where the program is opened by its plain address."""
+
+    def test_practise(self, page: Page):
+        """On the sheet worked on last it stands in its box."""
+        page.goto(LINK)
+        ready(page)
+        answer(page, "normalise", "1.2-1.6j")
+        expect(page.locator('[data-step="normalise"].done')).to_be_visible()
+        page.locator('input[data-field="place"]').fill("0.5")
+        page.goto("/")
+        ready(page)
+
+        expect(page.locator('[data-step="normalise"].done')).to_be_visible()
+        expect(page.locator('input[data-field="place"]')).to_have_value("0.5")
+
+    def test_check(self, page: Page):
+        """On the working of last time a single value stands in its entry."""
+        page.goto("/check?load=60-80j&line=50")
+        ready(page)
+        page.get_by_label("One entry a step").check()
+        page.locator('input[data-field="normalise"]').fill("7")
+        page.goto("/check")
+        ready(page)
+
+        expect(page.locator(".given")).to_contain_text("60 − j80")
+        expect(page.locator('input[data-field="normalise"]')).to_have_value("7")
+
+
 class TestEdited:
     def test_verdict_goes(self, page: Page):
         """A verdict is taken away at the first keystroke after it, and the mark of a wrong entry with it."""

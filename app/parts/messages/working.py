@@ -111,7 +111,8 @@ class Outcome(TypedDict):
 
 
 class SheetPage(TypedDict):
-    """All that the sheet shows. `fresh` says that another problem was chosen, `brought` that a link or file came."""
+    """All that the sheet shows. `fresh` says that another problem was chosen, `brought` that a link or file came,
+    `restored` that this is what a record held."""
 
     lesson: str
     lessonKey: str
@@ -137,13 +138,15 @@ class SheetPage(TypedDict):
     fresh: NotRequired[bool]
     linked: NotRequired[bool]
     brought: NotRequired[bool]
+    restored: NotRequired[bool]
     damaged: NotRequired[bool]
 
 
 class Draft(TypedDict):
-    """An answer drawn on the chart, to be put into its box."""
+    """An answer drawn on the chart, to be put into its box. `value` is what was handed in, which tells it from others."""
 
     field: str
+    value: Any
     text: str
 
 
@@ -231,11 +234,13 @@ class MarkedWorking(TypedDict):
 
 
 class CheckPage(MarkedWorking):
-    """All that the self-check shows. `fresh` says that another problem was chosen."""
+    """All that the self-check shows. `fresh` says that another problem was chosen, `restored` that this is what a
+    record held."""
 
     notices: list[str]
     chosen: bool
     record: dict[str, Any]
     fresh: NotRequired[bool]
     linked: NotRequired[bool]
+    restored: NotRequired[bool]
     damaged: NotRequired[bool]
