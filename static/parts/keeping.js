@@ -4,7 +4,7 @@
 // A sheet has a revision, which grows with each change. A tab that has not seen the newest one never writes over it: it
 // is given that one, to go on with. Whatever in a store cannot be read is laid aside as it is, and said.
 
-import { note } from "halfturn/parts/announce.js";
+import { dismissing, note } from "halfturn/parts/announce.js";
 import { download } from "halfturn/parts/save.js";
 import { readStore, typedSince } from "halfturn/parts/store.js";
 
@@ -16,6 +16,7 @@ import { readStore, typedSince } from "halfturn/parts/store.js";
 export const MOST_SHEETS = 30;
 const DAMAGED = "Part of what this browser kept could not be read. It is kept aside as it is.";
 const FULL = "This browser keeps nothing more for this page: its store is full, or closed to it. What you enter stays only while this page is open.";
+const LIGHT = "This browser cannot keep your wish for a light or dark page: its store is full, or closed to it. It holds for this visit.";
 
 /**
  * Something that outlives the parts of a page, which are built anew with each new connection.
@@ -78,13 +79,20 @@ function isNewer(stored, ours) {
   return (stored?.revision ?? 0) > (ours?.revision ?? 0);
 }
 
-/** Say that nothing can be kept, once. @param {(() => void) | undefined} saveFile */
-function sayFull(saveFile) {
-  const said = surviving("said full", () => ({ yes: false }));
-  if (said.yes) return;
-  said.yes = true;
-  note("full", FULL, saveFile ? { "Save to a file": saveFile } : {});
+/** Say that something cannot be kept, once as long as the page is open. @param {string} name @param {string} words @param {Record<string, () => void>} [acts] */
+export function sayUnkept(name, words, acts = dismissing(name)) {
+  const said = surviving("said unkept", () => new Set());
+  if (said.has(name)) return;
+  said.add(name);
+  note(name, words, acts);
 }
+
+/** @param {(() => void) | undefined} saveFile */
+function sayFull(saveFile) {
+  sayUnkept("full", FULL, saveFile ? { "Save to a file": saveFile } : {});
+}
+
+globalThis.document?.addEventListener("halfturn:unkept", () => sayUnkept("light", LIGHT)); // from the page's own script
 
 /** What could not be read goes aside, under a name of its own, and is said. @param {string} name @param {string[]} texts */
 function layAside(name, texts) {

@@ -104,7 +104,7 @@ class TestPractise:
         desk.fill('input[data-field="place"]', "0.5")
         desk.open("/")
 
-        assert 1 == desk.see('[data-step="normalise"].done', "all.length")
+        desk.wait_for('[data-step="normalise"].done')
         assert "0.5" == desk.see('input[data-field="place"]', "one.value")
 
 
@@ -118,9 +118,9 @@ def tab_to(student: Student, key: str) -> None:
 
 
 def choose(student: Student, value: str) -> None:
-    """Choose among the buttons by the arrow keys, which go round."""
-    for _ in range(10):
-        student.press("ArrowDown")
+    """Choose among the buttons by the arrow keys; in some browsers they go round, in others they end."""
+    for key in ["ArrowDown"] * 6 + ["ArrowUp"] * 6:
+        student.press(key)
         if student.focused[1] == value:
             return
     raise AssertionError(f"the arrow keys do not lead to {value}")
@@ -142,10 +142,8 @@ class TestOtherPages:
         student.open(f"/lecture?{QUERY}")
         frames = [frame.key for frame in frames_of(LINK)]
         for number, key in enumerate(frames):
-            if number:
-                student.press("PageDown")
+            student.press(*(["PageDown"] if number else []), "v")
             student.wait_for(f'article[data-frame="{key}"]')
-            student.press("v")
             assert 0 == student.see(".value.hidden", "all.length")
         student.press("Home", *["PageDown"] * 4, "l")
         student.wait_for("dialog[open] input")
