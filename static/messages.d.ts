@@ -164,7 +164,7 @@ export interface Outcome {
   response: ResponseWords | null;
 }
 
-/** All that the sheet shows. `fresh` says that another problem was chosen, `brought` that a link or file came, `restored` that this is what a record held. */
+/** All that the sheet shows. `fresh` says that another problem was chosen, `brought` that a link or file came, `restored` that this is what a record held, `damaged` that none could be read, `newer` that a later version of the program made it. */
 export interface SheetPage {
   lesson: string;
   lessonKey: string;
@@ -192,6 +192,7 @@ export interface SheetPage {
   brought?: boolean;
   restored?: boolean;
   damaged?: boolean;
+  newer?: boolean;
 }
 
 /** An answer drawn on the chart, to be put into its box. `value` is what was handed in, which tells it from others. */
@@ -277,7 +278,7 @@ export interface MarkedWorking {
   caution: string;
 }
 
-/** All that the self-check shows. `fresh` says that another problem was chosen, `restored` that this is what a record held. */
+/** All that the self-check shows. `fresh` says that another problem was chosen, `restored` that this is what a record held, `damaged` that none could be read, `newer` that a later version of the program made it. */
 export interface CheckPage {
   lesson: string;
   lessonKey: string;
@@ -302,6 +303,7 @@ export interface CheckPage {
   linked?: boolean;
   restored?: boolean;
   damaged?: boolean;
+  newer?: boolean;
 }
 
 /** A value that a frame leads to. */

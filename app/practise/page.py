@@ -88,6 +88,7 @@ class Desk:
                     "brought": said["do"] == "open file",
                     "restored": restored and not self.sitting.damaged,
                     "damaged": restored and self.sitting.damaged,
+                    "newer": restored and self.sitting.damaged and self.sitting.newer,
                 }
             )
         self._draw(animate=not restored)

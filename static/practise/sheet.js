@@ -7,7 +7,7 @@ import { announce } from "halfturn/parts/announce.js";
 import { shelf, signature, surviving } from "halfturn/parts/keeping.js";
 import { listen, markReady, node } from "halfturn/parts/nodes.js";
 import { outbox } from "halfturn/parts/outbox.js";
-import { follow, followOthers, takeUp } from "halfturn/parts/tabs.js";
+import { follow, followOthers, resume, settle, takeUp } from "halfturn/parts/tabs.js";
 import { sheetNodes } from "halfturn/practise/column.js";
 import { inputs, withdraw } from "halfturn/practise/entries.js";
 import { saveDrawings, saveFile } from "halfturn/practise/files.js";
@@ -78,12 +78,12 @@ function begin(desk) {
 /** The page was built anew over another connection: it goes on as it was. @param {SheetDesk} desk @param {SheetDesk} before */
 function goOn(desk, { page, drafts, drawn, opened, displaced }) {
   Object.assign(desk, { page: { ...desk.page, ...page }, drafts, drawn, opened, displaced });
-  desk.restore(desk.page.record);
+  resume(kept, desk);
 }
 
 /** Another page has come. @param {SheetDesk} desk @param {SheetPage} page */
 function take(desk, page) {
-  if (page.damaged) kept.layAside(desk.restored);
+  settle(kept, desk.restored, page);
   desk.drafts = stillDrafts(desk.drafts, page.record.sheet.entries);
   const before = page.fresh ? kept.of(page) : undefined, said = newlySaid(desk.page, page);
   show(desk, page);

@@ -341,6 +341,30 @@ class TestServers:
 
         done(page, "place")
 
+    def test_rolling_upgrade(self, student: Page):
+        """An older server that meets a newer one's sheet says so, and the sheet goes on with the next newer server."""
+        older, newer = free_port(), free_port()
+        with program(older), program(newer, newer=True), network(newer) as switch:
+            page = opened(student, switch.port)
+            answer(page, "normalise", "1.2-1.6j")
+            done(page, "normalise")
+            before = page.evaluate(ATTEMPTS)
+            switch.ports = [older]
+            switch.cut()
+            expect(page.locator(".notice")).to_contain_text("newer Halfturn", timeout=LONG)
+            expect(page.locator("#notes")).to_contain_text("comes back")
+            page.locator('input[data-field="normalise"]').fill("7")
+            assert before == page.evaluate(ATTEMPTS)
+            page.reload()
+            ready(page)
+            expect(page.locator(".notice")).to_contain_text("newer Halfturn", timeout=LONG)
+            switch.ports = [newer]
+            switch.cut()
+
+            done(page, "normalise")
+            expect(page.locator("#notes")).to_be_empty()
+            assert before == page.evaluate(ATTEMPTS)
+
     def test_two_behind_a_switch(self, student: Page):
         """Two processes behind a plain TCP switch, which leads a page to either: each cut goes on with the other."""
         first, second = free_port(), free_port()

@@ -112,7 +112,8 @@ class Outcome(TypedDict):
 
 class SheetPage(TypedDict):
     """All that the sheet shows. `fresh` says that another problem was chosen, `brought` that a link or file came,
-    `restored` that this is what a record held."""
+    `restored` that this is what a record held,
+    `damaged` that none could be read, `newer` that a later version of the program made it."""
 
     lesson: str
     lessonKey: str
@@ -140,6 +141,7 @@ class SheetPage(TypedDict):
     brought: NotRequired[bool]
     restored: NotRequired[bool]
     damaged: NotRequired[bool]
+    newer: NotRequired[bool]
 
 
 class Draft(TypedDict):
@@ -235,7 +237,7 @@ class MarkedWorking(TypedDict):
 
 class CheckPage(MarkedWorking):
     """All that the self-check shows. `fresh` says that another problem was chosen, `restored` that this is what a
-    record held."""
+    record held, `damaged` that none could be read, `newer` that a later version of the program made it."""
 
     notices: list[str]
     chosen: bool
@@ -244,3 +246,4 @@ class CheckPage(MarkedWorking):
     linked: NotRequired[bool]
     restored: NotRequired[bool]
     damaged: NotRequired[bool]
+    newer: NotRequired[bool]
