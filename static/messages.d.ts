@@ -195,7 +195,7 @@ export interface SheetPage {
   newer?: boolean;
 }
 
-/** An answer drawn on the chart, to be put into its box. `value` is what was handed in, which tells it from others. */
+/** An answer drawn on the chart, for its box. `value` is what was handed in, which tells it from others. */
 export interface Draft {
   field: string;
   value: any;

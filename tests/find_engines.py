@@ -1,4 +1,4 @@
-"""Finds browsers of other families for the tests, Firefox and WebKit, and installs them where Debian's packages may be."""
+"""Finds browsers of other families for the tests, Firefox and WebKit, and installs Debian's where it can."""
 
 from __future__ import annotations
 
@@ -38,9 +38,7 @@ class Family:
 
 
 FIREFOX = Family("Firefox", (("firefox-esr", "firefox"),), ("firefox-esr",))
-WEBKIT = Family(
-    "WebKit", (("WebKitWebDriver",), ("MiniBrowser",), ("Xvfb",)), ("webkit2gtk-driver", "xvfb")
-)
+WEBKIT = Family("WebKit", (("WebKitWebDriver",), ("MiniBrowser",), ("Xvfb",)), ("webkit2gtk-driver", "xvfb"))
 FAMILIES = (FIREFOX, WEBKIT)
 
 
@@ -64,6 +62,9 @@ def find_or_install(family: Family) -> list[str]:
 def _in_libraries(name: str) -> str | None:
     """The newest program of that name in the folder of WebKit's library."""
     found = [
-        path for place in LIBRARIES for path in Path("/usr").glob(f"{place}/{name}") if os.access(path, os.X_OK)
+        path
+        for place in LIBRARIES
+        for path in Path("/usr").glob(f"{place}/{name}")
+        if os.access(path, os.X_OK)
     ]
     return str(max(found)) if found else None

@@ -123,13 +123,15 @@ class TestOtherFamilies:
         program(bare, "env", 'shift; exec "$@"')
         program(bare, "apt-get", "echo E: no such package >&2; exit 100")
 
-        with pytest.raises(NoEngine, match="^Firefox is not tested: .* E: no such package$"):
+        with pytest.raises(NoEngine, match=r"^Firefox is not tested: .* E: no such package$"):
             find_or_install(FIREFOX)
 
     def test_said(self, bare: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]):
         """The test command says it, and goes on: a missing family fails nothing and hides nothing."""
         monkeypatch.setattr(runner, "find_or_install_browser", lambda: "a browser")
-        monkeypatch.setattr(runner.subprocess, "run", lambda command, **_: subprocess.CompletedProcess(command, 0))
+        monkeypatch.setattr(
+            runner.subprocess, "run", lambda command, **_: subprocess.CompletedProcess(command, 0)
+        )
 
         assert 0 == runner.main([])
         said = capsys.readouterr().out

@@ -225,8 +225,15 @@ class CheckDesk:
             self.stage.write(self.checking.working.notation)
         fresh = said["do"] in CHOOSING and self.checking.working.problem != before.problem
         restored, damaged = said["do"] == "restore", self.checking.damaged
-        facts = {"fresh": fresh, "restored": restored and not damaged, "damaged": restored and damaged}
-        self.view.show({**self._page(), **facts, "newer": restored and damaged and self.checking.newer})
+        self.view.show(
+            {
+                **self._page(),
+                "fresh": fresh,
+                "restored": restored and not damaged,
+                "damaged": restored and damaged,
+                "newer": restored and damaged and self.checking.newer,
+            }
+        )
         self._draw(animate=said["do"] in ("mark", "entries"))
 
     def _page(self) -> CheckPage:

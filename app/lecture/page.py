@@ -111,9 +111,7 @@ class Lectern:
                 self._show(showing=showing)
             case {"do": "restore"}:
                 self._restore(said)
-            case {"do": "put"}:
-                self._put(said)
-            case {"do": "move" | "trace"}:
+            case {"do": "move" | "trace" | "put"}:
                 self._follow(said)
 
     def _open(self, texts: dict[str, str]) -> None:
@@ -160,6 +158,8 @@ class Lectern:
             case {"do": "move", "on": on}:
                 self.moving = on
                 self._offer()
+            case {"do": "put"}:
+                self._put(said)
             case {"at": [float() | int() as u, float() | int() as v]} if self.moving:
                 self._trace(complex(u, v))
 

@@ -114,7 +114,7 @@ class TestOutage:
         assert 2 == attempts(page, "normalise")
 
     def test_drawings_are_held(self, student: Page, net: Network):
-        """What is drawn while the connection is gone stands in its box afterwards, and is checked if that was pressed."""
+        """What is drawn while the connection is gone is in its box afterwards, and is checked if that was pressed."""
         page = opened(student, net.port)
         answer(page, "normalise", "1.2-1.6j")
         done(page, "normalise")

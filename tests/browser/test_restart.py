@@ -91,18 +91,22 @@ def behind_tls(port: int, tmp_path: Path) -> Iterator[str]:
     if shutil.which("openssl") is None:
         pytest.skip("TLS is not tested: openssl, which makes the certificate, is not installed.")
     subprocess.run(made, check=True, capture_output=True)
-    with a_program(port, "--prefix", "/halfturn", "--public-host", HOST):
-        with subprocess.Popen(command, stderr=subprocess.DEVNULL) as process:
-            try:
-                yield f"https://127.0.0.1:{front}/halfturn"
-            finally:
-                process.terminate()
+    with (
+        a_program(port, "--prefix", "/halfturn", "--public-host", HOST),
+        subprocess.Popen(command, stderr=subprocess.DEVNULL) as process,
+    ):
+        try:
+            yield f"https://127.0.0.1:{front}/halfturn"
+        finally:
+            process.terminate()
 
 
 def test_prefix_behind_tls(browser: Browser, behind_tls: str):
     """Behind a proxy that speaks TLS, under a prefix, every page is usable, and nothing is asked for in the clear."""
     context = browser.new_context(viewport=DESK, ignore_https_errors=True)  # type: ignore[arg-type]
-    page, troubles, asked = context.new_page(), [], []
+    troubles: list[str] = []
+    asked: list[str] = []
+    page = context.new_page()
     page.on("request", lambda request: asked.append(request.url))
     page.on("websocket", lambda socket: asked.append(socket.url))
     waited(lambda: listens(behind_tls))
@@ -118,7 +122,9 @@ def test_prefix_behind_tls(browser: Browser, behind_tls: str):
 
     assert [] == troubles
     assert {("https", "halfturn"), ("wss", "halfturn")} == {
-        (urlsplit(url).scheme, urlsplit(url).path.split("/")[1]) for url in asked if url[:5] not in ("data:", "blob:")
+        (urlsplit(url).scheme, urlsplit(url).path.split("/")[1])
+        for url in asked
+        if url[:5] not in ("data:", "blob:")
     }
 
 

@@ -61,7 +61,6 @@ class TestNoStore:
 
         assert "z = 1.2-1.6j" == saved.value.path().read_text()
 
-
     @pytest.mark.parametrize("trouble", [FULL, CLOSED, ABSENT], ids=["full", "closed", "absent"])
     def test_lecture(self, page: Page, trouble: str):
         """A lecture that cannot be kept says so once, and that its address brings the problem back; it goes on."""

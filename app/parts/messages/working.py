@@ -145,7 +145,7 @@ class SheetPage(TypedDict):
 
 
 class Draft(TypedDict):
-    """An answer drawn on the chart, to be put into its box. `value` is what was handed in, which tells it from others."""
+    """An answer drawn on the chart, for its box. `value` is what was handed in, which tells it from others."""
 
     field: str
     value: Any

@@ -3,7 +3,6 @@
 import cmath
 import json
 import math
-from typing import Any
 
 import pytest
 

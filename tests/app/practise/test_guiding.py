@@ -112,7 +112,6 @@ class TestWrongDrawing:
 
         assert ["enter", "draw"] == [one.doing for one in desk.sitting.sheet.attempts]
 
-
     def test_into_its_box(self, desk: Desk, monkeypatch: pytest.MonkeyPatch):
         """A drawing goes into its box in writing, and is not judged before it is asked for."""
         told: list[dict] = []

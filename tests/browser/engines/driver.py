@@ -31,9 +31,11 @@ Actions = list[dict[str, Any]]
 
 
 class Engine(Protocol):
-    """A page of a browser. troubles : errors that it has told of so far."""
+    """A page of a browser."""
 
-    troubles: list[str]
+    @property
+    def troubles(self) -> list[str]:
+        """Errors that it has told of so far."""
 
     def go(self, url: str) -> None:
         """Open an address, and wait until it is loaded."""
@@ -182,11 +184,16 @@ def webkit() -> Iterator[Engine]:
     with ExitStack() as stack:
         size = f"{2 * WIDTH}x{2 * HEIGHT}x24"
         seen = stack.enter_context(
-            _started([screen, "-displayfd", "1", "-screen", "0", size, "-nolisten", "tcp"], stdout=subprocess.PIPE)
+            _started(
+                [screen, "-displayfd", "1", "-screen", "0", size, "-nolisten", "tcp"], stdout=subprocess.PIPE
+            )
         )
         assert seen.stdout is not None
         # Its sandbox needs rights that a container does not give; what is opened is this program alone.
-        more = {"DISPLAY": f":{seen.stdout.readline().strip()}", "WEBKIT_DISABLE_SANDBOX_THIS_IS_DANGEROUS": "1"}
+        more = {
+            "DISPLAY": f":{seen.stdout.readline().strip()}",
+            "WEBKIT_DISABLE_SANDBOX_THIS_IS_DANGEROUS": "1",
+        }
         stack.enter_context(_started([driver, f"--port={port}"], env={**os.environ, **more}))
         _listening(port)
         page = WebKit(port, program)

@@ -25,7 +25,8 @@ NAMED_KEYS = {
     "ArrowDown": "\ue015",
 }
 FIND = """(() => {
-  const inside = (root) => [...root.querySelectorAll("*")].flatMap((one) => [one, ...(one.shadowRoot ? inside(one.shadowRoot) : [])]);
+  const inside = (root) => [...root.querySelectorAll("*")].flatMap((one) => [one, ...within(one)]);
+  const within = ({ shadowRoot }) => shadowRoot ? inside(shadowRoot) : [];
   const all = inside(document).filter((one) => one.matches(%s)), one = all[0];
   return %s;
 })()"""
@@ -71,7 +72,9 @@ class Student:
 
     def wait_for(self, selector: str, what: str = "true") -> None:
         """Wait until something holds of what a selector finds."""
-        self._until(lambda: self.see(selector, f"one !== undefined && Boolean({what})"), f"{selector}: {what}")
+        self._until(
+            lambda: self.see(selector, f"one !== undefined && Boolean({what})"), f"{selector}: {what}"
+        )
 
     @property
     def focused(self) -> tuple[str, str, str, str]:

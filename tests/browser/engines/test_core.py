@@ -1,4 +1,4 @@
-"""The core of the program in Firefox and WebKit: a problem by typing, by keys and by hand; lecture, paper, self-check."""
+"""The core of the program in Firefox and WebKit: a problem by typing, keys and hand; lecture, paper, self-check."""
 
 from __future__ import annotations
 
