@@ -79,8 +79,19 @@ class Told:
     slow: Counter[str] = field(default_factory=Counter)
     slowest: dict[str, float] = field(default_factory=dict)
 
-    def ask(self, name: str, act: Callable[[], object]) -> None:
-        """Do it, and note what was wrong with that."""
+    def ask(self, name: str, act: Callable[[], object], again: Callable[[], object] = lambda: None) -> None:
+        """Do it, and note what was wrong with that. What took long is done `again`, as something else may have come
+        between; the shorter time counts."""
+        limit = SLOW_WORKING if name.startswith("check") else SLOW
+        took = self._timed(name, act)
+        if took > limit:
+            again()
+            took = min(took, self._timed(name, act))
+        self.asked[name] += 1
+        self.slow[name] += took > limit
+        self.slowest[name] = max(took, self.slowest.get(name, 0.0))
+
+    def _timed(self, name: str, act: Callable[[], object]) -> float:
         begun = thread_time()
         try:
             act()
@@ -89,10 +100,7 @@ class Told:
                 self.failed[f"{name}: refused without a word"] += 1
         except Exception as fault:  # noqa: BLE001  every fault is what is looked for
             self.failed[f"{name}: {type(fault).__name__}: {str(fault)[:80]}"] += 1
-        took = thread_time() - begun
-        self.asked[name] += 1
-        self.slow[name] += took > (SLOW_WORKING if name.startswith("check") else SLOW)
-        self.slowest[name] = max(took, self.slowest.get(name, 0.0))
+        return thread_time() - begun
 
 
 def texts(dice: random.Random, good: dict[str, str]) -> dict[str, str]:
@@ -218,7 +226,7 @@ def read_all(count: int, seed: int) -> Told:
     dice, told = random.Random(seed), Told()
     weights = [RARE.get(name, 1.0) for name in READERS]
     for name in dice.choices(list(READERS), weights, k=count):
-        told.ask(name, partial(READERS[name], dice))
+        told.ask(name, partial(READERS[name], dice), partial(dice.setstate, dice.getstate()))
     return told
 
 
