@@ -164,7 +164,7 @@ export interface Outcome {
   response: ResponseWords | null;
 }
 
-/** All that the sheet shows. `fresh` says that another problem was chosen, `brought` that a link or file came. */
+/** All that the sheet shows. `fresh` says that another problem was chosen, `brought` that a link or file came, `restored` that this is what a record held, `damaged` that none could be read, `newer` that a later version of the program made it. */
 export interface SheetPage {
   lesson: string;
   lessonKey: string;
@@ -190,12 +190,15 @@ export interface SheetPage {
   fresh?: boolean;
   linked?: boolean;
   brought?: boolean;
+  restored?: boolean;
   damaged?: boolean;
+  newer?: boolean;
 }
 
-/** An answer drawn on the chart, to be put into its box. */
+/** An answer drawn on the chart, for its box. `value` is what was handed in, which tells it from others. */
 export interface Draft {
   field: string;
+  value: any;
   text: string;
 }
 
@@ -282,7 +285,7 @@ export interface MarkedWorking {
   caution: string;
 }
 
-/** All that the self-check shows. `fresh` says that another problem was chosen. */
+/** All that the self-check shows. `fresh` says that another problem was chosen, `restored` that this is what a record held, `damaged` that none could be read, `newer` that a later version of the program made it. */
 export interface CheckPage {
   lesson: string;
   lessonKey: string;
@@ -306,7 +309,9 @@ export interface CheckPage {
   record: Record<string, any>;
   fresh?: boolean;
   linked?: boolean;
+  restored?: boolean;
   damaged?: boolean;
+  newer?: boolean;
 }
 
 /** A value that a frame leads to. */
@@ -415,6 +420,8 @@ export interface PaperSheet {
 /** What the practise page says was done. */
 export type PractiseSaid =
   | { do: "enter"; field: string; text: string }
+  | { do: "draw"; field: string; value: unknown; plotted: "half turn" | "overlay" }
+  | { do: "check drawing"; field: string; value: unknown; plotted: "half turn" | "overlay" }
   | { do: "carry"; field: string }
   | { do: "hint"; step: string }
   | { do: "focus"; field: string }
@@ -453,7 +460,8 @@ export type LectureSaid =
   | { do: "showing"; showing: string }
   | { do: "restore"; problem: unknown; notation: unknown; showing: unknown }
   | { do: "move"; on: boolean }
-  | { do: "trace"; at: unknown };
+  | { do: "trace"; at: unknown }
+  | { do: "put"; value: unknown; plotted: "half turn" | "overlay" };
 
 /** What the paper page says was done. */
 export type PaperSaid =

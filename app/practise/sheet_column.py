@@ -9,6 +9,7 @@ import param
 from app.parts.component import Column, static_texts
 from app.parts.forms import forms
 from app.parts.messages.working import (
+    Draft,
     Outcome,
     SettledValue,
     SheetField,
@@ -62,9 +63,9 @@ class SheetView(Column):
         """Show another page, by the quick way."""
         self.tell({"page": page})
 
-    def draft(self, field: str, text: str) -> None:
+    def draft(self, draft: Draft) -> None:
         """Put a drawn answer into its box, for the student to check."""
-        self.tell({"draft": {"field": field, "text": text}})
+        self.tell({"draft": draft})
 
     def save(self, name: str, drawings: list[str], kind: str) -> None:
         """Have the browser save drawings (SVG texts) as files: as they are ("svg"), or in pixels ("png")."""

@@ -8,6 +8,7 @@
 
 (() => {
   const library = /** @type {any} */ (globalThis).Bokeh;
+  if (!library) return; // a page that is nothing but a message has no connection
   const { ClientConnection } = library.require("client/connection"), { Receiver } = library.require("protocol/receiver");
   const ours = ClientConnection.prototype, connectOnce = ours.connect, closed = ours._on_close;
 

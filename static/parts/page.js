@@ -11,7 +11,7 @@ function wished() {
 /** @param {string} theme */
 function setTheme(theme) {
   if (theme) root.dataset.theme = theme; else delete root.dataset.theme;
-  try { theme ? localStorage.setItem(THEME, theme) : localStorage.removeItem(THEME); } catch { /* only for this visit */ }
+  try { theme ? localStorage.setItem(THEME, theme) : localStorage.removeItem(THEME); } catch { document.dispatchEvent(new CustomEvent("halfturn:unkept")); }
 }
 
 const isDark = () => root.dataset.theme ? root.dataset.theme === "dark" : matchMedia("(prefers-color-scheme: dark)").matches;

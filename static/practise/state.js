@@ -7,8 +7,10 @@
 /** @typedef {import("../parts/types.d.ts").Drafts} Drafts */
 /**
  * `stateOf` tells how far a problem's sheet has come that was kept, of those `shelved` when the page was drawn. `displaced` is a sheet of the student's own that gave way
- * to one from a link or a file; `restored` names the sheet whose record the program was given last.
+ * to one from a link or a file; `restored` names the sheet whose record the program was given last; `drawn`
+ * holds the drawings, by their fields, that the program has not put in writing yet.
  * @typedef {import("../parts/types.d.ts").Desk<SheetPage, Said> & {displaced: any, restored: string,
+ *   drawn: Record<string, Omit<import("../parts/stage/types.d.ts").HandedIn, "field">>,
  *   restore(record: any, name?: string): void, redraw: () => void, stateOf: (problem: {entries: Record<string, string>}) => string,
  *   shelved: Record<string, import("../parts/keeping.js").Kept>}} SheetDesk
  */

@@ -82,7 +82,9 @@ class Outcome(TypedDict):
 
 
 class SheetPage(TypedDict):
-    """All that the sheet shows. `fresh` says that another problem was chosen, `brought` that a link or file came."""
+    """All that the sheet shows. `fresh` says that another problem was chosen, `brought` that a link or file came,
+    `restored` that this is what a record held,
+    `damaged` that none could be read, `newer` that a later version of the program made it."""
 
     lesson: str
     lessonKey: str
@@ -108,13 +110,16 @@ class SheetPage(TypedDict):
     fresh: NotRequired[bool]
     linked: NotRequired[bool]
     brought: NotRequired[bool]
+    restored: NotRequired[bool]
     damaged: NotRequired[bool]
+    newer: NotRequired[bool]
 
 
 class Draft(TypedDict):
-    """An answer drawn on the chart, to be put into its box."""
+    """An answer drawn on the chart, for its box. `value` is what was handed in, which tells it from others."""
 
     field: str
+    value: Any
     text: str
 
 
@@ -210,11 +215,14 @@ class MarkedWorking(TypedDict):
 
 
 class CheckPage(MarkedWorking):
-    """All that the self-check shows. `fresh` says that another problem was chosen."""
+    """All that the self-check shows. `fresh` says that another problem was chosen, `restored` that this is what a
+    record held, `damaged` that none could be read, `newer` that a later version of the program made it."""
 
     notices: list[str]
     chosen: bool
     record: dict[str, Any]
     fresh: NotRequired[bool]
     linked: NotRequired[bool]
+    restored: NotRequired[bool]
     damaged: NotRequired[bool]
+    newer: NotRequired[bool]

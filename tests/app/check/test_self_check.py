@@ -317,3 +317,13 @@ class TestExchangedSymbols:
         lines = self.LINES.translate(str.maketrans("ld", "dl")).replace("wd", "wl")
 
         assert check_page(Working(LESSON, problem, text=lines), CATALOGUE)["offer"] is None
+
+
+@pytest.mark.parametrize("lesson", list(CATALOGUE), ids=lambda lesson: lesson.key)
+def test_one_line_of_any_lesson(lesson):
+    """A single line is marked in every lesson, though no value before it is known."""
+    desk = CheckDesk(checking())
+    desk.do({"do": "lesson", "key": lesson.key})
+    desk.do({"do": "mark", "text": "z = 1"})
+
+    assert "z = 1" == desk.checking.working.text
