@@ -30,7 +30,7 @@ from app.parts.forms import entry, notation_entries, problem_entries
 from app.parts.messages.said import understood
 from app.parts.messages.shared import Entry, Option
 from app.parts.messages.showing import PaperForm, PaperStart
-from app.parts.template import page
+from app.parts.template import FilledPage, page
 from app.parts.worksheet import SIZES, answer_key, worksheet
 from lessons.grammar.catalogue import Catalogue
 from lessons.grammar.problem import Given
@@ -161,7 +161,7 @@ def _alike(given: Given, texts: Mapping[str, str]) -> Entry:
     return entry(key, f"{given.label}, on every sheet", example, choice, text=texts.get(key, ""))
 
 
-def paper(catalogue: Catalogue) -> pn.Template:
+def paper(catalogue: Catalogue) -> FilledPage:
     """The page for one visitor, with the setting that its address may hold."""
     query = address_texts()
     setting, faults = read_setting(query, catalogue)

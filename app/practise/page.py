@@ -5,14 +5,12 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any
 
-import panel as pn
-
 from app.parts.component import address_texts
 from app.parts.line_drawing import LineDrawing, picture
 from app.parts.messages.said import understood
 from app.parts.plotting import Group
 from app.parts.stage import Stage
-from app.parts.template import page
+from app.parts.template import FilledPage, page
 from app.parts.worksheet import chart_svg, finished_sheet_svg
 from app.practise.sheet_column import SheetView, sheet_page
 from app.practise.sitting import Sitting
@@ -130,7 +128,7 @@ class Desk:
         )
 
 
-def practise(catalogue: Catalogue) -> pn.Template:
+def practise(catalogue: Catalogue) -> FilledPage:
     """The page for one student, with the problem that its address may hold."""
     sitting = Sitting(catalogue)
     query = address_texts()

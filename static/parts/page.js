@@ -1,6 +1,9 @@
 // @ts-check
 // The page around the views: light or dark by the reader's wish, and the mark that says when it can be used.
 
+// The library imports the scripts of components by a name of its own, made for browsers that cannot do so themselves.
+/** @type {any} */ (globalThis).importShim = Object.assign((/** @type {string} */ address) => import(address), { addImportMap() {} });
+
 const root = document.documentElement;
 const THEME = "halfturn.theme";
 
@@ -35,6 +38,7 @@ function watchComponents() {
   const watch = new MutationObserver(() => {
     if (!needed.every((name) => root.dataset[name] === "ready")) return;
     watch.disconnect(); // the mark itself is a change, too
+    document.getElementById("first-words")?.remove();
     root.dataset.halfturn = "ready";
   });
   watch.observe(root, { attributes: true });

@@ -1,10 +1,13 @@
 """The page around the views: palette by wish, arrangement by width, keyboard."""
 
 import re
+from urllib.parse import urlsplit
 
 import pytest
-from playwright.sync_api import Page, expect
+from playwright.sync_api import Browser, Page, expect
 
+from app.pages import pages
+from app.serving.server import serve
 from tests.browser.waits import ready
 
 PAPER = "getComputedStyle(document.documentElement).backgroundColor"
@@ -170,18 +173,48 @@ class TestKeyboard:
 
 
 class TestModules:
-    def test_a_newer_version_is_taken(self, page: Page):
-        """A page that stays open while the program is upgraded takes the new versions of its modules."""
+    def test_nothing_is_asked_for_one_by_one(self, page: Page):
+        """A page fetches its modules as one, once; no module by itself, and no style sheet after it has been drawn."""
+        asked: list[str] = []
+        page.on("request", lambda request: asked.append(urlsplit(request.url).path))
         page.goto("/")
         ready(page)
-        name = "halfturn/practise/sheet.js"
-        newer = page.evaluate(
-            """name => {
-              importShim.addImportMap({imports: {[name]: importShim.resolve(name)}});
-              importShim.addImportMap({imports: {[name]: "/static/practise/sheet.js?v=newer"}});
-              return importShim.resolve(name);
-            }""",
-            name,
+        ours = [path for path in asked if "/extensions/" not in path and "/static/js/" not in path]
+
+        assert [
+            "/",
+            "/static/halfturn.js",
+            "/static/parts/connection.js",
+            "/static/parts/forced_colours.css",
+            "/static/parts/notes.css",
+            "/static/parts/page.css",
+        ] == sorted(ours)
+        assert ["/static/extensions/panel/panel.min.js"] == [path for path in asked if "/extensions/" in path]
+
+    def test_second_visit(self, page: Page):
+        """Whoever comes again is sent the page alone: no file whose address names its content is asked for."""
+        page.goto("/")
+        ready(page)
+        page.goto("/check")
+        ready(page)
+        sent = page.evaluate(
+            "performance.getEntriesByType('resource').filter(one => one.transferSize).map(one => one.name)"
         )
 
-        assert newer.endswith("/static/practise/sheet.js?v=newer")
+        assert [] == sent
+
+    def test_a_newer_version_is_taken(self, browser: Browser, monkeypatch: pytest.MonkeyPatch):
+        """A page that stays open while the program is upgraded takes the new versions of its modules."""
+        before = serve(pages(), port=0, threaded=True)
+        assert before is not None
+        context = browser.new_context(base_url=before.url)
+        page = context.new_page()
+        page.goto("/")
+        ready(page)
+        before.stop()
+        monkeypatch.setattr("app.parts.modules._digest", lambda: "newer")
+        with page.expect_request("**/halfturn.js?v=newer"):
+            after = serve(pages(), port=urlsplit(before.url).port or 0, threaded=True)
+        assert after is not None
+        context.close()
+        after.stop()
