@@ -126,7 +126,7 @@ class Page(OwnLook, DocHandler):
         page = page_in(session.document)
         if page is None:
             self._session = session
-            await DocHandler.get(self, *given, **named)  # type: ignore[misc]
+            await DocHandler.get(self, *given, **named)
             return
         gzipped = bool(coding_for(self._accepted(), ("gzip",)))
         self.set_header("Cache-Control", "no-store")

@@ -47,7 +47,7 @@ class TestTogether:
         """Every module is in the one that is sent, and every name that one exports can be had of it."""
         text = together().decode()
         scopes = re.findall(
-            r'^modules\["(.+)"\] = \(\) => \{\n(.*?)^return \{ ([^}]*) \};\n\};$', text, re.M | re.S
+            r'^modules\["([^"]+)"\] = \(\) => \{\n(.*?)^return \{ ([^}]*) \};\n\};$', text, re.M | re.S
         )
         exported = {name: re.findall(r"^export (?:async )?(?:function|const|class) (\w+)", text_of(name), re.M)
                     for name in every_module()}  # fmt: skip
