@@ -8,6 +8,7 @@ from hashlib import sha256
 from typing import Any, ClassVar, TypeGuard
 
 import panel as pn
+from bokeh.core.property.validation import validate
 from panel.custom import JSComponent
 from panel.models.esm import ReactiveESM
 
@@ -40,16 +41,17 @@ class Scripted(JSComponent):
         That there is a `bundle` says that the script is ready as it is; its name is what the browser keeps it under.
         """
         says = script(self.module)
-        model = ReactiveESM(
-            name=self.name,
-            class_name=type(self).__name__,
-            sizing_mode=self.sizing_mode,
-            min_width=0,
-            stylesheets=self._stylesheets,
-            esm=says,
-            bundle=sha256(says.encode()).hexdigest(),
-            data=self._data_model(**{name: getattr(self, name) for name in self.own()}),
-        )
+        with validate(False):  # nothing of it came from outside, and checking it takes longer than making it
+            model = ReactiveESM(
+                name=self.name,
+                class_name=type(self).__name__,
+                sizing_mode=self.sizing_mode,
+                min_width=0,
+                stylesheets=self._stylesheets,
+                esm=says,
+                bundle=sha256(says.encode()).hexdigest(),
+                data=self._data_model(**{name: getattr(self, name) for name in self.own()}),
+            )
         self._models[(root or model).ref["id"]] = (model, parent)
         self._register_events("data_event", model=model, doc=doc, comm=comm)
         return model

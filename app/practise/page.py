@@ -136,4 +136,12 @@ def practise(catalogue: Catalogue) -> FilledPage:
         sitting.open_link(query)
     desk = Desk(sitting)
     needs = ("stage", "drawing", "sheet")
-    return page("Halfturn", needs=needs, stage=desk.stage, drawing=desk.drawing, sheet=desk.sheet)
+    roots = {"stage": desk.stage, "drawing": desk.drawing, "sheet": desk.sheet}
+    return page("Halfturn", needs=needs, words=first_words(desk.sheet.page), **roots)
+
+
+def first_words(shown: Message) -> list[str]:
+    """What of a sheet is worth reading before it has been drawn: the problem, and what is asked next."""
+    problem = shown["problem"]
+    asked = [one["ask"] for one in shown["steps"] if not one["done"]]
+    return [problem["title"], problem["story"], problem["given"], shown["refusal"] or "", *asked]

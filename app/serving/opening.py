@@ -21,9 +21,7 @@ from app.parts.template import Arrangement, FilledPage, at
 from app.serving.packed import Around
 
 UNUSED = ("bokeh-gl",)  # drawing by the graphics processor, which the chart does not ask for
-UNNEEDED = (
-    "es-module-shims"  # for browsers that cannot import by themselves; ours can, and parts/page.js says so
-)
+UNNEEDED = "es-module-shims"  # for browsers that cannot import by themselves: parts/page.js takes its place
 ROUNDS = 24  # of the loop, between two openings: what a check takes from its first byte to its answer
 
 log = logging.getLogger(__name__)

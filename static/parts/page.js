@@ -21,6 +21,10 @@ const isDark = () => root.dataset.theme ? root.dataset.theme === "dark" : matchM
 
 if (["light", "dark"].includes(wished() ?? "")) root.dataset.theme = wished() ?? "";
 
+// Whoever has a sheet here goes on with it: the first words of a page without a problem in its address are of another.
+const SHEETS = "halfturn.v1"; // as practise/sheet.js keeps them
+try { if (!location.search && localStorage.getItem(SHEETS)) root.dataset.goesOn = ""; } catch { /* nothing is kept */ }
+
 function bindThemeButton() {
   const button = document.getElementById("theme");
   if (!button) return;
