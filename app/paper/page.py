@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterator, Mapping
+from functools import partial
 from html import unescape
 from typing import Any, ClassVar
 
@@ -46,6 +47,7 @@ PAPER: tuple[tuple[str, str, tuple[Option, ...]], ...] = (
     ("drawn", "Chart", (("blank", "blank"), ("half", "first half worked and drawn"))),
     ("key", "Key", (("with", "with the sheets"), ("without", "none"), ("only", "the key only"))),
 )
+PAUSE = 5  # milliseconds between two sheets, in which whatever others have sent is read and answered
 PRINTED = re.compile(r'<g class="printed">.*?(?=<g class="lines">)', re.DOTALL)
 
 
@@ -167,7 +169,8 @@ def paper(catalogue: Catalogue) -> FilledPage:
     setting, faults = read_setting(query, catalogue)
     document = pn.state.curdoc
     view = PaperView(on_do=lambda said: press.do(said), form=form(setting, faults, catalogue, query))
-    press = Press(view.tell, document.add_next_tick_callback, catalogue)
+    later = partial(document.add_timeout_callback, timeout_milliseconds=PAUSE)
+    press = Press(view.tell, later, catalogue)
     return page("Halfturn", here="/paper", needs=("paper",), sheet=view)
 
 

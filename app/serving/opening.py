@@ -17,6 +17,7 @@ from panel.io.resources import LOCAL_DIST, bundle_resources
 from panel.io.resources import Resources as PanelResources
 
 from app.parts import modules
+from app.parts.screen_chart import printed_svg
 from app.parts.template import Arrangement, FilledPage, at
 from app.serving.packed import Around
 
@@ -53,6 +54,12 @@ def scripts(resources: Resources) -> tuple[str, ...]:
     """Addresses of the libraries' scripts, in the order in which they are to run."""
     files = map(str, bundle_resources([], PanelResources.from_bokeh(resources)).js_files)
     return tuple(at(f"/{file}") for file in files if UNNEEDED not in file)
+
+
+def prepare() -> None:
+    """Make what all pages share, before the first visitor comes and before several processes part."""
+    printed_svg()
+    modules.address()
 
 
 @lru_cache(64)

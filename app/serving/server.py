@@ -21,7 +21,7 @@ from app.parts.template import set_prefix
 from app.serving.ending import end_on_signals
 from app.serving.handlers import Missing, first_rules, own_handlers
 from app.serving.limits import Limits, most_connections
-from app.serving.opening import Turns, reported, scripts, without_unused
+from app.serving.opening import Turns, prepare, reported, scripts, without_unused
 from app.serving.packed import Shelf
 from app.serving.processes import bound, given, run_all
 from app.serving.setup import Setup
@@ -71,6 +71,7 @@ def serve(
     pn.config.reconnect = True
     setup = Setup(port=port, address=address, **options)
     set_prefix(setup.prefix)
+    prepare()
     started: Future[tuple[str, pn.io.server.Server]] = Future()
 
     def greet(url: str) -> None:

@@ -72,8 +72,10 @@ def crowd(url: str, process: int, *options: str) -> Iterator[Figure]:
 
 def paper(url: str, process: int) -> Iterator[Figure]:
     """Worksheets, alone and while some are at work."""
+    before = processor(process)
     made = visit([("print", {"url": url, "count": 120})])["came"][0]
     yield Figure("120 worksheets with their keys", made["seconds"], "s", 10)
+    yield Figure("server's processor time for these", processor(process) - before, "s")
     with visiting([("print", {"url": url, "count": 60, "at": 1.0})]) as printed:
         worked = visit([("work", {"url": url, "pause": PAUSE, "seconds": 6})] * STUDENTS)["came"]
     checks = [one for student in worked for one in student["milliseconds"]]
