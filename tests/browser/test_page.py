@@ -7,7 +7,7 @@ import pytest
 from playwright.sync_api import Browser, Page, expect
 
 from app.pages import pages
-from app.serving.server import serve
+from app.serving.server import Running, serve
 from tests.browser.waits import ready
 
 PAPER = "getComputedStyle(document.documentElement).backgroundColor"
@@ -170,6 +170,40 @@ class TestKeyboard:
         expect(link).to_be_in_viewport(ratio=1)
         page.keyboard.press("Enter")
         expect(page.locator("#sheet")).to_be_focused()
+
+
+class TestFirstWords:
+    def test_read_before_any_script(self, browser: Browser, site: Running):
+        """Where no script runs, the problem, what is asked first and the whole printed chart can be read."""
+        context = browser.new_context(base_url=site.url, java_script_enabled=False)
+        page = context.new_page()
+        page.goto("/?load=25-10j&line=50")
+
+        expect(page.get_by_text("Match 25 − j10 Ω to a line of 50 Ω")).to_be_visible()
+        expect(page.locator("#first-words p").last).to_contain_text("Divide the load")
+        expect(page.locator("#printed svg .numbers text").first).to_be_visible()
+        context.close()
+
+    def test_the_sheet_takes_their_place(self, page: Page):
+        """Once the sheet has been drawn, its problem stands on the page once."""
+        page.goto("/?load=25-10j&line=50")
+        ready(page)
+
+        assert 0 == page.locator("#first-words").count()
+        assert 1 == page.get_by_text("Match 25 − j10 Ω to a line of 50 Ω").count()
+
+    def test_not_of_another_sheet(self, page: Page):
+        """Whoever has a sheet to go on with is not shown another problem's words first."""
+        page.goto("/?load=25-10j&line=50")
+        ready(page)
+        page.route("**/bokeh.min.js*", lambda route: None)  # on its way, for ever
+        page.goto("/", wait_until="commit")
+        page.locator("#opening").wait_for(state="attached")
+
+        expect(page.locator("#first-words")).to_be_hidden()
+        page.goto("/?load=60-80j&line=50", wait_until="commit")
+        page.locator("#opening").wait_for(state="attached")
+        expect(page.locator("#first-words")).to_be_visible()
 
 
 class TestModules:
