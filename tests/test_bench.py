@@ -45,7 +45,7 @@ class TestFigures:
 
 class TestSlowLink:
     def test_bits_and_round_trip(self):
-        """A mebibit at a mebibit a second takes a second and the round trips at least; every byte arrives and counts."""
+        """A mebibit at a mebibit a second takes a second and the round trips at least; every byte arrives."""
         sent = bytes(range(256)) * (MEBIBIT // 8 // 256)
         with socket.create_server(("127.0.0.1", 0)) as server:
             giving = threading.Thread(target=_give, args=(server, sent))

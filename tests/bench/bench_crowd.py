@@ -10,6 +10,7 @@ import json
 import os
 import subprocess
 import sys
+import time
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
@@ -56,31 +57,58 @@ def crowd(url: str, process: int, *options: str) -> Iterator[Figure]:
     """A class opens the page within one second, while some are at work already."""
     visit([("open", opened(url, True, 0.0))] * WARM)
     with visiting([("work", {"url": url, "pause": PAUSE, "seconds": 12})] * STUDENTS) as at_work:
-        before = processor(process)
+        watch = Watch(process)
         came = visit([("open", opened(url, True, 1 + k / CLASS)) for k in range(CLASS)])
-        spent = processor(process) - before
+        watch.stop()
     many = f" ({options[1]} processes)" if options else ""
     failed = [one["failed"] for one in came["came"] if "failed" in one]
     last = max(one["seconds"] + k / CLASS for k, one in enumerate(came["came"]) if "seconds" in one)
     checks = [one for student in at_work()["came"] for one in student.get("milliseconds", [])]
     yield Figure(f"{CLASS} openings within one second{many}: not opened", len(failed), "", 0, str(failed[:1]))
-    yield Figure(f"{CLASS} openings within one second{many}: the last ready after", last, "s", 12)
-    yield Figure(f"checks meanwhile{many}, 95 of 100 within", percentile(checks), "ms", 250)
-    yield Figure(f"server's processor time{many}", spent, "s")
+    yield Figure(
+        f"{CLASS} openings within one second{many}: the last ready after", last, "s", 12, watch.why()
+    )
+    yield Figure(f"checks meanwhile{many}, 95 of 100 within", percentile(checks), "ms", 250, watch.why())
+    yield Figure(f"server's processor time{many}", watch.spent, "s")
     yield Figure(f"the visitors' own processor time{many}", came["processor"], "s")
 
 
 def paper(url: str, process: int) -> Iterator[Figure]:
     """Worksheets, alone and while some are at work."""
-    before = processor(process)
+    watch = Watch(process)
     made = visit([("print", {"url": url, "count": 120})])["came"][0]
-    yield Figure("120 worksheets with their keys", made["seconds"], "s", 10)
-    yield Figure("server's processor time for these", processor(process) - before, "s")
+    watch.stop()
+    yield Figure("120 worksheets with their keys", made["seconds"], "s", 10, watch.why())
+    yield Figure("server's processor time for these", watch.spent, "s")
+    watch = Watch(process)
     with visiting([("print", {"url": url, "count": 60, "at": 1.0})]) as printed:
         worked = visit([("work", {"url": url, "pause": PAUSE, "seconds": 6})] * STUDENTS)["came"]
+    watch.stop()
     checks = [one for student in worked for one in student["milliseconds"]]
-    yield Figure("checks while 60 worksheets are made, 95 of 100 within", percentile(checks), "ms", 250)
+    what = "checks while 60 worksheets are made, 95 of 100 within"
+    yield Figure(what, percentile(checks), "ms", 250, watch.why())
     assert "seconds" in printed()["came"][0]
+
+
+class Watch:
+    """What a process takes of the processor while something is measured."""
+
+    def __init__(self, process: int) -> None:
+        self._process, self._since, self._begun = process, processor(process), time.monotonic()
+        self.spent = self.lasted = 0.0
+
+    def stop(self) -> None:
+        """The end of what is measured."""
+        self.spent = processor(self._process) - self._since
+        self.lasted = time.monotonic() - self._begun
+
+    def why(self) -> str:
+        """What kept the program from being quicker, for a process that could have gone on all the time."""
+        others = os.getloadavg()[0]
+        return (
+            f"the server worked {self.spent:.1f} of {self.lasted:.0f} s; on average {others:.0f} programs "
+            f"wanted one of the machine's {os.cpu_count()} processors"
+        )
 
 
 def opened(url: str, files: bool, at: float) -> dict[str, Any]:
