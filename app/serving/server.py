@@ -21,7 +21,7 @@ from app.parts.template import set_prefix
 from app.serving.ending import end_on_signals
 from app.serving.handlers import Missing, first_rules, own_handlers
 from app.serving.limits import Limits, most_connections
-from app.serving.opening import Turns, prepare, reported, scripts, without_unused
+from app.serving.opening import Turns, prepare, reported, scripts, spare_the_collector, without_unused
 from app.serving.packed import Shelf
 from app.serving.processes import bound, given, run_all
 from app.serving.setup import Setup
@@ -80,6 +80,8 @@ def serve(
             # In a thread, as some browsers keep the call until they are closed.
             threading.Thread(target=webbrowser.open, args=(url,), daemon=True).start()
 
+    if not threaded:
+        spare_the_collector()
     if processes > 1:
         _run_several(pages, setup, processes, greet)
         return None

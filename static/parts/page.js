@@ -48,8 +48,8 @@ function watchComponents() {
   watch.observe(root, { attributes: true });
 }
 
-// A served page hears this event twice.
-document.addEventListener("DOMContentLoaded", () => {
+// Once the page has been read, and long before its libraries have come.
+document.addEventListener("readystatechange", () => {
   bindThemeButton();
   watchComponents();
 }, { once: true });

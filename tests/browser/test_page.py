@@ -205,6 +205,15 @@ class TestFirstWords:
         page.locator("#opening").wait_for(state="attached")
         expect(page.locator("#first-words")).to_be_visible()
 
+    def test_light_and_dark_at_once(self, page: Page):
+        """The page can be made dark while its libraries are still on their way."""
+        page.route("**/bokeh.min.js*", lambda route: None)
+        page.goto("/", wait_until="commit")
+        page.get_by_role("button", name="Dark page").click()
+
+        expect(page.locator("html")).to_have_attribute("data-theme", "dark")
+        expect(page.get_by_role("button", name="Light page")).to_be_visible()
+
 
 class TestModules:
     def test_nothing_is_asked_for_one_by_one(self, page: Page):

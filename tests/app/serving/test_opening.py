@@ -86,6 +86,21 @@ class TestOnce:
 
         assert 3 == len(tokens)
 
+    @pytest.mark.parametrize(("path", "roots"), [("/", 3), ("/check", 3), ("/lecture", 3), ("/paper", 1)])
+    def test_document(self, site: Running, path: str, roots: int):
+        """A visitor's document holds the page's components and what they show, and no other model."""
+
+        async def talk() -> list[str]:
+            one = Visitor(site.url)
+            await one.open(path, files=False)
+            await one.close()
+            return re.findall(r'"name": ?"([^"]+)", ?"id": ?"', json.dumps(one.document["roots"]))
+
+        models = in_own_loop(talk)
+
+        assert roots == models.count("panel.models.esm.ReactiveESM")
+        assert 2 * roots == len(models)
+
     def test_first_words(self, site: Running):
         """The problem and what is asked first stand in the page itself, and what an address brought is text there."""
         text = ask(site, "/?load=25-10j&line=50&title=%3Cb%3E")[2]
