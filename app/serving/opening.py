@@ -65,7 +65,7 @@ def prepare() -> None:
 
 
 def spare_the_collector() -> None:
-    """Let Python's collector of garbage pass over what the program itself is, and look less often at what visitors have.
+    """Let Python's collector of garbage pass over what the program is, and look less often at what visitors have.
 
     It would else look through all of it several times in each opening, for a tenth of the time that one takes."""
     gc.collect()

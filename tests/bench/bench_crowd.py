@@ -58,7 +58,7 @@ def crowd(url: str, process: int, *options: str) -> Iterator[Figure]:
     visit([("open", opened(url, True, 0.0))] * WARM)
     with visiting([("work", {"url": url, "pause": PAUSE, "seconds": 12})] * STUDENTS) as at_work:
         watch = Watch(process)
-        came = visit([("open", opened(url, True, 1 + k / CLASS)) for k in range(CLASS)])
+        came = visit([("open", {**opened(url, True, 1 + k / CLASS), "stay": True}) for k in range(CLASS)])
         watch.stop()
     many = f" ({options[1]} processes)" if options else ""
     failed = [one["failed"] for one in came["came"] if "failed" in one]

@@ -147,13 +147,14 @@ def plain(value: Any) -> Any:
     return value
 
 
-async def opening(url: str, path: str, files: bool, at: float = 0.0) -> dict[str, float]:
-    """Open a page `at` seconds from now: how long it took until it was there."""
+async def opening(url: str, path: str, files: bool, at: float = 0.0, stay: bool = False) -> dict[str, float]:
+    """Open a page `at` seconds from now: how long it took until it was there. Who stays keeps it open to the end."""
     await asyncio.sleep(at)
     begun, one = time.perf_counter(), Visitor(url)
     await one.open(path, files)
     took = time.perf_counter() - begun
-    await one.close()
+    if not stay:
+        await one.close()
     return {"seconds": took, "bytes": one.bytes}
 
 
