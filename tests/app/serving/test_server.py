@@ -106,6 +106,7 @@ class TestStatic:
 
         assert len(fetched) >= 5
         assert [] == [script for script in fetched if " defer " not in script]
+        assert html.rindex("<script>") < html.index('<link rel="stylesheet"')  # else it would wait for that
 
     def test_all_modules_as_one(self, site: Running):
         """All modules come as one, kept for a year under the address that a page names."""
