@@ -47,7 +47,7 @@ PAPER: tuple[tuple[str, str, tuple[Option, ...]], ...] = (
     ("drawn", "Chart", (("blank", "blank"), ("half", "first half worked and drawn"))),
     ("key", "Key", (("with", "with the sheets"), ("without", "none"), ("only", "the key only"))),
 )
-PAUSE = 5  # milliseconds between two sheets, in which whatever others have sent is read and answered
+ROUNDS = 16  # of the server's loop, between two sheets: whatever others have sent is read and answered
 PRINTED = re.compile(r'<g class="printed">.*?(?=<g class="lines">)', re.DOTALL)
 
 
@@ -169,7 +169,10 @@ def paper(catalogue: Catalogue) -> FilledPage:
     setting, faults = read_setting(query, catalogue)
     document = pn.state.curdoc
     view = PaperView(on_do=lambda said: press.do(said), form=form(setting, faults, catalogue, query))
-    later = partial(document.add_timeout_callback, timeout_milliseconds=PAUSE)
+
+    def later(call: Callable[[], None], rounds: int = ROUNDS) -> None:
+        document.add_next_tick_callback(partial(later, call, rounds - 1) if rounds else call)
+
     press = Press(view.tell, later, catalogue)
     return page("Halfturn", here="/paper", needs=("paper",), sheet=view)
 
