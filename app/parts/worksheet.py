@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from app.parts.messages.shared import ProblemWords
+from app.parts.printed_chart.layouts import PRINT
 from app.parts.vector import LINE, document, line, shortened, text, width_of, wrapped
 from app.parts.vector_chart import Place
 from app.parts.words import CAUTION, problem_words
@@ -33,7 +34,6 @@ from app.parts.worksheet_steps import (
     in_columns,
     step_blocks,
 )
-from core.paper_print import PRINT
 from lessons.grammar.lesson import Lesson
 from lessons.grammar.notation import STANDARD, Notation
 from lessons.grammar.problem import Problem

@@ -4,8 +4,8 @@ import cmath
 
 from playwright.sync_api import Page
 
+from app.parts.printed_chart.layouts import Layout
 from app.parts.screen_chart import LAYOUTS
-from core.scales import Layout
 from tests.browser.stage_page import LOAD
 
 TWO_FRAMES = "() => new Promise(done => requestAnimationFrame(() => requestAnimationFrame(done)))"
