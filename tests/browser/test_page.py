@@ -180,7 +180,7 @@ class TestFirstWords:
         page.goto("/?load=25-10j&line=50")
 
         expect(page.get_by_text("Match 25 − j10 Ω to a line of 50 Ω")).to_be_visible()
-        expect(page.locator("#first-words p").last).to_contain_text("Divide the load")
+        expect(page.locator("#first-words p").last).to_contain_text("by the line impedance")
         expect(page.locator("#printed svg .numbers text").first).to_be_visible()
         context.close()
 

@@ -107,7 +107,7 @@ class TestOnce:
         words = re.findall(r"<p>(.*?)</p>", text.partition('id="first-words"')[2].partition("</div>")[0])
 
         assert "Match 25 − j10 Ω to a line of 50 Ω" in " ".join(words)
-        assert "Divide the load" in words[-1]
+        assert "by the line impedance" in words[-1]
         assert "<b>" not in text
 
     def test_visitor_token_is_in_no_kept_part(self):
