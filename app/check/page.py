@@ -9,7 +9,6 @@ from collections.abc import Callable
 from dataclasses import replace
 from typing import Any, ClassVar
 
-import panel as pn
 import param
 
 from app.check.marked_page import check_page
@@ -20,7 +19,7 @@ from app.parts.messages.said import understood
 from app.parts.messages.working import CheckPage
 from app.parts.plotting import Group
 from app.parts.stage import Stage
-from app.parts.template import page
+from app.parts.template import FilledPage, page
 from lessons.grammar.catalogue import Catalogue
 from lessons.grammar.problem import Problem
 from lessons.homework.working import LONGEST_WORKING, TooLong, Working
@@ -270,7 +269,7 @@ class CheckDesk:
         self.drawing.picture = picture(drawn, first.key if first else None, working.notation, wavelength_mm)
 
 
-def self_check(catalogue: Catalogue) -> pn.Template:
+def self_check(catalogue: Catalogue) -> FilledPage:
     """The page for one student, with the problem that its address may hold."""
     checking = Checking(catalogue)
     query = address_texts()

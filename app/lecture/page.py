@@ -11,7 +11,6 @@ from dataclasses import asdict, replace
 from random import SystemRandom
 from typing import Any, ClassVar
 
-import panel as pn
 import param
 
 from app.lecture.script import movable, opened, opened_at, script, with_its_story
@@ -21,7 +20,7 @@ from app.parts.messages.said import understood
 from app.parts.messages.showing import Script
 from app.parts.plotting import drawn_answer
 from app.parts.stage import Stage
-from app.parts.template import page
+from app.parts.template import FilledPage, page
 from lessons.grammar.catalogue import Catalogue
 from lessons.grammar.lesson import Lesson, Work
 from lessons.grammar.notation import Notation
@@ -198,7 +197,7 @@ class Lectern:
         self.stage.move(place, f"Move the {moved.key}'s point.")
 
 
-def lecture(catalogue: Catalogue) -> pn.Template:
+def lecture(catalogue: Catalogue) -> FilledPage:
     """The page of one lecture, with the problem that its address may hold."""
     query = address_texts()
     lectern = Lectern(query, catalogue)
@@ -207,6 +206,6 @@ def lecture(catalogue: Catalogue) -> pn.Template:
     return page("Halfturn lecture", here="/lecture", needs=needs, layout="lecture.html", **roots)
 
 
-def notes() -> pn.Template:
+def notes() -> FilledPage:
     """The presenter's page."""
     return page("Presenter's page", here="/lecture/notes", needs=("notes",), sheet=NotesView())

@@ -5,14 +5,12 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any
 
-import panel as pn
-
 from app.parts.component import address_texts
 from app.parts.line_drawing import LineDrawing, picture
 from app.parts.messages.said import understood
 from app.parts.plotting import Group, drawn_answer
 from app.parts.stage import Stage
-from app.parts.template import page
+from app.parts.template import FilledPage, page
 from app.parts.worksheet import chart_svg, finished_sheet_svg
 from app.practise.sheet_column import SheetView, sheet_page
 from app.practise.sitting import Sitting
@@ -145,7 +143,7 @@ class Desk:
         )
 
 
-def practise(catalogue: Catalogue) -> pn.Template:
+def practise(catalogue: Catalogue) -> FilledPage:
     """The page for one student, with the problem that its address may hold."""
     sitting = Sitting(catalogue)
     query = address_texts()
@@ -153,4 +151,12 @@ def practise(catalogue: Catalogue) -> pn.Template:
         sitting.open_link(query)
     desk = Desk(sitting)
     needs = ("stage", "drawing", "sheet")
-    return page("Halfturn", needs=needs, stage=desk.stage, drawing=desk.drawing, sheet=desk.sheet)
+    roots = {"stage": desk.stage, "drawing": desk.drawing, "sheet": desk.sheet}
+    return page("Halfturn", needs=needs, words=first_words(desk.sheet.page), **roots)
+
+
+def first_words(shown: Message) -> list[str]:
+    """What of a sheet is worth reading before it has been drawn: the problem, and what is asked next."""
+    problem = shown["problem"]
+    asked = [one["ask"] for one in shown["steps"] if not one["done"]]
+    return [problem["title"], problem["story"], problem["given"], shown["refusal"] or "", *asked]

@@ -118,4 +118,9 @@
   addEventListener("pagehide", () => { leaving = true; });
   document.addEventListener("visibilitychange", () => { if (!document.hidden) hurry(); });
   document.addEventListener("halfturn:silent", drop);
+
+  document.addEventListener("DOMContentLoaded", () => {
+    const opening = JSON.parse(document.getElementById("opening")?.textContent ?? "null");
+    if (opening) library.embed.embed_items({}, [opening]);
+  }, { once: true });
 })();
