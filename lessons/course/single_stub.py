@@ -20,11 +20,20 @@ from lessons.course.glossary import TERMS
 from lessons.course.near_and_far import BOTH
 from lessons.course.stub_values import StubValues, bare, refuses
 from lessons.grammar.lesson import Lesson, Work
+from lessons.grammar.primer import Primer
 from lessons.grammar.side import Side
 
 
 def single_stub(
-    side: Side, *, key: str, title: str, purpose: str, task: str, former_keys: tuple[str, ...] = ()
+    side: Side,
+    *,
+    key: str,
+    title: str,
+    purpose: str,
+    task: str,
+    primer: Primer,
+    needs: tuple[str, ...] = (),
+    former_keys: tuple[str, ...] = (),
 ) -> Lesson:
     """The lesson of a single stub on one side of the line; what hangs across it needs the admittance first."""
     values = StubValues(side)
@@ -61,6 +70,9 @@ def single_stub(
         instructive=is_instructive,
         places=tuple(f"{place} Match it with one stub." for place in PLACES),
         terms=TERMS,
+        primer=primer,
+        needs=needs,
+        waves_after="mismatch",
         former_keys=former_keys,
     )
 
