@@ -6,6 +6,7 @@ from functools import partial
 import panel as pn
 
 from app.check.page import self_check
+from app.course.page import course
 from app.lecture.page import lecture, notes
 from app.paper.page import paper
 from app.practise.page import practise
@@ -17,6 +18,7 @@ def pages(catalogue: Catalogue = CATALOGUE) -> dict[str, Callable[[], pn.Templat
     """Every address the program answers with a page, and the function that makes it for one visitor."""
     return {
         "/": partial(practise, catalogue),
+        "/course": partial(course, catalogue),
         "/check": partial(self_check, catalogue),
         "/lecture": partial(lecture, catalogue),
         "/lecture/notes": notes,

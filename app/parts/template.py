@@ -44,6 +44,7 @@ _environment.globals |= {"asset": asset, "at": at, "printed_chart": printed_svg}
 PLACES = ("stage", "drawing", "sheet")
 LEAD = "Match a load on the reflection chart, one construction at a time: steps checked, slips named."
 WAYS = (
+    ("/course", "Course"),
     ("/", "Practise"),
     ("/check", "Check my working"),
     ("/lecture", "Lecture"),

@@ -39,7 +39,10 @@ ACTIONS: dict[str, Action] = {
     "own problem": lambda sitting, said: sitting.open_problem(said["texts"]),
     "notation": lambda sitting, said: sitting.write_as(said["texts"]),
     "open file": lambda sitting, said: sitting.open_file(said["record"]),
-    "restore": lambda sitting, said: sitting.restore(said["record"]),
+    "restore": lambda sitting, said: sitting.restore(said["record"], said.get("progress")),
+    "progress": lambda sitting, said: sitting.recall(said["record"]),
+    "drill": lambda sitting, said: sitting.open_drill(said["step"]),
+    "next load": lambda sitting, said: sitting.next_load(),
 }
 CHOOSING = ("lesson", "open", "random", "own problem")  # a problem chosen again comes back as it was left
 
@@ -52,7 +55,8 @@ class Desk:
         self.sheet = SheetView(on_do=self.do)
         self.stage = Stage(on_answer=self.answer, notation=sitting.notation)
         self.drawing = LineDrawing()
-        self.sheet.page = {**sheet_page(sitting), "linked": sitting.linked, "brought": sitting.brought}
+        asked = {name: getattr(sitting, name) for name in ("linked", "asked", "brought")}
+        self.sheet.page = {**sheet_page(sitting), **asked}
         self._draw(animate=False)
 
     def do(self, said: Message) -> None:
@@ -61,6 +65,9 @@ class Desk:
             return
         if said["do"] == "export":
             self._export(said["what"], said["kind"])
+            return
+        if said["do"] == "primer":
+            self.sheet.explain(self.sitting.sheet)
             return
         before = self.sitting.sheet
         faults = ACTIONS[said["do"]](self.sitting, said)

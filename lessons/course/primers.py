@@ -7,14 +7,12 @@ from lessons.grammar.primer import Primer
 
 SHUNT_STUB = Primer(
     (
-        "A load that is not like its line sends part of each wave back. On a line without loss that part keeps its "
-        "size and turns, so the line shows other impedances at other places, all on one circle about the centre.",
-        "Somewhere on that circle the conductance is just that of the line. What is left over there is a susceptance, "
-        "and a piece of line across the main one, shorted or open at its end, can have any susceptance.",
-        "So a match takes two lengths: {d}, from the load to that place, and {l}, of the stub that cancels what is "
-        "left over. Nearer the generator the line then sees only itself.",
-        "All this moves waves about and takes no power. The power has to go into the load: one that takes none cannot "
-        "be matched so.",
+        "A load unlike its line sends part of each wave back. On a line without loss that part keeps its size and "
+        "turns: the line shows other impedances at other places, all on one circle about the centre.",
+        "Somewhere on it the conductance is just the line's. A susceptance is left over there, and a piece of line "
+        "across the main one, shorted or open at its end, can have any: also the opposite.",
+        "So a match takes two lengths: {d}, from the load to that place, and {l}, of the stub. None of it takes power, "
+        "which has to go into the load.",
     ),
     PURE_REACTANCE,
 )
@@ -23,9 +21,9 @@ SERIES_STUB = Primer(
     (
         "What stands in the line one after the other adds as impedance. So all of this lesson is read on the "
         "impedance grid, and no half turn is needed.",
-        "On the circle of the load there are places where the resistance is just that of the line. What is left over "
-        "there is a reactance, and a stub set into the line adds one of the same size and the other sign.",
-        "Again it is two lengths: {d} from the load to that place, {l} of the stub. Both are walked toward the "
+        "On the load's circle there are places where the resistance is just the line's. A reactance is left over "
+        "there, and a stub set into the line adds one of the same size and the other sign.",
+        "Again it is two lengths: {d}, from the load to that place, and {l}, of the stub. Both are walked toward the "
         "generator, and that is clockwise.",
     ),
     CLOCKWISE,

@@ -9,7 +9,7 @@ from typing import Any
 from lessons.grammar.figure import Figure
 
 MOST_PARAGRAPHS = 4
-LONGEST_PARAGRAPH = 420
+LONGEST_PARAGRAPH = 300
 """Characters: four of these and a figure are a screen."""
 
 

@@ -13,7 +13,7 @@ import { readStore, typedSince } from "halfturn/parts/store.js";
 /** @typedef {{sheets: Record<string, Kept>, last: string | null}} Store */
 /** @typedef {{entries: Record<string, string>, record: any}} Page */
 
-export const MOST_SHEETS = 30;
+export const MOST_SHEETS = 100;
 const DAMAGED = "Part of what this browser kept could not be read. It is kept aside as it is.";
 const FULL = "This browser keeps nothing more for this page: its store is full, or closed to it. What you enter stays only while this page is open.";
 
@@ -29,7 +29,7 @@ export function surviving(name, make) {
 }
 
 /** What could not be stored, for as long as the page is open. @returns {Map<string, string>} */
-const inHand = () => surviving("in hand", () => new Map());
+export const inHand = () => surviving("in hand", () => new Map());
 
 /** @param {string} name @returns {string | null} */
 export function recallText(name) {
@@ -87,7 +87,7 @@ function sayFull(saveFile) {
 }
 
 /** What could not be read goes aside, under a name of its own, and is said. @param {string} name @param {string[]} texts */
-function layAside(name, texts) {
+export function setAside(name, texts) {
   const aside = `${name}.unread`, before = recallText(aside), all = [...(before ? [before] : []), ...texts].join("\n");
   if (!retainText(aside, all)) sayFull(undefined);
   note("damaged", DAMAGED, { "Save it to a file": () => download("halfturn-unread.txt", new Blob([all], { type: "text/plain" })) });
@@ -97,7 +97,7 @@ function layAside(name, texts) {
 function storeOf(name) {
   const { store, damaged } = readStore(recallText(name));
   if (damaged.length) {
-    layAside(name, damaged);
+    setAside(name, damaged);
     retain(name, store);
   }
   return store;
@@ -139,7 +139,7 @@ export function shelf(name, saveFile) {
       const store = kept(), { [problem]: unread, ...sheets } = store.sheets;
       if (!unread) return;
       retain(name, { sheets, last: null });
-      layAside(name, [JSON.stringify({ [problem]: unread })]);
+      setAside(name, [JSON.stringify({ [problem]: unread })]);
     },
   };
   return shelfOf;

@@ -3,7 +3,8 @@
 
 import { notationForm, ownForm } from "halfturn/parts/forms.js";
 import { menuRow } from "halfturn/parts/menus.js";
-import { button, node, present } from "halfturn/parts/nodes.js";
+import { button, folded, node, present } from "halfturn/parts/nodes.js";
+import { primerNodes } from "halfturn/parts/primer.js";
 import { choiceList, count, notices } from "halfturn/parts/words.js";
 import { backTo } from "halfturn/practise/entries.js";
 import { keeping } from "halfturn/practise/files.js";
@@ -30,13 +31,39 @@ function header(desk) {
   const { lesson, problem } = desk.page;
   return node("header", {},
     node("p", { class: "lesson" }, lesson),
+    desk.page.primer && !desk.page.drill ? primer(desk) : "",
     node("h2", { class: "title", tabindex: "-1", "data-focus": "title" }, problem.title),
     node("p", { class: "story" }, problem.story),
     node("p", { class: "given" }, problem.given),
     desk.displaced ? displacedNotice(desk) : "",
     ...notices(desk.page.notices),
     ...tools(desk),
-    desk.page.refusal ? "" : workedChoice(desk));
+    desk.page.drill ? drillLine(desk, desk.page.drill) : desk.page.refusal ? "" : workedChoice(desk));
+}
+
+/** What the lesson is about: open when it is met, folded afterwards. @param {SheetDesk} desk */
+function primer(desk) {
+  const { opened, page } = desk, summary = node("summary", { "data-focus": "open primer" }, "What this lesson is about");
+  const fill = () => box.open && box.children.length < 2 && box.append(...primerNodes(page.primer, desk.ask), begin);
+  const begin = button("Begin", () => { opened.delete("primer"); desk.redraw(); desk.goOn(); }, { class: "begin", "data-focus": "begin" });
+  const box = folded(opened, "primer", summary);
+  box.className = "primer";
+  box.tabIndex = -1;
+  box.addEventListener("toggle", fill);
+  fill();
+  return box;
+}
+
+/** Which load of a drill this is, and how the others went. @param {SheetDesk} desk @param {import("../messages.d.ts").DrillWords} drill */
+function drillLine(desk, { number, loads, went, back }) {
+  const told = went.map((right) => right ? "✓ right at once" : "✗ not at once").join(", ");
+  const leave = Object.keys(back).length ? button("Back to the problem", () => leaveDrill(desk), { class: "link", "data-focus": "leave drill" }) : "";
+  return node("p", { class: "drill" }, `This step alone, the earlier ones filled in: load ${number} of ${loads}.${told ? ` The others: ${told}.` : ""} `, leave);
+}
+
+/** @param {SheetDesk} desk */
+function leaveDrill({ page, send }) {
+  send({ do: "own problem", texts: page.drill?.back ?? {} });
 }
 
 /** @param {SheetDesk} desk */
@@ -89,6 +116,15 @@ function ending(desk) {
     node("h3", {}, outcome.title), ...outcome.sentences.map((text) => node("p", {}, text)),
     outcome.response ? responseNode(outcome.response) : "",
     outcome.backTo ? button("Go back to that step", () => backTo(desk, outcome.backTo), { class: "next", "data-focus": "back" }) : "",
-    button("Next problem", () => send({ do: "random" }), { class: outcome.solved ? "next" : "", "data-focus": "fresh" }),
+    ...(page.drill ? afterLoad(desk, page.drill) : [button("Next problem", () => send({ do: "random" }), { class: outcome.solved ? "next" : "", "data-focus": "fresh" })]),
     node("p", { class: "caution" }, page.caution));
+}
+
+/** @param {SheetDesk} desk @param {import("../messages.d.ts").DrillWords} drill */
+function afterLoad(desk, { went, loads, back }) {
+  const { send } = desk;
+  if (went.length < loads) return [button("Next load", () => send({ do: "next load" }), { class: "next", "data-focus": "fresh" })];
+  return [
+    Object.keys(back).length ? button("Back to the problem", () => leaveDrill(desk), { class: "next", "data-focus": "leave" }) : "",
+    button("A whole problem", () => send({ do: "random" }), { class: Object.keys(back).length ? "" : "next", "data-focus": "fresh" })];
 }

@@ -29,7 +29,9 @@ def test_everything_described_is_said(page: str):
 
 
 @pytest.mark.parametrize(
-    ("page", "actions"), [("practise", [*PRACTISE, "export"]), ("check", [*CHECK])], ids=["practise", "check"]
+    ("page", "actions"),
+    [("practise", [*PRACTISE, "export", "primer"]), ("check", [*CHECK])],
+    ids=["practise", "check"],
 )
 def test_everything_said_is_done(page: str, actions: list[str]):
     """There is an action for each message, and a message for each action."""

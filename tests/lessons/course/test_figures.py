@@ -140,7 +140,7 @@ class TestPrimers:
         """A primer of more than a screen is refused in a sentence."""
         with pytest.raises(ValueError, match="1 to 4 paragraphs"):
             Primer(("A text.",) * (MOST_PARAGRAPHS + 1))
-        with pytest.raises(ValueError, match="at most 420 characters"):
+        with pytest.raises(ValueError, match="at most 300 characters"):
             Primer(("long " * 100,))
 
     @pytest.mark.parametrize("lesson", [one for one in CATALOGUE if one.primer], ids=lambda one: one.key)
