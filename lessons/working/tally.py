@@ -45,7 +45,8 @@ def judged(sheet: Sheet) -> Iterator[Judged]:
     fields = {one.key: (step, one) for step in sheet.steps for one in step.fields}
     steps, carried = {step.key: step for step in sheet.steps}, False
     for attempt in sheet.attempts:
-        step, field = fields.get(attempt.at, (steps.get(attempt.at), None))
+        of_step = steps.get(attempt.at), None
+        step, field = of_step if attempt.doing == "hint" else fields.get(attempt.at, of_step)
         outcome: Outcome = ""
         if field and attempt.doing in ("enter", "draw"):
             outcome = _outcome(sheet, field, attempt.text)
