@@ -162,6 +162,7 @@ export interface Outcome {
   solved: boolean;
   sentences: Array<string>;
   backTo: string;
+  power: Array<string>;
   response: ResponseWords | null;
 }
 

@@ -23,7 +23,9 @@ def built_frames(work: Work, showing: str) -> Iterator[FrameWords]:
     for plan in plans:
         branch = plan.branch
         if branch is None or showing in (SIDE_BY_SIDE, IN_TURN, branch.key):
-            drawn = picture(plans, branch.key if branch else None, work.notation, work.wavelength_mm)
+            drawn = picture(
+                plans, branch.key if branch else None, work.notation, work.wavelength_mm, waves=True
+            )
             carried = drawn["plans"][drawn["current"]]["form"]
             yield _frame(LINE, branch, drawn)
             if carried:

@@ -8,6 +8,7 @@ from app.parts.messages.working import Curve, ResponseWords
 from app.parts.words import branch_wire
 from core.response import Bandwidth
 from lessons.grammar.notation import Notation
+from lessons.working.powers import Powers, powers
 from lessons.working.response import HIGHEST, LIMITS, LOWEST, BranchResponse, responses, why
 from lessons.working.sheet import Sheet
 
@@ -34,6 +35,26 @@ def response_words(sheet: Sheet) -> ResponseWords | None:
         ],
         "note": "The load is taken to be the same at every frequency, and the line to have no loss.",
     }
+
+
+def power_sentences(sheet: Sheet) -> list[str]:
+    """Of each finished design what reaches the load, and the standing-wave ratio on each part of its line."""
+    return [_powers(one, sheet) for one in powers(sheet)]
+
+
+def _powers(one: Powers, sheet: Sheet) -> str:
+    notation = sheet.notation
+    name = f"{one.branch.word.capitalize()}: " if one.branch else ""
+    without = f", {100 * one.bare:.1f} % without the match" if sheet.lesson.matches else ""
+    last = "the line to the generator"
+    places = [
+        f"{notation.number(ratio, 2)} on {(symbol or 'the section') if section else last}"
+        for section, symbol, ratio in one.parts
+    ]
+    return (
+        f"{name}{100 * one.delivered:.1f} % of what the generator has to give reaches the load{without}. "
+        f"Standing-wave ratio: {', '.join(places)}."
+    )
 
 
 def _curve(one: BranchResponse, notation: Notation) -> Curve:

@@ -18,7 +18,7 @@ from app.practise.sheet_column import SheetView, sheet_page
 from app.practise.sitting import Sitting
 from lessons.grammar.catalogue import Catalogue
 from lessons.working.construction import gesture_for, moved_by, plans, stroke_groups, wrong_drawings
-from lessons.working.withheld import gives_away, millimetres_asked
+from lessons.working.withheld import gives_away, millimetres_asked, waves_may_be_seen
 
 Message = dict[str, Any]
 Action = Callable[[Sitting, Message], dict[str, str] | None]
@@ -134,6 +134,7 @@ class Desk:
             branch.key if branch else None,
             sitting.notation,
             None if millimetres_asked(sheet) else sheet.truth.wavelength_mm,
+            waves=waves_may_be_seen(sheet),
         )
 
 

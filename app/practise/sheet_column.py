@@ -28,7 +28,7 @@ from app.parts.words import (
     term_words,
     verdict_words,
 )
-from app.practise.ending import response_words
+from app.practise.ending import power_sentences, response_words
 from app.practise.sitting import Sitting
 from lessons.grammar.lesson import Field, Step
 from lessons.saved.links import problem_query, problem_texts, sheet_link
@@ -238,6 +238,7 @@ def _outcome_of_drill(sheet: Sheet, drill: Drill) -> Outcome:
         "solved": False,
         "sentences": [sentence] if sentence else [],
         "backTo": "",
+        "power": [],
         "response": None,
     }
 
@@ -263,6 +264,7 @@ def _outcome(sitting: Sitting) -> Outcome:
         "solved": sheet.solved,
         "sentences": [one for one in sentences if one],
         "backTo": wrong.key if wrong else "",
+        "power": power_sentences(sheet),
         "response": response_words(sheet),
     }
 

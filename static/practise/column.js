@@ -114,6 +114,7 @@ function ending(desk) {
   if (!outcome) return node("p", { class: "ahead" }, left ? `${count(left, "more step")} to come.` : "The last step.");
   return node("footer", { class: "closing", tabindex: "-1" },
     node("h3", {}, outcome.title), ...outcome.sentences.map((text) => node("p", {}, text)),
+    outcome.power.length ? node("section", { class: "power", "aria-label": "Where the power goes" }, node("h4", {}, "Where the power goes"), ...outcome.power.map((text) => node("p", {}, text))) : "",
     outcome.response ? responseNode(outcome.response) : "",
     outcome.backTo ? button("Go back to that step", () => backTo(desk, outcome.backTo), { class: "next", "data-focus": "back" }) : "",
     ...(page.drill ? afterLoad(desk, page.drill) : [button("Next problem", () => send({ do: "random" }), { class: outcome.solved ? "next" : "", "data-focus": "fresh" })]),

@@ -121,7 +121,7 @@ function show(desk, next) {
   if (isOther) Object.assign(desk, { drafts: {}, opened: new Set(), displaced: null });
   if (next.brought) desk.displaced = displacedBy(kept.of(next), next);
   desk.page = next;
-  if (isOther) openPrimer(desk);
+  if (before.lessonKey !== next.lessonKey) openPrimer(desk);
   const atTitle = isOther || focused(desk.root) === "title";
   drawnAgain(desk);
   if (atTitle) toTitle(desk);

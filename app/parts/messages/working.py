@@ -108,6 +108,7 @@ class Outcome(TypedDict):
     solved: bool
     sentences: list[str]
     backTo: str
+    power: list[str]
     response: ResponseWords | None
 
 
