@@ -25,7 +25,7 @@ LEAD = (
     "Begin with the first lesson, or with any other: none is locked. Each opens with what it is about and a problem "
     "that is worked for you; then more and more of it is yours.",
 )
-MOST_WEAK = 5
+MOST_WEAK, MOST_OF_A_LESSON = 5, 3
 STATES = {"new": ("", ""), "begun": ("…", "Begun"), "solid": ("✓", "Solid"), "due": ("↻", "Review due")}
 
 
@@ -71,7 +71,7 @@ def _lesson(one: Standing, catalogue: Catalogue) -> LessonStanding:
         "query": urlencode({"lesson": lesson.key}),
         "fresh": urlencode({"lesson": lesson.key, "seed": SystemRandom().randrange(SEEDS)}),
         "primer": primer_key(lesson, STANDARD),
-        "weak": [_weak(step) for step in one.weak],
+        "weak": [_weak(step) for step in one.weak[:MOST_OF_A_LESSON]],
     }
 
 
@@ -89,11 +89,11 @@ def _said(one: Standing, shipped: int) -> Iterable[str]:
     else:
         yield f"In a row without help: {progress.run} of {MASTERY}."
     if one.begun:
-        yield f"Of {_count(one.begun, 'problem')} kept here {one.solved} {'is' if one.solved == 1 else 'are'} solved."
+        yield f"{one.solved} of {_count(one.begun, 'problem')} begun {'is' if one.solved == 1 else 'are'} solved."
 
 
 def _weak(one: Tried) -> WeakStep:
-    times = "the last time" if one.times == 1 else f"{one.failed} times out of the last {one.times}"
+    times = "in your last problem" if one.times == 1 else f"in {one.failed} of your last {one.times} problems"
     return {
         "lesson": one.lesson.title,
         "title": one.step.title,

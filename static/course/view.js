@@ -14,13 +14,18 @@ export function courseNodes(desk) {
   const { page, looked } = desk, [first] = page.lessons;
   return present([
     node("div", { class: "lead" }, ...page.lead.map((text) => node("p", {}, text)),
-      looked && !page.known && first ? node("p", {}, node("a", { class: "next", href: address(first.query), "data-focus": "begin" }, "Begin with the first lesson")) : ""),
+      looked && first ? node("p", {}, begin(page.known ? "" : first.query)) : ""),
     ...notices(page.faults),
     node("div", { class: "columns" },
       node("section", { class: "all", "aria-labelledby": "lessons" }, node("h2", { id: "lessons" }, "The lessons"), node("ol", { class: "lessons" }, ...page.lessons.map((lesson) => lessonNode(desk, lesson)))),
       node("section", { class: "stand", "aria-label": "Where you stand" }, ...standing(desk)),
       node("section", { class: "keep", "aria-label": "What this browser keeps" }, ...keeping(desk), node("p", { class: "caution" }, page.caution))),
   ]);
+}
+
+/** The way in: the first lesson, or what was worked on last. @param {string} query */
+function begin(query) {
+  return node("a", { class: "next", href: query ? address(query) : "./", "data-focus": "begin" }, query ? "Begin with the first lesson" : "Go on where you were");
 }
 
 /** A lesson's link, from this page. @param {string} query */

@@ -3,8 +3,9 @@
 
 import { notationForm, ownForm } from "halfturn/parts/forms.js";
 import { menuRow } from "halfturn/parts/menus.js";
-import { button, folded, node, present } from "halfturn/parts/nodes.js";
+import { button, foldable, folded, node, present } from "halfturn/parts/nodes.js";
 import { primerNodes } from "halfturn/parts/primer.js";
+import { course } from "halfturn/parts/progress.js";
 import { choiceList, count, notices } from "halfturn/parts/words.js";
 import { backTo } from "halfturn/practise/entries.js";
 import { keeping } from "halfturn/practise/files.js";
@@ -85,8 +86,8 @@ function tools(desk) {
   const again = () => { desk.drafts = {}; send({ do: "start over" }); };
   const undo = () => { desk.drafts = {}; send({ do: "undo" }); };
   return menuRow(opened, [
-    { key: "lessons", title: "Lessons", content: choiceList(page.lessons, page.lessonKey, learn) },
-    { key: "problems", title: "Problems", content: choiceList(page.choices, page.problem.key, choose, (choice) => STATES[desk.stateOf(choice)] ?? "") },
+    { key: "lessons", title: "Lessons", content: choiceList(page.lessons, page.lessonKey, learn, lessonState(desk)) },
+    { key: "problems", title: "Problems", content: problems(desk, choose) },
     { key: "own", title: "My own problem", content: ownForm(desk, page.forms, "Work on this problem") },
     { key: "notation", title: "Notation", content: notationForm(desk, page.forms) },
     { key: "keep", title: "Keep and share", content: keeping(desk) },
@@ -94,6 +95,26 @@ function tools(desk) {
     button("Random problem", () => send({ do: "random" }), { "data-focus": "random" }),
     button("Start over", again, { "data-focus": "again" }),
     button("Undo", undo, { "data-focus": "undo", title: page.undo && `Take back ${page.undo}`, "aria-label": page.undo && `Undo ${page.undo}`, "aria-disabled": page.undo ? null : "true" }));
+}
+
+/** How far one has come in each lesson. @param {SheetDesk} desk @returns {(lesson: {key: string}) => string} */
+function lessonState({ shelved }) {
+  const { progress } = course(), kept = Object.values(shelved).map(({ record }) => record);
+  return ({ key }) => {
+    const solved = kept.filter(({ state, sheet }) => state === "solved" && sheet?.lesson === key).length;
+    const mastered = /** @type {any} */ (progress[key])?.mastered ? "✓ mastered" : "";
+    return [mastered, solved ? `${solved} solved` : ""].filter(Boolean).join(", ");
+  };
+}
+
+/** The lesson's problems: those begun, those to do, and folded those that are solved. @param {SheetDesk} desk @param {(key: string) => void} choose */
+function problems(desk, choose) {
+  const { page, opened } = desk, state = (/** @type {{entries: Record<string, string>}} */ choice) => STATES[desk.stateOf(choice)] ?? "";
+  const list = (/** @type {typeof page.choices} */ some) => choiceList(some, page.problem.key, choose, state);
+  const [solved, begun] = Object.values(STATES).map((words) => page.choices.filter((choice) => state(choice) === words)), rest = page.choices.filter((choice) => !state(choice));
+  const title = `${page.lesson}: ${solved.length} of ${count(page.choices.length, "problem")} solved`;
+  return node("div", { class: "problems" }, node("p", { class: "of" }, title), begun.length ? list(begun) : "", rest.length ? list(rest) : "",
+    solved.length ? foldable(opened, `Solved (${solved.length})`, "solved", list(solved)) : "");
 }
 
 /** How much of the problem is worked: always in sight, always the student's to say. @param {SheetDesk} desk */

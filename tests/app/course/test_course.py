@@ -77,7 +77,7 @@ class TestPage:
         weak = course_page(CATALOGUE, {}, read_kept([RECORD, RECORD], CATALOGUE))["weak"]
 
         assert ["Normalise the load"] == [one["title"] for one in weak]
-        assert "2 times out of the last 2" in weak[0]["said"]
+        assert "in 2 of your last 2 problems" in weak[0]["said"]
 
 
 class TestDesk:
@@ -87,7 +87,7 @@ class TestDesk:
         desk.look([RECORD], [RECORD], progress={LESSON.key: {"worked": 1}})
         (told,) = desk.told
 
-        assert "2 times out of the last 2" in told["page"]["weak"][0]["said"]
+        assert "in 2 of your last 2 problems" in told["page"]["weak"][0]["said"]
         assert "begun" == told["page"]["lessons"][0]["state"]
 
     def test_looked_at_again(self):
