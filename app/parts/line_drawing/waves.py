@@ -15,13 +15,11 @@ POINTS = 97  # along half a wavelength: what is read between two of them is righ
 HALF_WAVE = 0.5
 
 
-def waves_of(plans: Sequence[Plan], network: MatchingNetwork) -> dict[str, Any] | None:
+def waves_of(plans: Sequence[Plan], network: MatchingNetwork) -> dict[str, Any]:
     """The load alone on its line over half a wavelength, and each plan that is complete, piece by piece.
 
-    Over what there would be without a reflection; None of a load that is not known. Of a plan: a list with the index of
-    each section, then the line to the generator over half a wavelength, as None; None where it is not complete."""
-    if np.isnan(complex(network.load_impedance)):
-        return None
+    Over what there would be without a reflection. Of a plan: a list with the index of each section, then the line to
+    the generator over half a wavelength, as None; None where it is not complete."""
     bare = MatchingNetwork(network.load_impedance, network.line_impedance, ())
     (before,) = waves_along(bare, POINTS, HALF_WAVE)
     return {
@@ -30,9 +28,11 @@ def waves_of(plans: Sequence[Plan], network: MatchingNetwork) -> dict[str, Any] 
     }
 
 
-def _pieces(network: MatchingNetwork) -> list[dict[str, Any]]:
+def _pieces(network: MatchingNetwork) -> list[dict[str, Any]] | None:
     waves = waves_along(network, POINTS, HALF_WAVE)
     indices = {id(element): index for index, element in enumerate(network.elements)}
+    if not all(np.isfinite(one.voltage).all() and np.isfinite(one.current).all() for one in waves):
+        return None
     return [
         {"element": indices.get(id(one.element)), **_sizes(one, network)}
         for one in waves
