@@ -42,7 +42,7 @@ _environment = Environment(
 )
 _environment.globals |= {"asset": asset, "at": at, "printed_chart": printed_svg}
 PLACES = ("stage", "drawing", "sheet")
-LEAD = "Match a load on the reflection chart, one construction at a time: steps checked, slips named."
+LEAD = "The reflection chart, one construction at a time: steps checked, slips named."
 WAYS = (
     ("/course", "Course"),
     ("/", "Practise"),
