@@ -19,12 +19,12 @@ from app.parts.primers import primer_words
 from app.parts.template import page
 from lessons.grammar.catalogue import Catalogue
 from lessons.grammar.notation import STANDARD
-from lessons.saved.kept import KeptSheets, read_kept, table
+from lessons.saved.kept import read_kept, table
 from lessons.working.progress import progress_by_lesson
+from lessons.working.tally import Summary, summed_up
 
 Message = dict[str, Any]
 MOST_SHEETS = 500
-NOTHING = KeptSheets((), ())
 
 
 class CourseView(Column):
@@ -43,16 +43,17 @@ class CourseDesk:
 
     def __init__(self, catalogue: Catalogue) -> None:
         self.catalogue = catalogue
-        self.kept = NOTHING
-        self.view = CourseView(on_do=self.do, page=course_page(catalogue, {}, NOTHING))
+        self.sheets: list[Summary] = []
+        self.faults: list[str] = []
+        self.view = CourseView(on_do=self.do, page=course_page(catalogue, {}))
 
     def do(self, said: Message) -> None:
         """Carry out what was asked. A message that no page of ours sends is ignored."""
         if not understood("course", said):
             return
         match said:
-            case {"do": "look", "first": first}:
-                self._look(said, NOTHING if first else self.kept)
+            case {"do": "look"}:
+                self._look(said)
             case {"do": "table", "sheets": sheets, "first": first, "last": last}:
                 rows = table(read_kept(sheets, self.catalogue).sheets, heading=first)
                 self.view.tell({"table": {"text": rows, "last": last}})
@@ -60,15 +61,17 @@ class CourseDesk:
                 lesson = self.catalogue.find(key)
                 self.view.tell({"primer": primer_words(lesson, STANDARD) if lesson else None})
 
-    def _look(self, said: Message, before: KeptSheets) -> None:
+    def _look(self, said: Message) -> None:
         """Read one part of what was kept; after the last one, say what all of it comes to."""
+        if said["first"]:
+            self.sheets, self.faults = [], []
         found = read_kept(said["sheets"], self.catalogue)
-        sheets = (*before.sheets, *found.sheets)[:MOST_SHEETS]
-        self.kept = KeptSheets(sheets, (*before.faults, *found.faults)[:MOST_SHEETS])
+        room = MOST_SHEETS - len(self.sheets)
+        self.sheets += [summed_up(sheet, drilled) for sheet, drilled in found.sheets[:room]]
+        self.faults = [*self.faults, *found.faults][:MOST_SHEETS]
         if said["last"]:
             progress = progress_by_lesson(said["progress"], self.catalogue)
-            self.show(course_page(self.catalogue, progress, self.kept))
-            self.kept = NOTHING
+            self.show(course_page(self.catalogue, progress, self.sheets, self.faults))
 
     def show(self, shown: CoursePage) -> None:
         """Show another page, by the quick way."""

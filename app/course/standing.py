@@ -13,11 +13,10 @@ from app.parts.words import CAUTION
 from lessons.grammar.catalogue import Catalogue
 from lessons.grammar.notation import STANDARD
 from lessons.problems.sets import problems_of
-from lessons.saved.kept import KeptSheets
 from lessons.saved.links import SEEDS
 from lessons.working.progress import MASTERY, Progress
 from lessons.working.standing import Standing, standings
-from lessons.working.tally import Tried
+from lessons.working.tally import Summary, Tried
 
 LEAD = (
     "Halfturn teaches the reflection chart and what is done with it: from the first normalised impedance to matching, "
@@ -30,18 +29,22 @@ STATES = {"new": ("", ""), "begun": ("…", "Begun"), "solid": ("✓", "Solid"),
 
 
 def course_page(
-    catalogue: Catalogue, progress: Mapping[str, Progress], kept: KeptSheets, today: date | None = None
+    catalogue: Catalogue,
+    progress: Mapping[str, Progress],
+    sheets: Sequence[Summary] = (),
+    faults: Sequence[str] = (),
+    today: date | None = None,
 ) -> CoursePage:
-    """All that the course page shows."""
-    found = standings(catalogue, progress, kept.sheets, today)
+    """All that the course page shows. sheets : those that were kept.  faults : a sentence for each unreadable one."""
+    found = standings(catalogue, progress, sheets, today)
     lessons = [_lesson(one, catalogue) for one in found]
     weakest = sorted((step for one in found for step in one.weak), key=lambda one: -one.failed)
     return {
         "lead": list(LEAD),
         "lessons": lessons,
         "weak": [_weak(one) for one in weakest[:MOST_WEAK]],
-        "faults": _faults(kept.faults),
-        "known": bool(kept.sheets) or any(one.state != "new" for one in found),
+        "faults": _faults(faults),
+        "known": bool(sheets) or any(one.state != "new" for one in found),
         "caution": CAUTION,
     }
 

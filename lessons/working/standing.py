@@ -10,8 +10,7 @@ from typing import Literal
 from lessons.grammar.catalogue import Catalogue
 from lessons.grammar.lesson import Lesson
 from lessons.working.progress import Progress
-from lessons.working.sheet import Sheet
-from lessons.working.tally import Tried, tried
+from lessons.working.tally import Summary, Tried, tried
 
 State = Literal["new", "begun", "solid", "due"]
 
@@ -33,14 +32,14 @@ class Standing:
 def standings(
     catalogue: Catalogue,
     mastery: Mapping[str, Progress],
-    sheets: Sequence[tuple[Sheet, bool]],
+    sheets: Sequence[Summary],
     today: date | None = None,
 ) -> tuple[Standing, ...]:
     """Each lesson in the order of the course.
 
-    mastery : by the key of the lesson.  sheets : the kept ones, oldest first, each with whether it is of a drill: what
-    goes wrong in one counts, what is solved in one does not."""
-    weak = tried(sheet for sheet, _ in sheets)
+    mastery : by the key of the lesson.  sheets : the kept ones, oldest first: what goes wrong in a drill counts, what
+    is solved in one does not."""
+    weak = tried(sheets)
     return tuple(
         _standing(lesson, mastery.get(lesson.key, Progress()), sheets, weak, today) for lesson in catalogue
     )
@@ -49,11 +48,11 @@ def standings(
 def _standing(
     lesson: Lesson,
     progress: Progress,
-    sheets: Iterable[tuple[Sheet, bool]],
+    sheets: Iterable[Summary],
     weak: Iterable[Tried],
     today: date | None,
 ) -> Standing:
-    own = [sheet for sheet, drilled in sheets if sheet.lesson is lesson and not drilled and sheet.attempts]
+    own = [sheet for sheet in sheets if sheet.lesson is lesson and sheet.begun and not sheet.drilled]
     return Standing(
         lesson,
         progress,

@@ -37,6 +37,23 @@ class Tried:
     failed: int
 
 
+@dataclass(frozen=True)
+class Summary:
+    """What is to be known of one sheet that was kept. failed : as `failed_steps`.  begun : whether anything was done on
+    it.  drilled : whether it is of a drill."""
+
+    lesson: Lesson
+    failed: Mapping[str, bool]
+    begun: bool
+    solved: bool
+    drilled: bool
+
+
+def summed_up(sheet: Sheet, drilled: bool) -> Summary:
+    """The summary of a sheet."""
+    return Summary(sheet.lesson, failed_steps(sheet), bool(sheet.attempts), sheet.solved, drilled)
+
+
 def judged(sheet: Sheet) -> Iterator[Judged]:
     """All that was done on a sheet, in order.
 
@@ -69,12 +86,12 @@ def failed_steps(sheet: Sheet) -> Mapping[str, bool]:
     return found
 
 
-def tried(sheets: Iterable[Sheet]) -> list[Tried]:
+def tried(sheets: Iterable[Summary]) -> list[Tried]:
     """Every step that went wrong in one of the last times, the one that did so most first; oldest sheets first."""
     times: dict[tuple[Lesson, Step], list[bool]] = {}
     for sheet in sheets:
-        for key, failed in failed_steps(sheet).items():
-            step = next(step for step in sheet.steps if step.key == key)
+        for key, failed in sheet.failed.items():
+            step = next(step for step in sheet.lesson.steps if step.key == key)
             times.setdefault((sheet.lesson, step), []).append(failed)
     recent = {known: of_it[-RECENT:] for known, of_it in times.items()}
     found = [Tried(*known, len(of_it), sum(of_it)) for known, of_it in recent.items() if any(of_it)]

@@ -4,7 +4,7 @@
 import { inHand, shelf, surviving } from "halfturn/parts/keeping.js";
 import { SHEETS } from "halfturn/parts/progress.js";
 
-const MOST = 10, LARGEST = 300_000; // sheets of a part, and characters
+const MOST = 4, LARGEST = 300_000; // sheets of a part, each some ten milliseconds' work, and characters
 const PREFIX = "halfturn.", STAYS = "halfturn.theme";
 
 /** @typedef {{sheets: any[], first: boolean, last: boolean}} Part */

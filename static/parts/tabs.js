@@ -26,7 +26,7 @@ export function followOthers(name, look) {
 /** What the page opens with, where anything was kept: of the link's problem or lesson, or of the one worked on last. @param {Shelf} kept @param {Desk} desk */
 export function takeUp(kept, desk) {
   const { page } = desk, { sheets, last } = kept.kept(), own = signature(page);
-  const ofLesson = Object.keys(sheets).findLast((name) => sheets[name].record.sheet?.lesson === page.lessonKey);
+  const ofLesson = Object.keys(sheets).findLast((name) => sheets[name].record.sheet?.lesson === page.lessonKey && !sheets[name].record.drill);
   const name = page.linked ? own : (page.asked ? ofLesson : last) ?? own, before = kept.take(name);
   if (!before) return desk.save();
   desk.drafts = before.drafts;

@@ -11,7 +11,7 @@ function equal(actual, expected) {
 Deno.test("all records go to the program in parts of a size that it takes, in their order, and none twice", () => {
   const records = Array.from({ length: 37 }, (_, i) => ({ i, text: "x".repeat(i % 5 === 0 ? 150_000 : 100) })), parts = inParts(records);
   equal(parts.flatMap(({ sheets }) => sheets), records);
-  equal(parts.every(({ sheets }) => sheets.length <= 10 && (sheets.length === 1 || JSON.stringify(sheets).length < 320_000)), true);
+  equal(parts.every(({ sheets }) => sheets.length <= 4 && (sheets.length === 1 || JSON.stringify(sheets).length < 320_000)), true);
   equal(parts.map(({ first, last }) => [first, last]).filter(([first, last]) => first || last), [[true, false], [false, true]]);
 });
 

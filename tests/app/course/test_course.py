@@ -9,15 +9,15 @@ from app.course.standing import course_page
 from app.practise.sitting import Sitting
 from lessons.course.catalogue import CATALOGUE
 from lessons.course.shunt_stub import LESSON
-from lessons.saved.kept import KeptSheets, read_kept
 from lessons.saved.records import sheet_record
 from lessons.working.progress import Progress
 from lessons.working.sheet import Sheet
+from lessons.working.tally import summed_up
 from tests.lessons.solving import problem
 
 WRONG = Sheet(LESSON, problem(60 - 80j)).enter("normalise", "7").enter("normalise", "8")
 RECORD = {"sheet": sheet_record(WRONG)}
-NOTHING = KeptSheets((), ())
+SUMMARY = summed_up(WRONG, False)
 
 
 class Told(CourseDesk):
@@ -38,7 +38,7 @@ class Told(CourseDesk):
 class TestPage:
     def test_newcomer(self):
         """A newcomer sees the lessons in order, what each builds on, and nothing of a standing."""
-        page = course_page(CATALOGUE, {}, NOTHING)
+        page = course_page(CATALOGUE, {})
 
         assert [lesson.key for lesson in CATALOGUE] == [one["key"] for one in page["lessons"]]
         assert [list(lesson.needs) for lesson in CATALOGUE] == [
@@ -48,8 +48,7 @@ class TestPage:
 
     def test_links_open(self):
         """Each lesson's link opens it, that of its review a fresh problem, that of a weak step the drill."""
-        kept = read_kept([RECORD], CATALOGUE)
-        for one in course_page(CATALOGUE, {}, kept)["lessons"]:
+        for one in course_page(CATALOGUE, {}, [SUMMARY])["lessons"]:
             sitting, fresh = Sitting(CATALOGUE), Sitting(CATALOGUE)
             sitting.open_link(dict(parse_qsl(one["query"])))
             fresh.open_link(dict(parse_qsl(one["fresh"])))
@@ -67,14 +66,14 @@ class TestPage:
         """A lesson whose review is due says so, with the day it was mastered."""
         today = date(2026, 11, 26)
         progress = {LESSON.key: Progress(mastered=(today - timedelta(days=2)).isoformat())}
-        first = course_page(CATALOGUE, progress, NOTHING, today)["lessons"][0]
+        first = course_page(CATALOGUE, progress, today=today)["lessons"][0]
 
         assert ("due", "Review due") == (first["state"], first["word"])
         assert "24 November 2026" in first["said"]
 
     def test_to_drill(self):
         """The step that failed most is said, with how often."""
-        weak = course_page(CATALOGUE, {}, read_kept([RECORD, RECORD], CATALOGUE))["weak"]
+        weak = course_page(CATALOGUE, {}, [SUMMARY, SUMMARY])["weak"]
 
         assert ["Normalise the load"] == [one["title"] for one in weak]
         assert "in 2 of your last 2 problems" in weak[0]["said"]

@@ -7,7 +7,7 @@ from lessons.course.shunt_stub import LESSON
 from lessons.working.progress import Progress
 from lessons.working.sheet import Sheet
 from lessons.working.standing import standings
-from lessons.working.tally import RECENT, failed_steps, judged, tried
+from lessons.working.tally import RECENT, failed_steps, judged, summed_up, tried
 from tests.lessons.solving import problem
 
 FRESH = Sheet(LESSON, problem(60 - 80j))
@@ -60,7 +60,7 @@ class TestFailed:
     def test_most_first(self):
         """The step that failed most comes first, and one that never did not at all."""
         slipped = RIGHT.enter("place", "0.1 < 10").enter("place", "0.593 < -46.8")
-        found = tried([WRONG, WRONG, slipped])
+        found = tried([summed_up(one, False) for one in (WRONG, WRONG, slipped)])
 
         assert [("normalise", 2, 3), ("place", 1, 1)] == [
             (one.step.key, one.failed, one.times) for one in found
@@ -68,21 +68,24 @@ class TestFailed:
 
     def test_what_was_learnt_since(self):
         """A step that went right often enough since is no longer one to drill."""
-        assert [] != tried([WRONG, *[RIGHT] * (RECENT - 1)])
-        assert [] == tried([WRONG, *[RIGHT] * RECENT])
+        wrong, right = summed_up(WRONG, False), summed_up(RIGHT, False)
+
+        assert [] != tried([wrong, *[right] * (RECENT - 1)])
+        assert [] == tried([wrong, *[right] * RECENT])
 
 
 class TestStanding:
-    def state(self, progress: Progress, *sheets: tuple[Sheet, bool]) -> str:
+    def state(self, progress: Progress, *sheets: Sheet) -> str:
         """Where a student stands in the first lesson."""
-        return standings(CATALOGUE, {LESSON.key: progress}, sheets, TODAY)[0].state
+        kept = [summed_up(one, False) for one in sheets]
+        return standings(CATALOGUE, {LESSON.key: progress}, kept, TODAY)[0].state
 
     def test_states(self):
         """New, begun, solid until two days have gone by, then due until the review is done, and so after seven."""
         mastered = Progress(mastered="2026-11-25", run=3)
 
         assert "new" == self.state(Progress())
-        assert "begun" == self.state(Progress(), (RIGHT, False))
+        assert "begun" == self.state(Progress(), RIGHT)
         assert "begun" == self.state(Progress(worked=1))
         assert "solid" == self.state(mastered)
         assert "due" == self.state(Progress(mastered="2026-11-24"))
@@ -92,7 +95,7 @@ class TestStanding:
 
     def test_drills(self):
         """What goes wrong in a drill counts toward what to drill, but a drill is no problem begun."""
-        found = standings(CATALOGUE, {}, [(WRONG, True)], TODAY)[0]
+        found = standings(CATALOGUE, {}, [summed_up(WRONG, True)], TODAY)[0]
 
         assert ["normalise"] == [one.step.key for one in found.weak]
         assert (0, 0, "new") == (found.begun, found.solved, found.state)
