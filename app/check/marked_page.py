@@ -124,7 +124,7 @@ def _design(working: Working, design: Design) -> wire.Design:
     shown = result.judgement == "right" or design.key in working.asked
     return {
         "key": design.key,
-        "title": f"The {design.branch.word} design" if design.branch else "The design",
+        "title": f"The {design.branch.named('design')}" if design.branch else "The design",
         "lengths": "; ".join(_length(working, design, one) for one in result.lengths),
         "verdict": {
             "judgement": result.judgement,

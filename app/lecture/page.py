@@ -168,7 +168,8 @@ class Lectern:
 
     def _with(self, reflection: complex) -> Problem | None:
         """The problem with its movable point there."""
-        problem, moved = self.topic.problem, movable(self.topic.lesson)
+        problem = self.topic.problem
+        moved = movable(self.topic.lesson, problem)
         if moved is None or moved.put is None:
             return None
         value = moved.put(reflection, problem.givens)
@@ -184,7 +185,7 @@ class Lectern:
 
     def _offer(self) -> None:
         """Let the movable point be moved, or no longer."""
-        moved = movable(self.topic.lesson)
+        moved = movable(self.topic.lesson, self.topic.problem)
         if moved is None or not self.moving:
             self.stage.move(None)
             return

@@ -100,7 +100,9 @@ def _row(point: Point, notation: Notation, told: Told) -> list[str]:
     place = [
         notation.number(abs(reflection)),
         notation.angle_of(float(np.angle(at))) if reflection else "",
-        notation.wavelengths(float(rim_position(at))) if reflection else "",
+        (notation.wavelengths(float(rim_position(at))) if told(at, "reading") else UNTOLD)
+        if reflection
+        else "",
     ]
     return [
         point.label.replace("_", " "),

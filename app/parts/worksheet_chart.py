@@ -12,7 +12,7 @@ from app.parts.vector_strokes import Drawn, drawn_groups, ink
 from app.parts.words import problem_words
 from app.parts.worksheet_steps import INK, QUIET
 from core.paper_print import PRINT
-from lessons.grammar.lesson import Lesson
+from lessons.grammar.lesson import Work
 from lessons.working.construction import stroke_groups
 from lessons.working.sheet import Sheet
 
@@ -74,7 +74,7 @@ def drawn_chart(sheet: Sheet, place: Place, left: float) -> tuple[str, str]:
         printed_chart(place, admittance, sheet.notation.length),
         ink(drawings),
         labels(drawings, place),
-        _legend(drawings, _role_names(sheet.lesson), left, place.y + place.extent),
+        _legend(drawings, _role_names(sheet.work), left, place.y + place.extent),
         printed_radial_scales(place.x, below, place.radius),
         _notes(place, left, below - 1.2, admittance),
     )
@@ -82,9 +82,10 @@ def drawn_chart(sheet: Sheet, place: Place, left: float) -> tuple[str, str]:
     return "".join(parts), spoken or "A blank chart to draw on."
 
 
-def _role_names(lesson: Lesson) -> dict[str, str]:
-    """What the legend calls each role."""
-    return ROLE_NAMES | {branch.role: f"{branch.word} solution" for branch in lesson.branches}
+def _role_names(work: Work) -> dict[str, str]:
+    """What the legend calls each role; that of the load is the end of the line that the lesson begins at."""
+    branches = {branch.role: branch.named("solution") for branch in work.lesson.branches}
+    return ROLE_NAMES | {"load": work.word("known", ROLE_NAMES["load"])} | branches
 
 
 def _legend(drawings: list[Drawn], names: dict[str, str], left: float, bottom: float) -> str:

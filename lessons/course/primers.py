@@ -1,9 +1,29 @@
-"""Primers of the lessons on a single stub: what is behind it, before the first problem."""
+"""Primers of lessons: what is behind each, before its first problem."""
 
 from __future__ import annotations
 
-from lessons.course.figures import CLOCKWISE, PURE_REACTANCE
+from lessons.course.figures import CLOCKWISE, HALF_TURN, HALF_WAVE, PURE_REACTANCE
 from lessons.grammar.primer import Primer
+
+ALONG_THE_LINE = Primer(
+    (
+        "A wave that runs to the load comes back from it, smaller and turned. At each place the two add up another "
+        "way, so at each place the line shows another impedance.",
+        "On the chart that is a walk: the point goes round the centre, clockwise toward the generator, and keeps its "
+        "distance from it as long as the line has no loss.",
+    ),
+    HALF_WAVE,
+)
+
+IMPEDANCE_AND_ADMITTANCE = Primer(
+    (
+        "Parts one after the other add their impedances, parts side by side their admittances. So whatever is hung "
+        "across a line is reckoned in admittance, one over the impedance.",
+        "On the chart nobody has to divide for it: z and 1/z stand opposite each other, as far from the centre on "
+        "either side.",
+    ),
+    HALF_TURN,
+)
 
 SHUNT_STUB = Primer(
     (

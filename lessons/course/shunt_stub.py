@@ -13,5 +13,6 @@ LESSON = single_stub(
     purpose="A short piece of line across the main one cancels what the load sends back: find its place and length.",
     task="Match {load} to a line of {line} with a shunt stub of {stub}, ending in {an_end} circuit.",
     primer=primers.SHUNT_STUB,
+    needs=("along-the-line", "impedance-and-admittance"),
     former_keys=("shunt_stub",),
 )

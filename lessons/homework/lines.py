@@ -14,7 +14,7 @@ along with a value stands beside it.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from lessons.grammar.kinds import Reading, simplified
@@ -197,11 +197,15 @@ class Lines:
     def _statement(
         self, number: int, written: str, alone: bool, mark: Mark, clause: Clause, value: str
     ) -> Statement:
-        options = tuple(
-            Option(meaning, self.names.twin(meaning.quantity), reading)
+        understood = [
+            [
+                Option(meaning, self.names.twin(meaning.quantity), reading)
+                for reading in readings(meaning, _name_said(clause), value, self.work)
+            ]
             for meaning in clause.meanings
-            for reading in readings(meaning, _name_said(clause), value, self.work)
-        )
+        ]
+        understood.sort(key=_is_turned_into_another)  # what may be meant as it stands goes first
+        options = tuple(option for options in understood for option in options)
         return Statement(number, written, alone, mark, value.strip(), options, clause.written)
 
     def _in_another_unit(self, said: Statement, clause: Clause, text: str) -> bool:
@@ -227,6 +231,11 @@ class Lines:
             return "this belongs to the problem, which stands above, and is not marked."
         known = ", ".join(self.names.examples)
         return f"nothing in this lesson is called {quoted(clause.written)}; the names it knows begin with {known}."
+
+
+def _is_turned_into_another(options: Sequence[Option]) -> bool:
+    """Whether a value of this meaning stands in another unit than the field's own."""
+    return bool(options[0].reading.said) and not options[0].meaning.swapped
 
 
 def _name_said(clause: Clause) -> str:

@@ -168,14 +168,14 @@ class Working:
     @cached_property
     def designs(self) -> dict[str, Design]:
         """The networks that can be built from the lengths given, right or wrong, by the key of their branch."""
-        if self.lesson.refuses(self.problem) or not self.lesson.matches:
+        if not self.lesson.ends_matched(self.problem):
             return {}
         found = {}
         for branch in self.lesson.branches or (None,):
-            network = self._built(branch)
+            network, ideal = self._built(branch), built(self.sheet.truth, branch)
             symbols = element_symbols(self.lesson, branch, self.notation)
-            if network is not None and network.elements and all(map(is_known, network.elements)):
-                design = Design(branch, network, built(self.sheet.truth, branch), symbols)
+            if network is not None and _is_whole(network, ideal):
+                design = Design(branch, network, ideal, symbols)
                 found[design.key] = design
         return found
 
@@ -289,3 +289,8 @@ class Working:
     def _name_of(self, one: Field) -> str:
         quantity = next(q for q in self._own_names.quantities if one in q.fields)
         return self._own_names.name_for(quantity, one.branch)
+
+
+def _is_whole(network: MatchingNetwork, ideal: MatchingNetwork) -> bool:
+    """Whether a network has all the elements of the ideal one, each of them known."""
+    return len(network.elements) == len(ideal.elements) > 0 and all(map(is_known, network.elements))

@@ -10,7 +10,7 @@ from lessons.grammar.problem import Problem
 from lessons.problems.seeds import TooRare, random_problem
 from lessons.working.sheet import Sheet
 
-MOST_DRAWN = 30
+MOST_DRAWN = 120  # some steps are asked by one problem in twenty
 APART = 1_000_003  # from one seed to the next that is tried
 
 

@@ -40,7 +40,7 @@ class BranchResponse:
 
 def responses(sheet: Sheet) -> tuple[BranchResponse, ...]:
     """The response of each design of a finished sheet; empty where the lesson builds nothing or it cannot be built."""
-    if not sheet.finished or not sheet.lesson.matches or sheet.lesson.refuses(sheet.problem):
+    if not sheet.finished or not sheet.lesson.ends_matched(sheet.problem):
         return ()
     try:
         return tuple(_responses(sheet))
@@ -65,22 +65,22 @@ def why(found: tuple[BranchResponse, ...], limit: float, notation: Notation) -> 
     wide = sorted(found, key=lambda one: -float(one.bands[index].fraction))
     best, worst = wide[0], wide[-1]
     most, least = (float(one.bands[index].fraction) for one in (best, worst))
-    words = [one.branch.word if one.branch else "" for one in (best, worst)]
+    words = [one.branch.named("one") if one.branch else "one" for one in (best, worst)]
     if most == 0:
         return f"Neither stays within a standing-wave ratio of {notation.number(limit, 1)} at the design frequency."
     if most == least or most - least <= SAME * most:
         return f"Here their bands are alike; {_line(best, worst, notation)}"
     joined = "and it takes less line" if best.total_line < worst.total_line else "though it takes more line"
     lengths = f"{notation.wavelengths(best.total_line)} against {notation.wavelengths(worst.total_line)}"
-    bands = f"{_percent(most)} against {_percent(least)} for the {words[1]} one"
-    return f"Here the {words[0]} one has the wider band, {bands}, {joined}: {lengths}."
+    bands = f"{_percent(most)} against {_percent(least)} for the {words[1]}"
+    return f"Here the {words[0]} has the wider band, {bands}, {joined}: {lengths}."
 
 
 def _line(one: BranchResponse, other: BranchResponse, notation: Notation) -> str:
     less, more = sorted((one, other), key=lambda each: each.total_line)
-    word = less.branch.word if less.branch else ""
+    word = less.branch.named("one") if less.branch else "one"
     lengths = f"{notation.wavelengths(less.total_line)} against {notation.wavelengths(more.total_line)}"
-    return f"the {word} one takes less line, {lengths}."
+    return f"the {word} takes less line, {lengths}."
 
 
 def _percent(fraction: float) -> str:

@@ -248,7 +248,7 @@ class Sheet:
     @cached_property
     def matched(self) -> bool | None:
         """Whether each design of a finished sheet matches the problem's load; None where none has to, or not yet."""
-        if not self.lesson.matches or not self.finished or self.lesson.refuses(self.problem):
+        if not self.finished or not self.lesson.ends_matched(self.problem):
             return None
         return all(as_good_as_matched(self.work, self.truth, one) for one in self.lesson.branches or (None,))
 

@@ -16,11 +16,13 @@ DIGIT = re.compile(r"[1-9]")
 
 
 def gives_away(sheet: Sheet, reflection: complex, what: str) -> bool:
-    """Whether a point's impedance, admittance or reflection (`what`) would be taken for the answer of an open field."""
+    """Whether what is told of a point would be taken for the answer of an open field.
+
+    what : "impedance", "admittance", "reflection" or "reading"."""
     return not sheet.lesson.refuses(sheet.problem) and any(
         _is_answer(sheet, one, kind.write(kind.drawn(reflection, what), sheet.notation))
         for one, kind in _open_fields(sheet)
-        if kind.stands_for == what
+        if what in kind.stands_for.split()
     )
 
 

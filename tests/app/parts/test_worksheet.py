@@ -12,7 +12,10 @@ import pytest
 from app.parts.vector import shortened, width_of, wrapped
 from app.parts.words import CAUTION
 from app.parts.worksheet import SIZES, NothingToSolve, finished_sheet_svg
+from app.parts.worksheet import answer_key as key_of
+from lessons.course.along_the_line import LESSON as ALONG
 from lessons.course.shunt_stub import LESSON
+from lessons.grammar.given_kinds import Stated
 from lessons.grammar.notation import Notation
 from lessons.grammar.problem import Problem
 from lessons.working.sheet import Sheet
@@ -182,6 +185,14 @@ class TestKey:
         )
         for role in ("mismatch", "unit", "first", "second"):
             assert first.find("path", role, within="lines")
+
+    def test_legend_names_the_end_that_is_known(self):
+        """Where the walk begins at the input, the square in the legend is not called the load."""
+        back = ALONG.problem({"input": 30 - 20j, "line": 50.0, "along": Stated(0.2, "wavelengths")})
+        words = pages(key_of(ALONG, back))[0].words()
+
+        assert "input" in words
+        assert "load" not in words
 
     def test_says_what_the_design_achieves(self):
         """The key ends with the standing-wave ratio that the lengths achieve."""

@@ -405,14 +405,17 @@ ALWAYS_TOGETHER = {
     "reactance": [{"sign of the reactance lost", "branches mixed"}],
     "needed": [{"sign not flipped", "branches mixed"}],
     "own": [{"sign of the susceptance lost", "sign of the reactance lost", "branches mixed"}],
-    "distance": [{"other scale", "branches mixed"}],
+    "distance": [{"other scale", "branches mixed", "quarter wave counted in"}],
+    "section": [{"divided by the root", "branches mixed"}],
+    "there": [{"sign of the reactance lost", "mirrored reading"}],
     "length": [{"wrong way", "sign not flipped", "branches mixed", "made positive"}],
 }
 NEVER_ALONE = {("distance", "made positive"): "wrong way", ("length", "end reading"): "wrong end"}
 """What the line shows at the crossings is plus and minus one number, and the crossings are mirror images, so these give
 one number on every problem; likewise, where the scale reads 0.25 at the stub's end, the end reading and the other kind
 of end; and a difference whose minus sign was dropped is the walk the wrong way, too, though not every walk the wrong
-way is such a difference."""
+way is such a difference. From the maximum to the minimum it is a quarter wave, and r at one is one over r at the
+other."""
 NEEDS_A_WRONG_STUB = "total taken for granted"
 
 
@@ -433,13 +436,14 @@ Said = tuple[str, str, tuple[str, ...]]
 def said_of_every_slip(given: Problem, notation: Notation) -> Iterator[tuple[tuple[Lesson, str, Slip], Said]]:
     """What is said of every mistake that changes an answer, whichever solution is chosen."""
     sheet = blank(given, notation)
-    for choice, one in product(SIDES, fields_of(sheet)):
+    sides = [branch.key for branch in sheet.lesson.branches] or [""]
+    for choice, one in product(sides, fields_of(sheet)):
         work = Work(sheet.lesson, given, notation, {"choose.which": choice})
         kind = one.kind(work)
         for slip in one.slips:
             for value in predicted_all(slip, work):
                 if kind.off_by(value, work.following(one.key), given.accuracy) > 1e-6:
-                    verdict = mark(one, typed(kind, value, 6) + unit_of(one.key), work, work)
+                    verdict = mark(one, typed(kind, value, 6) + unit_of(kind), work, work)
                     yield (
                         (sheet.lesson, one.key, slip),
                         (verdict.judgement, verdict.slip, verdict.suspected),

@@ -10,13 +10,12 @@ from math import pi
 import pytest
 
 from core.line import half_wave_difference
-from lessons.course.catalogue import CATALOGUE
 from lessons.grammar.kinds import CLOSE, LENGTH_TOLERANCE
 from lessons.grammar.problem import Problem
 from lessons.working.sheet import Sheet
-from tests.lessons.solving import HALF_TURN, OVERLAY, PLACEMENTS, SIDES, blank, shipped_problems
+from tests.lessons.solving import HALF_TURN, OVERLAY, PLACEMENTS, SIDES, STUBS, blank, shipped_problems
 
-PROBLEMS = [given for lesson in CATALOGUE for given in shipped_problems(lesson) if given.accuracy == "chart"]
+PROBLEMS = [given for lesson in STUBS for given in shipped_problems(lesson) if given.accuracy == "chart"]
 SHUNT = [given for given in PROBLEMS if PLACEMENTS[given.lesson] == "shunt"]
 TURNED = rect(
     0.93, 0.35
