@@ -21,7 +21,8 @@ export class View {
   grid = "half turn";
   unit = "wavelengths";
   #frame = 0;
-  #timer = 0;
+  /** @type {ReturnType<typeof setTimeout> | undefined} */
+  #timer = undefined;
   #stale = true;
   #drawn = { x: 0, y: 0, half: 0 };
   #wished = { scale: 0, letters: 0 };
