@@ -15,7 +15,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
-from core.arrays import broadcast, common_shape, plain, spread
+from core.arrays import Real, broadcast, common_shape, plain, spread
 from core.checks import Array, whole_number
 from core.elements import Section, State, is_line
 from core.line import swr
@@ -110,7 +110,7 @@ def waves_along(network: MatchingNetwork, points: int = 181, feed: float = 0.5) 
     return tuple(_standing_wave(element, start, count) for element, start in (*pieces, line))
 
 
-def peak_voltage(network: MatchingNetwork, power: ArrayLike = 1.0) -> Any:
+def peak_voltage(network: MatchingNetwork, power: ArrayLike = 1.0) -> Real:
     """Largest crest voltage anywhere, at a load, a junction or on a line, in volts, for a power into the
     input.
 

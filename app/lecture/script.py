@@ -90,6 +90,7 @@ def _frame(frame: Frame, topic: Topic) -> FrameWords:
         "spoken": frame.spoken,
         "spoken_values": frame.spoken_values,
         "picture": {},
+        "response": None,
     }
 
 

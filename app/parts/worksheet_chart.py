@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from app.parts.messages.shared import ProblemWords
 from app.parts.plotting import Group
+from app.parts.printed_chart.layouts import PRINT
 from app.parts.vector import LINE, document, element, path, polyline, shortened, text, wrapped
 from app.parts.vector_chart import RADIAL_GAP, Place, printed_chart, printed_radial_scales
 from app.parts.vector_labels import labels
@@ -11,7 +12,6 @@ from app.parts.vector_looks import line_look, marker_path
 from app.parts.vector_strokes import Drawn, drawn_groups, ink
 from app.parts.words import problem_words
 from app.parts.worksheet_steps import INK, QUIET
-from core.paper_print import PRINT
 from lessons.grammar.lesson import Work
 from lessons.working.construction import stroke_groups
 from lessons.working.sheet import Sheet
@@ -38,20 +38,22 @@ def chart_svg(sheet: Sheet) -> str:
     """The chart of a sheet with all that is drawn on it, and the radial scales; a sheet of any problem has one."""
     words = problem_words(sheet.truth)
     width = 2 * (PRINT.extent * LARGEST_RADIUS + MARGIN)
-    head, written = headline(words | {"story": ""}, MARGIN, width - 2 * MARGIN)
+    refusal = sheet.lesson.refuses(sheet.problem)
+    head, written = headline(words | {"story": ""}, MARGIN, width - 2 * MARGIN, refusal)
     place = Place(width / 2, MARGIN + head + PRINT.extent * LARGEST_RADIUS, LARGEST_RADIUS)
     drawn, spoken = drawn_chart(sheet, place, MARGIN)
     height = place.y + place.extent + RADIAL_HEIGHT + MARGIN
     return document(width, height, words["title"], spoken, written, drawn)
 
 
-def headline(problem: ProblemWords, top: float, width: float) -> tuple[float, str]:
-    """Title, story and task from a height downward, and how much of it they take."""
+def headline(problem: ProblemWords, top: float, width: float, refusal: str = "") -> tuple[float, str]:
+    """Title, story and task from a height downward, why there is nothing to solve, and how much of it they take."""
     y, parts = top, []
     looks: tuple[tuple[str, float, str, bool, int], ...] = (
         (problem["title"], TITLE, INK, True, 3),
         (problem["story"], BODY, QUIET, False, 9),
         (problem["given"], BODY, INK, True, 4),
+        (refusal, BODY, INK, False, 4),
     )
     for said, size, fill, bold, most in looks:
         for words in shortened(said, size, width, most, bold):

@@ -1,40 +1,9 @@
-"""The ending of a sheet: what was built, over frequency, as plain data and in words."""
+"""Where the power goes at the end of a sheet, in sentences."""
 
 from __future__ import annotations
 
-import numpy as np
-
-from app.parts.messages.working import Curve, ResponseWords
-from app.parts.words import branch_wire
-from core.response import Bandwidth
-from lessons.grammar.notation import Notation
 from lessons.working.powers import Powers, powers
-from lessons.working.response import HIGHEST, LIMITS, LOWEST, BranchResponse, responses, why
 from lessons.working.sheet import Sheet
-
-USUAL = 2.0  # a limit that many receivers are specified for: common practice, no source
-TOLD = (0.8, 0.9, 0.95, 1.0, 1.05, 1.1, 1.2)
-MOST_SHOWN = 99.0
-
-
-def response_words(sheet: Sheet) -> ResponseWords | None:
-    """The response of each design of a finished sheet, or None where there is none."""
-    found = responses(sheet)
-    if not found:
-        return None
-    notation, frequency = sheet.notation, sheet.problem.givens.get("frequency")
-    return {
-        "lowest": LOWEST,
-        "highest": HIGHEST,
-        "megahertz": frequency / 1e6 if isinstance(frequency, float | int) else None,
-        "limits": [{"limit": limit, "why": why(found, limit, notation)} for limit in LIMITS],
-        "limit": USUAL,
-        "curves": [_curve(one, notation) for one in found],
-        "table": [
-            [f"{_off(ratio)}", *(notation.number(_swr_at(one, ratio), 2) for one in found)] for ratio in TOLD
-        ],
-        "note": "The load is taken to be the same at every frequency, and the line to have no loss.",
-    }
 
 
 def power_sentences(sheet: Sheet) -> list[str]:
@@ -55,34 +24,3 @@ def _powers(one: Powers, sheet: Sheet) -> str:
         f"{name}{100 * one.delivered:.1f} % of what the generator has to give reaches the load{without}. "
         f"Standing-wave ratio: {', '.join(places)}."
     )
-
-
-def _curve(one: BranchResponse, notation: Notation) -> Curve:
-    return {
-        "branch": branch_wire(one.branch),
-        "swr": [round(min(value, MOST_SHOWN), 4) for value in one.swr],
-        "bands": [_band(band) for band in one.bands],
-        "line": notation.wavelengths(one.total_line),
-    }
-
-
-def _band(band: Bandwidth) -> str:
-    """A band in words, in percent of the design frequency."""
-    lower, upper = float(band.lower), float(band.upper)
-    if np.isnan(lower):
-        return "no band: it is above that at the design frequency"
-    low = "far below" if lower == 0 else f"{100 * (lower - 1):.1f} %".replace("-", "−")
-    high = "far above" if np.isinf(upper) else f"+{100 * (upper - 1):.1f} %"
-    width = "" if np.isinf(upper) else f", {100 * (upper - lower):.1f} % wide"
-    return f"{low} to {high}{width}"
-
-
-def _off(ratio: float) -> str:
-    """How far a frequency is from the design frequency."""
-    percent = 100 * (ratio - 1)
-    text = f"{abs(percent):.1f}".removesuffix(".0")
-    return "0 %" if text == "0" else f"{'−' if percent < 0 else '+'}{text} %"
-
-
-def _swr_at(one: BranchResponse, ratio: float) -> float:
-    return float(np.interp(ratio, one.ratios, one.swr))

@@ -9,6 +9,7 @@ import param
 from app.parts.component import Column, static_texts
 from app.parts.forms import forms
 from app.parts.messages.working import (
+    Draft,
     DrillWords,
     Outcome,
     SettledValue,
@@ -18,6 +19,7 @@ from app.parts.messages.working import (
     WorkedChoice,
 )
 from app.parts.primers import primer_key, primer_words
+from app.parts.response import response_words
 from app.parts.words import (
     CAUTION,
     judged,
@@ -28,7 +30,7 @@ from app.parts.words import (
     term_words,
     verdict_words,
 )
-from app.practise.ending import power_sentences, response_words
+from app.practise.ending import power_sentences
 from app.practise.sitting import Sitting
 from lessons.grammar.lesson import Field, Step
 from lessons.saved.links import problem_query, problem_texts, sheet_link
@@ -36,6 +38,7 @@ from lessons.working.achieved import closing
 from lessons.working.construction import gesture_for
 from lessons.working.drill import LOADS, Drill, is_offered
 from lessons.working.refused import worked_to_the_end
+from lessons.working.response import responses
 from lessons.working.sheet import RUNGS, Sheet
 from lessons.working.withheld import example_for
 
@@ -57,16 +60,16 @@ class SheetView(Column):
 
     module = "practise/sheet.js"
     _stylesheets: ClassVar[list[Any]] = static_texts(
-        "parts/sheet.css", "parts/primer.css", "practise/practise.css"
+        "parts/sheet.css", "parts/primer.css", "parts/response.css", "practise/practise.css"
     )
 
     def show(self, page: SheetPage) -> None:
         """Show another page, by the quick way."""
         self.tell({"page": page})
 
-    def draft(self, field: str, text: str) -> None:
+    def draft(self, draft: Draft) -> None:
         """Put a drawn answer into its box, for the student to check."""
-        self.tell({"draft": {"field": field, "text": text}})
+        self.tell({"draft": draft})
 
     def explain(self, sheet: Sheet) -> None:
         """Show the primer of the sheet's lesson, if it has one."""
@@ -265,7 +268,7 @@ def _outcome(sitting: Sitting) -> Outcome:
         "sentences": [one for one in sentences if one],
         "backTo": wrong.key if wrong else "",
         "power": power_sentences(sheet),
-        "response": response_words(sheet),
+        "response": response_words(responses(sheet), sheet.work),
     }
 
 

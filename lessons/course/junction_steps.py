@@ -83,7 +83,10 @@ def total(values: StubValues) -> Step:
             label=f"total {side.immittance} {y}",
             kind=lambda w: Immittance(side.immittance, w["line"], "1.00 + {j}0.40"),
             value=values.total,
-            routes=lambda branch: (lambda w: values.total_as_needed(w, branch),),
+            routes=lambda branch: (
+                lambda w: values.total_as_needed(w, branch),
+                lambda w: values.totals_as_read(w, branch),
+            ),
             own_only=True,
             slips=lambda branch: (
                 Slip(

@@ -20,6 +20,8 @@ from lessons.grammar.side import Side, reflection_of
 from lessons.grammar.strokes import scale_reading
 
 SMALLEST_SWR, LARGEST_SWR = 1.002, 1e4
+WRITTEN, ROUNDING = 0.0005, 1e-9  # wavelengths: what is drawn is written to three decimals
+AS_READ = 65  # totals along the whole unit circle that are a tolerance apart
 
 
 def known_impedance(work: Work | Problem) -> complex:
@@ -143,6 +145,19 @@ class StubValues:
         if LengthOfLine().off_by(own, follows, work.problem.accuracy) > CLOSE:
             raise Impossible("A stub of this length does not show what it was made for.", "length")
         return work.of("crossing", branch) + 1j * work.of("needed", branch)
+
+    def totals_as_read(self, work: Work, branch: Branch) -> tuple[complex, ...]:
+        """The same for all that a length in thousandths may have been on the chart: near resonance they tell apart.
+
+        They lie along the unit circle, so that they are spread evenly by their angle about its centre."""
+        length, crossing = work.of("length", branch), work.of("crossing", branch)
+        if abs(length - round(length, 3)) > ROUNDING:
+            return ()
+        shown = stub_susceptance(length + WRITTEN * np.array([-1, 1]), self.side.placement, work["end"])
+        parts = crossing.imag + self.side.scaled(shown, work["stub"], work["line"])
+        first, last = 2 * np.arctan(parts / 2)
+        angles = np.linspace(first, last if last > first else last + 2 * np.pi, AS_READ)
+        return tuple(complex(crossing.real, part) for part in (2 * np.tan(angles / 2)).tolist())
 
     def stub_reflection(self, work: Work, branch: Branch) -> complex:
         """Where the stub's own input stands on the rim of its own chart."""

@@ -68,7 +68,8 @@ class Field:
     names : what students call it, its usual symbol first; `{d}` stands for the course's symbol.
     symbol : the symbol that the course may rename.  element : which element of its branch's network it gives the length
     (or reactance) of, or whose impedance where `gives` says so.  accepts : every right answer, where there are several.
-    routes : other ways to the value, from what the student has drawn in place of calculated.  own_only : whether it is
+    routes : other ways to the value, from what the student has drawn in place of calculated; a tuple where one leaves
+    several open.  own_only : whether it is
     right only if it follows from the student's own values, as a check of them.
     same_as : the quantity that it gives in another unit.  picks_branch : whether its value is the key of a branch, the
     one that later fields without a branch are about."""

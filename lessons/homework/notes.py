@@ -23,7 +23,7 @@ def remarks(fit: Fit, notation: Notation) -> Iterator[str]:
         first, second = (symbol.label for symbol in fit.exchanged)
         yield (
             f"You seem to use {one} and {other} the other way round: your {other} is taken for the {first}, your {one} "
-            f"for the {second}, as all lines together fit best so. If your book writes them so, set its symbols here."
+            f"for the {second}, as all lines together fit best so. If your book writes them so, take its symbols."
         )
 
 

@@ -1,4 +1,4 @@
-"""A finished sheet over frequency, by the network evaluator alone: the response of each design, and its band."""
+"""What a derivation builds over frequency, by the network evaluator alone: each design's response and its band."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ import numpy as np
 from core.network import MatchingNetwork
 from core.response import Bandwidth, bandwidth, frequency_response
 from lessons.grammar.branch import Branch
-from lessons.grammar.lesson import Impossible
+from lessons.grammar.lesson import Impossible, Work
 from lessons.grammar.notation import Notation
 from lessons.working.achieved import built
 from lessons.working.sheet import Sheet
@@ -40,18 +40,23 @@ class BranchResponse:
 
 def responses(sheet: Sheet) -> tuple[BranchResponse, ...]:
     """The response of each design of a finished sheet; empty where the lesson builds nothing or it cannot be built."""
-    if not sheet.finished or not sheet.lesson.ends_matched(sheet.problem):
+    return responses_of(sheet.work) if sheet.finished else ()
+
+
+def responses_of(work: Work) -> tuple[BranchResponse, ...]:
+    """The same of a derivation, whoever made it."""
+    if not work.lesson.ends_matched(work.problem):
         return ()
     try:
-        return tuple(_responses(sheet))
+        return tuple(_responses(work))
     except Impossible:
         return ()
 
 
-def _responses(sheet: Sheet) -> Iterator[BranchResponse]:
+def _responses(work: Work) -> Iterator[BranchResponse]:
     ratios = np.linspace(LOWEST, HIGHEST, POINTS)
-    for branch in sheet.lesson.branches or (None,):
-        network = built(sheet.work, branch)
+    for branch in work.lesson.branches or (None,):
+        network = built(work, branch)
         swr = np.asarray(frequency_response(network, ratios).swr, dtype=float)
         bands = tuple(bandwidth(network, limit) for limit in LIMITS)
         yield BranchResponse(branch, network, tuple(ratios.tolist()), tuple(swr.tolist()), bands)

@@ -73,6 +73,8 @@ class Kind:
     names_a_choice = False  # whether it is answered by one of `options`, in words
     arithmetic: bool = False  # whether it is worked out, so that no chart excuses it
     stands_for = ""  # "impedance", "admittance", "reflection" or "reading" (or several of them), of a point
+    comes_by_chance = True  # whether a value out of the blue may be near another: one number may, two hardly
+    per: float = 0.0  # the ohms that it is normalised by, where it is
     length_in = ""  # "wavelengths" or "millimetres" where it is a length of line
 
     @property

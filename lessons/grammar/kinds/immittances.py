@@ -44,6 +44,7 @@ class Immittance(Kind):
     of : "impedance" or "admittance".  per : the ohms that it is normalised by.  arithmetic : whether it is got by a
     division, so that no chart excuses it."""
 
+    comes_by_chance = False
     of: str = "impedance"
     per: float = 50.0
     example: str = "0.50 − {j}1.20"
@@ -142,7 +143,7 @@ class Reflection(Kind):
     """A reflection coefficient, written as size and angle."""
 
     example: str = "0.45 ∠ −60°"
-    stands_for = "reflection"
+    comes_by_chance, stands_for = False, "reflection"
 
     def read(self, text: str, notation: Notation) -> complex:
         value = read_complex(text, notation.angle)

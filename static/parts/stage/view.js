@@ -21,8 +21,7 @@ export class View {
   grid = "half turn";
   unit = "wavelengths";
   #frame = 0;
-  /** @type {ReturnType<typeof setTimeout> | undefined} */
-  #timer = undefined;
+  #timer = /** @type {ReturnType<typeof setTimeout> | undefined} */ (undefined);
   #stale = true;
   #drawn = { x: 0, y: 0, half: 0 };
   #wished = { scale: 0, letters: 0 };

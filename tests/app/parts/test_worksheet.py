@@ -11,7 +11,7 @@ import pytest
 
 from app.parts.vector import shortened, width_of, wrapped
 from app.parts.words import CAUTION
-from app.parts.worksheet import SIZES, NothingToSolve, finished_sheet_svg
+from app.parts.worksheet import SIZES, finished_sheet_svg
 from app.parts.worksheet import answer_key as key_of
 from lessons.course.along_the_line import LESSON as ALONG
 from lessons.course.shunt_stub import LESSON
@@ -134,9 +134,14 @@ class TestWorksheet:
         pytest.param(problem(50 + 0j), id="matched"), pytest.param(problem(30j), id="purely reactive"),
     ])  # fmt: skip
     def test_nothing_to_solve(self, problem: Problem):
-        """A load that needs no match, or can have none, is refused with the lesson's sentence."""
-        with pytest.raises(NothingToSolve, match=re.escape(LESSON.refuses(problem))):
-            worksheet(problem)
+        """A load that needs no match, or can have none, still has its point and circle drawn, and the sentence why."""
+        sheet = worksheet(problem)
+        chart, steps = pages(sheet)
+
+        assert chart.find("path", "marker", "load")
+        assert chart.find("path", "curve", "mismatch") or problem["load"] == problem["line"]
+        assert LESSON.steps[0].title in steps.words()
+        assert 2 == said(sheet).count(LESSON.refuses(problem)[:40])
 
     def test_size_that_does_not_exist(self):
         """A page of another size is an error of the caller."""

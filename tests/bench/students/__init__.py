@@ -5,7 +5,14 @@ from dataclasses import dataclass
 from random import Random
 from typing import Any
 
-from tests.bench.students import admittance, along_the_line, quarter_mistakes, stub_mistakes
+from tests.bench.students import (
+    admittance,
+    along_the_line,
+    double_mistakes,
+    double_stub,
+    quarter_mistakes,
+    stub_mistakes,
+)
 from tests.bench.students.on_chart import ChartStudent
 from tests.bench.students.people import Mistake
 from tests.bench.students.quarter_wave import QuarterStudent
@@ -46,12 +53,23 @@ def _admittance(givens: Mapping[str, Any], overlay: bool) -> admittance.Admittan
     return admittance.AdmittanceStudent(**givens, frequency=None, velocity=1.0, overlay=overlay)
 
 
+def _with_two_stubs(givens: Mapping[str, Any], overlay: bool) -> double_stub.TwoStubStudent:
+    stubs, ends = (
+        {which: givens[f"{which}_{what}"] for which in ("first", "second")} for what in ("stub", "end")
+    )
+    known = {key: givens[key] for key in ("load", "line", "spacing")}
+    return double_stub.TwoStubStudent(
+        **known, stubs=stubs, ends=ends, frequency=None, velocity=1.0, overlay=overlay
+    )
+
+
 TAKERS: dict[str, Taker] = {
     "along-the-line": Taker(_along_the_line, along_the_line.mistakes, along_the_line.problem),
     "impedance-and-admittance": Taker(_admittance, admittance.mistakes),
     "shunt-stub": _with_stub(True),
     "series-stub": _with_stub(False),
     "quarter-wave": Taker(_with_quarter_wave, quarter_mistakes.mistakes),
+    "double-stub": Taker(_with_two_stubs, double_mistakes.mistakes, double_stub.problem),
 }
 """Who takes which lesson; a lesson that stands not here is played by nobody, and the table says so."""
 

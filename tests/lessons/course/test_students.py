@@ -39,8 +39,8 @@ class TestSample:
         assert set() == known - played
 
     def test_reading_errors_are_no_method(self, lesson):
-        """A value that is merely misread is never said to look like a mistake of method."""
-        sure = [one for one in sample(lesson).of("misread") if one.opening == "sure"]
+        """A value that is merely misread, or out of the blue, is never said to look like a mistake of method."""
+        sure = [one for one in sample(lesson).of("misread", "number") if one.opening == "sure"]
 
         assert [] == sure
 

@@ -16,8 +16,8 @@ from math import ceil, isinf
 import numpy as np
 from numpy.typing import ArrayLike
 
-from core.arrays import plain
-from core.scales import Weight, number
+from app.parts.printed_chart.marks import Weight, digits, is_multiple
+from core.line import reflection_from_return_loss, reflection_from_swr
 
 STEPS = tuple(round(digit * 10.0**power, 2) for power in (-2, -1, 0, 1) for digit in (1, 2, 5))
 GAPS: dict[Weight, float] = {"medium": 0.03, "fine": 0.008}
@@ -44,28 +44,12 @@ class RadialScale:
     marks: tuple[RadialMark, ...]
 
 
-def reflection_of_swr(ratio: ArrayLike) -> ArrayLike:
-    """Size of the reflection on a line whose standing-wave ratio is `ratio`: (S - 1) / (S + 1); 1 for inf.
-
-    ratio : 1 or more, any shape.  Source: the inverse of `swr` in core.line."""
-    values = np.asarray(ratio, dtype=float)
-    with np.errstate(invalid="ignore"):
-        return plain(np.where(np.isinf(values), 1.0, (values - 1) / (values + 1)))
-
-
-def reflection_of_return_loss(decibels: ArrayLike) -> ArrayLike:
-    """Size of the reflection that gives this return loss: 10 to the power of -decibels / 20; 0 for inf.
-
-    decibels : 0 or more, any shape.  Source: the inverse of `return_loss_db` in core.line."""
-    return plain(10 ** (-np.asarray(decibels, dtype=float) / 20))
-
-
 def radial_scales() -> tuple[RadialScale, ...]:
     """The three scales, each with every mark that has room in a chart of some 75 mm radius."""
     return (
         _scale("reflection", "size of the reflection |Γ|", lambda size: size, (0.0, 1.0)),
-        _scale("swr", "standing-wave ratio", reflection_of_swr, (1.0, np.inf)),
-        _scale("return loss", "return loss in dB", reflection_of_return_loss, (0.0, np.inf)),
+        _scale("swr", "standing-wave ratio", reflection_from_swr, (1.0, np.inf)),
+        _scale("return loss", "return loss in dB", reflection_from_return_loss, (0.0, np.inf)),
     )
 
 
@@ -78,7 +62,7 @@ def _scale(key: str, name: str, place: Position, ends: tuple[float, float]) -> R
 
     numbered = sorted(_spaced(position, ends))
     marks = [
-        RadialMark(position(value), value, "major", "∞" if isinf(value) else number(value))
+        RadialMark(position(value), value, "major", "∞" if isinf(value) else digits(value))
         for value in numbered
     ]
     for first, last in pairwise(numbered):
@@ -91,7 +75,7 @@ def _scale(key: str, name: str, place: Position, ends: tuple[float, float]) -> R
 def _between(first: float, last: float, position: Callable[[float], float]) -> Iterator[tuple[float, Weight]]:
     """The values that divide what is between two numbers evenly, each with its weight."""
     steps = [
-        step for step in STEPS if not isinf(last) and _is_multiple(first, step) and _is_multiple(last, step)
+        step for step in STEPS if not isinf(last) and is_multiple(first, step) and is_multiple(last, step)
     ]
     roomy = {
         weight: [s for s in steps if _keeps(gap, s, first, last, position)] for weight, gap in GAPS.items()
@@ -99,20 +83,16 @@ def _between(first: float, last: float, position: Callable[[float], float]) -> I
     if not roomy["fine"]:
         return
     fine = roomy["fine"][0]
-    medium = next((step for step in roomy["medium"] if _is_multiple(step, fine)), last - first)
+    medium = next((step for step in roomy["medium"] if is_multiple(step, fine)), last - first)
     for count in range(1, round((last - first) / fine)):
         value = round(first + count * fine, 2)
-        yield value, "medium" if _is_multiple(value - first, medium) else "fine"
+        yield value, "medium" if is_multiple(value - first, medium) else "fine"
 
 
 def _keeps(gap: float, step: float, first: float, last: float, position: Callable[[float], float]) -> bool:
     """Whether marks a step apart stand a gap apart."""
     values = [first + count * step for count in range(round((last - first) / step) + 1)]
     return all(abs(position(b) - position(a)) >= gap * (1 - 1e-9) for a, b in pairwise(values))
-
-
-def _is_multiple(value: float, step: float) -> bool:
-    return abs(value / step - round(value / step)) < 1e-9
 
 
 def _spaced(position: Callable[[float], float], ends: tuple[float, float]) -> set[float]:
@@ -126,7 +106,7 @@ def _spaced(position: Callable[[float], float], ends: tuple[float, float]) -> se
         for step in steps
         for count in range(ceil(ends[0] / step), round(last / step) + 1)
     }
-    short = (value for value in values if len(number(value)) <= 3)
+    short = (value for value in values if len(digits(value)) <= 3)
     for value in sorted(short, key=lambda value: (-_roundness(value), value)):
         if all(abs(position(value) - position(other)) >= LABEL_GAP for other in chosen):
             chosen.add(value)
@@ -135,4 +115,4 @@ def _spaced(position: Callable[[float], float], ends: tuple[float, float]) -> se
 
 def _roundness(value: float) -> float:
     """The coarsest step on which a value lies."""
-    return max((step for step in STEPS if _is_multiple(value, step)), default=0.0)
+    return max((step for step in STEPS if is_multiple(value, step)), default=0.0)

@@ -55,7 +55,7 @@ def lossy_double_stub(
     to 4 wavelengths. For one load as many as there are, with the reason in `.reason` where they are fewer
     than two; for arrays as many as any load has and at least two, nan where a load has fewer. Verified as
     `lossy_single_stub` is.
-    Raises NotAnImpedance, NegativeResistance, NotALength, OutOfRange, UnknownChoice.
+    Raises NotAnImpedance, NegativeResistance, NotALength, OutOfRange, UnknownChoice, ShapesDiffer.
     Source: y_1 + y_stub 1 through the spacing, + y_stub 2 = 1, on lines as in Pozar, 4th ed., eq. 2.91 (from
     memory); all roots as `core.two_lengths` says.
 
@@ -75,7 +75,7 @@ def lossy_double_stub(
 
 
 @dataclass(frozen=True)
-class _StubPairs(LossyDesigns):
+class _StubPairs(LossyDesigns[DoubleStub]):
     """Many double-stub problems, in flat arrays."""
 
     ends: tuple[str, str]
