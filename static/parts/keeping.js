@@ -117,15 +117,10 @@ function isHeldBack(waiting, problem, { record }, drafts) {
   return waiting !== null && (waiting === problem || !(record.state || record.text || Object.keys(drafts).length));
 }
 
-/** @param {string} name @param {() => void} [saveFile] how a student saves a sheet otherwise */
-export function shelf(name, saveFile) {
-  /** The revision of each sheet that this tab has seen, and what was typed in it. @type {Map<string, Kept>} */
-  const seen = surviving(`seen of ${name}`, () => new Map());
-  /** The sheet that the program which answers now cannot read, as only a newer one can. @type {{name: string | null}} */
-  const apart = surviving(`apart of ${name}`, () => ({ name: null }));
-  const kept = () => storeOf(name);
-  const shelfOf = {
-    kept,
+/** The place of the sheet that only a newer program than the one which answers now can read. @param {string} name */
+function placeApart(name) {
+  const apart = surviving(`apart of ${name}`, () => ({ name: /** @type {string | null} */ (null) }));
+  return {
     /** @returns {string | null} the sheet that waits for a newer program */
     waiting: () => apart.name,
     /** A sheet waits where it is for a newer program; with null none does. @param {string | null} problem */
@@ -135,6 +130,17 @@ export function shelf(name, saveFile) {
       if (problem) note("newer", NEWER);
       else unnote("newer");
     },
+  };
+}
+
+/** @param {string} name @param {() => void} [saveFile] how a student saves a sheet otherwise */
+export function shelf(name, saveFile) {
+  /** The revision of each sheet that this tab has seen, and what was typed in it. @type {Map<string, Kept>} */
+  const seen = surviving(`seen of ${name}`, () => new Map());
+  const apart = placeApart(name), kept = () => storeOf(name);
+  const shelfOf = {
+    kept,
+    ...apart,
     /** The sheet that is taken from the shelf to go on with. @param {string | null} problem @returns {Kept | undefined} */
     take(problem) {
       const sheet = kept().sheets[problem ?? ""];
@@ -153,7 +159,7 @@ export function shelf(name, saveFile) {
     /** @param {Page} page @param {Drafts} drafts */
     save(page, drafts) {
       const problem = signature(page), store = kept(), stored = store.sheets[problem], { record } = page;
-      if (isNewer(stored, seen.get(problem)) || isHeldBack(apart.name, problem, page, drafts)) return;
+      if (isNewer(stored, seen.get(problem)) || isHeldBack(apart.waiting(), problem, page, drafts)) return;
       const isSame = stored && JSON.stringify([stored.record, stored.drafts]) === JSON.stringify([record, drafts]);
       const sheet = isSame ? stored : { record, drafts: { ...drafts }, revision: (stored?.revision ?? 0) + 1 };
       seen.set(problem, sheet);
