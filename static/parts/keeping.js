@@ -13,7 +13,7 @@ import { readStore, typedSince } from "halfturn/parts/store.js";
 /** @typedef {{sheets: Record<string, Kept>, last: string | null}} Store */
 /** @typedef {{entries: Record<string, string>, record: any}} Page */
 
-export const MOST_SHEETS = 30;
+export const MOST_SHEETS = 100;
 const DAMAGED = "Part of what this browser kept could not be read. It is kept aside as it is.";
 const FULL = "This browser keeps nothing more for this page: its store is full, or closed to it. What you enter stays only while this page is open.";
 const NEWER = "What you worked on last was made by a newer version of the program. It is kept as it is, and comes back when that version answers; what is entered for its problem meanwhile is not kept.";
@@ -31,7 +31,7 @@ export function surviving(name, make) {
 }
 
 /** What could not be stored, for as long as the page is open. @returns {Map<string, string>} */
-const inHand = () => surviving("in hand", () => new Map());
+export const inHand = () => surviving("in hand", () => new Map());
 
 /** @param {string} name @returns {string | null} */
 export function recallText(name) {
@@ -96,7 +96,7 @@ function sayFull(saveFile) {
 globalThis.document?.addEventListener("halfturn:unkept", () => sayUnkept("light", LIGHT)); // from the page's own script
 
 /** What could not be read goes aside, under a name of its own, and is said. @param {string} name @param {string[]} texts */
-function layAside(name, texts) {
+export function setAside(name, texts) {
   const aside = `${name}.unread`, before = recallText(aside), all = [...(before ? [before] : []), ...texts].join("\n");
   if (!retainText(aside, all)) sayFull(undefined);
   note("damaged", DAMAGED, { "Save it to a file": () => download("halfturn-unread.txt", new Blob([all], { type: "text/plain" })) });
@@ -106,7 +106,7 @@ function layAside(name, texts) {
 function storeOf(name) {
   const { store, damaged } = readStore(recallText(name));
   if (damaged.length) {
-    layAside(name, damaged);
+    setAside(name, damaged);
     retain(name, store);
   }
   return store;
@@ -170,7 +170,7 @@ export function shelf(name, saveFile) {
       const store = kept(), { [problem]: unread, ...sheets } = store.sheets;
       if (!unread) return;
       retain(name, { sheets, last: null });
-      layAside(name, [JSON.stringify({ [problem]: unread })]);
+      setAside(name, [JSON.stringify({ [problem]: unread })]);
     },
   };
   return shelfOf;
