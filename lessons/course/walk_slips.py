@@ -6,7 +6,7 @@ from collections.abc import Callable
 from math import copysign
 
 from core.line import wrap_half_wave
-from lessons.course.chart_steps import HABITUAL
+from lessons.course.denormalise_slips import denormalising
 from lessons.course.metric_slips import metric_slips
 from lessons.course.stub_values import known_impedance, load_reflection
 from lessons.course.walk_detours import DETOURS, IN_FREE_SPACE, is_slowed_metric
@@ -178,29 +178,7 @@ def _one_part(work: Work) -> tuple[complex, ...]:
 
 
 OHMS = (
-    Slip(
-        key="not denormalised",
-        doing="leaving z as the chart shows it",
-        question="Is that z, or Z in ohms?",
-        remedy="Multiply both parts by the line impedance, {line}.",
-        predict=lambda w: w["there"],
-        usual=3,
-    ),
-    Slip(
-        key="divided again",
-        doing="dividing by the line impedance",
-        question="Did you multiply or divide?",
-        remedy="Normalising divided by {line}; the way back multiplies by it.",
-        predict=lambda w: w["there"] / w["line"],
-    ),
-    Slip(
-        key="50 ohm by habit",
-        doing="multiplying by 50 Ω out of habit",
-        question="Which impedance did you multiply by?",
-        remedy="This line is {line}: multiply by that.",
-        predict=lambda w: w["there"] * HABITUAL if w["line"] != HABITUAL else None,
-        usual=3,
-    ),
+    *denormalising(lambda w: w["there"]),
     Slip(
         key="one part multiplied",
         doing="multiplying one of the two parts only",

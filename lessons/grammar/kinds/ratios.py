@@ -78,6 +78,10 @@ class Number(Kind):
     most: float = float("inf")
     impossible: str = "That is more or less than this can be: check it."
 
+    @property
+    def arithmetic(self) -> bool:  # type: ignore[override]
+        return not self.tolerance
+
     def read(self, text: str, notation: Notation) -> float:
         plain = text.strip()
         if self.written_unit and plain.lower().endswith(self.written_unit.lower()):

@@ -5,7 +5,13 @@ from dataclasses import dataclass
 from random import Random
 from typing import Any
 
-from tests.bench.students import admittance, along_the_line, quarter_mistakes, stub_mistakes
+from tests.bench.students import (
+    admittance,
+    along_the_line,
+    quarter_mistakes,
+    standing_wave,
+    stub_mistakes,
+)
 from tests.bench.students.on_chart import ChartStudent
 from tests.bench.students.people import Mistake
 from tests.bench.students.quarter_wave import QuarterStudent
@@ -49,6 +55,7 @@ def _admittance(givens: Mapping[str, Any], overlay: bool) -> admittance.Admittan
 TAKERS: dict[str, Taker] = {
     "along-the-line": Taker(_along_the_line, along_the_line.mistakes, along_the_line.problem),
     "impedance-and-admittance": Taker(_admittance, admittance.mistakes),
+    "standing-wave": Taker(standing_wave.student, standing_wave.mistakes, standing_wave.problem),
     "shunt-stub": _with_stub(True),
     "series-stub": _with_stub(False),
     "quarter-wave": Taker(_with_quarter_wave, quarter_mistakes.mistakes),
