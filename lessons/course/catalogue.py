@@ -8,6 +8,7 @@ from lessons.course import (
     series_stub,
     shunt_stub,
     standing_wave,
+    unknown_load,
 )
 from lessons.grammar.catalogue import Catalogue
 
@@ -16,6 +17,7 @@ CATALOGUE = Catalogue(
         along_the_line.LESSON,
         impedance_and_admittance.LESSON,
         standing_wave.LESSON,
+        unknown_load.LESSON,
         shunt_stub.LESSON,
         series_stub.LESSON,
         quarter_wave.LESSON,

@@ -112,9 +112,8 @@ def _closing(work: Work) -> str:
     matched = true.notation.number(crest(true, true["line"]), 2)
     return (
         f"Along half a wavelength of this line the peak voltage swings between {lowest} and {highest}; on a matched "
-        f"line it would be {matched} V everywhere. A line with a high standing-wave ratio carries high voltage even "
-        "at modest power: switch off before you touch it, keep to the rules of your country, and ask a qualified "
-        "person before building at power."
+        f"line it would be {matched} V everywhere. A high standing-wave ratio makes high "
+        "voltage of modest power: switch off before you touch such a line."
     )
 
 

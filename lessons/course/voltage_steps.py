@@ -201,7 +201,7 @@ RATIO = Step(
     goal="Two voltages were found one by one; one number says whether they belong to this circle.",
     rule="Divide the voltage at the maximum by the voltage at the minimum.",
     numbers=lambda w: at_both(lambda one: f"it is {w.write_of('voltage', one)}"),
-    because="That is what a standing-wave ratio is, and where it has its name from: the circle's, if all went well.",
+    because="Highest over lowest voltage is what a standing-wave ratio means: it should be the circle's.",
     fields=(
         Field(
             quantity="ratio",
