@@ -37,7 +37,7 @@ SENSE = Step(
     rule="Walk from the minimum to where the short's minimum was: back against the way in which it has moved. Toward "
     "the generator is clockwise, toward the load counter-clockwise.",
     numbers=lambda w: f"The minimum has moved toward the {w['shift.toward']}; go the other way.",
-    because="The other way round would lead to a place as far on the other side of the minimum.",
+    because="The other way round leads to a place as far beyond the minimum, where z has the opposite reactance.",
     fields=(
         Field(
             quantity="sense",

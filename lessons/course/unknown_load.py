@@ -46,9 +46,9 @@ def _position(key: str, label: str, name: str, usual: float, draw: Any) -> Given
 SWR = Given(
     key="swr",
     label="Standing-wave ratio with the load",
-    kind=Factor("standing-wave ratio", 1, 1000, "2.5"),
-    usual=lambda values: 2.5,
-    example="2.5",
+    kind=Factor("standing-wave ratio", 1, 1000, "2"),
+    usual=lambda values: 2.0,
+    example="2",
     must_stand=True,
     draw=lambda dice, values: round(1.5 + dice.multiple(1, 35) / 10, 1),
 )
