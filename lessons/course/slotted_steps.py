@@ -106,7 +106,7 @@ CIRCLE = Step(
     numbers=lambda w: w.say(
         "S is {swr}: one less over one more is the radius, and one over S is what stands at the left."
     ),
-    because="At a minimum voltage and current are in step, so z has no reactance there: a place that the chart shows.",
+    because="At a minimum voltage and current are in step, so z has no reactance there: the walk can begin.",
     fields=(
         Field(
             quantity="circle.size",
@@ -204,8 +204,8 @@ def _in_unit(work: Work) -> str:
 SHIFT = Step(
     key="shift",
     title="Measure how the minimum has moved",
-    ask="With the load in place a minimum stands at {minimum}; with the short one stood at {first}. Toward which end "
-    "has it moved, and how far, as a part of a wavelength? The scale counts from the {counted}.",
+    ask="The scale counts from the {counted}. With the load in place a minimum stands at {minimum}; with the short "
+    "one stood at {first}. Toward which end has it moved, and how far, as a part of a wavelength?",
     goal="What the line shows comes again every half wavelength: where the short has a minimum, the line shows just "
     "what stands at its end.",
     rule=lambda w: (

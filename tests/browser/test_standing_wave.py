@@ -14,7 +14,7 @@ def test_practise(page: Page):
     desk = practised(page, LINK)
 
     expect(desk.page.locator(".closing")).to_contain_text(END)
-    expect(desk.page.locator(".closing")).to_contain_text("switch off before you touch it")
+    expect(desk.page.locator(".closing")).to_contain_text("switch off before you touch such a line")
 
 
 def test_a_slip(page: Page):
