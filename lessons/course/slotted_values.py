@@ -33,12 +33,13 @@ def toward(work: Work) -> str:
 
 def shift(work: Work) -> float:
     """The same in wavelengths. Raises Impossible where the student's wave makes more of it than can be meant."""
-    waves = abs(moved(work.problem)) / float(work["wave"])
-    if waves > MOST_WAVES:
+    wave = float(work["wave"])
+    if wave <= 0 or abs(moved(work.problem)) / wave > MOST_WAVES:
         raise Impossible(
-            f"With that wavelength the shift would be {waves:.0f} wavelengths: go back to it.", "wave"
+            f"With a wavelength of {work.write('wave')} the shift is more than {MOST_WAVES} waves: go back to it.",
+            "wave",
         )
-    return waves
+    return abs(moved(work.problem)) / wave
 
 
 def size(work: Work) -> float:

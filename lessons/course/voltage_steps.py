@@ -11,7 +11,7 @@ from lessons.course.quarter_values import at_both, ohms, slips_of
 from lessons.grammar import slips as made
 from lessons.grammar.branch import Branch
 from lessons.grammar.kinds import Number, Resistance, StandingWaveRatio
-from lessons.grammar.lesson import Field, Slip, Step, Work
+from lessons.grammar.lesson import Field, Impossible, Slip, Step, Work
 
 
 def voltage(work: Work, branch: Branch) -> float:
@@ -25,8 +25,11 @@ def crest(work: Work, resistance: float) -> float:
 
 
 def ratio(work: Work) -> float:
-    """The highest voltage over the lowest. Raises ZeroDivisionError where the student has none at the minimum."""
-    return float(voltage_at(work, MAXIMUM) / voltage_at(work, MINIMUM))
+    """The highest voltage over the lowest. Raises Impossible where the student has none at the minimum."""
+    lowest = voltage_at(work, MINIMUM)
+    if not lowest:
+        raise Impossible("Nothing can be divided by 0 V: go back to the voltage at the minimum.", "voltage")
+    return voltage_at(work, MAXIMUM) / lowest
 
 
 def voltage_at(work: Work, branch: Branch) -> float:

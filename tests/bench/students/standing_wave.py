@@ -62,7 +62,8 @@ class StandingStudent(QuarterStudent):
         return self.crest(self.at(f"ohms.{side}"))
 
     def _ratio(self, eye: Eye) -> float:
-        return float(self.at("voltage.maximum") / self.at("voltage.minimum"))
+        lowest = self.at("voltage.minimum")
+        return float(self.at("voltage.maximum") / lowest) if lowest else 1.0  # any number: none can be right
 
 
 def student(givens: Mapping[str, Any], overlay: bool) -> StandingStudent:

@@ -134,6 +134,14 @@ def test_follow_through():
     assert [True, True] == [sheet.verdicts[key].follows for key in ("voltage.maximum", "ratio")]
 
 
+def test_nothing_at_the_minimum():
+    """Who goes on from no voltage at the minimum is sent back there: nothing can be divided by it."""
+    sheet = blank(problem(25 - 35j)).enter("voltage.minimum", "0").carry("voltage.minimum")
+    verdict = sheet.enter("ratio", "3.164").verdicts["ratio"]
+
+    assert ("impossible", "voltage") == (verdict.judgement, verdict.back_to)
+
+
 def test_ends_exchanged_and_drawn():
     """Who has chosen the ends of the axis the wrong way round is followed in distances and resistances."""
     sheet = blank(problem(25 - 35j)).enter("ends.highest", "left").carry("ends.highest")

@@ -177,9 +177,19 @@ class TestFollowThrough:
 
         assert [True] * 2 == [sheet.verdicts[key].follows for key in ("shift.waves", "there")]
 
-    def test_a_wave_of_next_to_nothing(self):
+    @pytest.mark.parametrize("size", ["0", "1"])
+    def test_no_circle(self, size):
+        """A radius that makes no circle leads back to that step."""
+        sheet = blank(problem()).enter("circle.size", size).carry("circle.size").enter("there", "1 - j")
+
+        assert ("impossible", "circle") == (
+            sheet.verdicts["there"].judgement, sheet.verdicts["there"].back_to
+        )  # fmt: skip
+
+    @pytest.mark.parametrize("wave", ["0.1", "0", "-40"])
+    def test_a_wave_of_next_to_nothing(self, wave):
         """A wave so short that the shift cannot be meant leads back to that step."""
-        sheet = blank(problem()).enter("wave", "0.1").carry("wave").enter("shift.waves", "0.1 wl")
+        sheet = blank(problem()).enter("wave", wave).carry("wave").enter("shift.waves", "0.1 wl")
 
         assert ("impossible", "wave") == (
             sheet.verdicts["shift.waves"].judgement, sheet.verdicts["shift.waves"].back_to
