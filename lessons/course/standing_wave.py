@@ -17,12 +17,14 @@ from lessons.course.givens import LINE, LOAD, is_instructive
 from lessons.course.glossary import STANDING_TERMS
 from lessons.course.maximum_and_minimum import MAXIMUM, MINIMUM, PLACES, distance, distance_routes
 from lessons.course.stub_values import LARGEST_SWR, SMALLEST_SWR, bare
-from lessons.course.voltage_steps import OHMS, RATIO, VOLTAGE, crest
+from lessons.course.voltage_ratio import RATIO
+from lessons.course.voltage_steps import OHMS, VOLTAGE, crest
 from lessons.grammar.branch import Branch
 from lessons.grammar.given_kinds import Power
 from lessons.grammar.lesson import Lesson, Problem, Work
 from lessons.grammar.problem import Given
 from lessons.grammar.side import reflection_of
+from lessons.grammar.term import Term
 
 POWER = Given(
     key="power",
@@ -60,7 +62,7 @@ DISTANCES = distance_step(
     WALK,
     value=distance,
     to="the first maximum and to the first minimum of voltage",
-    what="place",
+    what="that place",
     beside="each end of the axis",
     numbers=readings_told,
     because="From a maximum to the next minimum it is always a quarter wavelength; after half a wavelength all comes "
@@ -71,7 +73,8 @@ DISTANCES = distance_step(
 )
 AXIS = replace(
     RESISTANCE,
-    goal="At these two places the two waves are in step, so voltage and current are as well: z has no reactance.",
+    goal="At the maximum the two waves are in step, at the minimum they are opposed: both leave voltage and current in "
+    "step, so z has no reactance.",
     fields=tuple(
         replace(one, names=("r", "z", "normalised resistance", "resistance r")) for one in RESISTANCE.fields
     ),
@@ -138,5 +141,11 @@ LESSON = Lesson(
         "A probe is slid along the line at {place}, and its needle rises and falls.",
         "A surge arrester is to hang across the line at {place}, and must not fire while the radio sends.",
     ),
-    terms=STANDING_TERMS,
+    terms=(
+        *STANDING_TERMS,
+        Term(
+            ("peak voltage", "peak values", "peak"),
+            "How high the voltage is at the crest of its wave; the rms value that most meters show is √2 times less.",
+        ),
+    ),
 )

@@ -11,7 +11,8 @@ from core.measure import load_from_minimum_shift
 from core.network import MatchingNetwork
 from lessons.course.givens import LARGEST_SWR, LINE, SMALLEST_SWR
 from lessons.course.glossary import STANDING_TERMS
-from lessons.course.slotted_steps import CIRCLE, SHIFT, WAVE
+from lessons.course.slotted_shift import SHIFT
+from lessons.course.slotted_steps import CIRCLE, WAVE
 from lessons.course.slotted_values import first_minimum, moved, true_wavelength
 from lessons.course.slotted_walk import OHMS, SENSE, THERE
 from lessons.grammar.branch import Branch

@@ -4,14 +4,12 @@ from __future__ import annotations
 
 from math import sqrt
 
-from lessons.course.chart_mistakes import decibels
 from lessons.course.denormalise_slips import denormalising
-from lessons.course.maximum_and_minimum import MAXIMUM, MINIMUM, PLACES
+from lessons.course.maximum_and_minimum import MINIMUM, PLACES
 from lessons.course.quarter_values import at_both, ohms, slips_of
-from lessons.grammar import slips as made
 from lessons.grammar.branch import Branch
-from lessons.grammar.kinds import Number, Resistance, StandingWaveRatio
-from lessons.grammar.lesson import Field, Impossible, Slip, Step, Work
+from lessons.grammar.kinds import Number, Resistance
+from lessons.grammar.lesson import Slip, Step, Work
 
 
 def voltage(work: Work, branch: Branch) -> float:
@@ -22,14 +20,6 @@ def voltage(work: Work, branch: Branch) -> float:
 def crest(work: Work, resistance: float) -> float:
     """The crest of the voltage across a resistance that takes the problem's power."""
     return sqrt(2 * work["power"] * resistance)
-
-
-def ratio(work: Work) -> float:
-    """The highest voltage over the lowest. Raises Impossible where the student has none at the minimum."""
-    lowest = voltage_at(work, MINIMUM)
-    if not lowest:
-        raise Impossible("Nothing can be divided by 0 V: go back to the voltage at the minimum.", "voltage")
-    return voltage_at(work, MAXIMUM) / lowest
 
 
 def voltage_at(work: Work, branch: Branch) -> float:
@@ -194,67 +184,5 @@ VOLTAGE = Step(
         slips=_voltage_slips,
         unmixed_by=("ohms",),
         names=("V", "U", "voltage", "peak voltage", "V peak", "|V|"),
-    ),
-)
-
-RATIO = Step(
-    key="ratio",
-    title="Check it with their ratio",
-    ask="What is your highest voltage over your lowest?",
-    goal="Two voltages were found one by one; one number says whether they belong to this circle.",
-    rule="Divide the voltage at the maximum by the voltage at the minimum.",
-    numbers=lambda w: at_both(lambda one: f"it is {w.write_of('voltage', one)}"),
-    because="Highest over lowest voltage is what a standing-wave ratio means: it should be the circle's.",
-    fields=(
-        Field(
-            quantity="ratio",
-            label="Ratio of the two voltages",
-            names=("voltage ratio", "ratio of voltages", "ratio of the two voltages", "ratio"),
-            kind=lambda w: StandingWaveRatio("3.1"),
-            value=ratio,
-            slips=(
-                *slips_of(
-                    ratio,
-                    (
-                        "upside down",
-                        "dividing the lowest by the highest",
-                        "Which one did you divide by which?",
-                        "Divide the highest by the lowest: the ratio is 1 or more.",
-                        lambda w: 1 / ratio(w),
-                    ),
-                    (
-                        "ratio of the resistances",
-                        "giving the ratio of the two resistances",
-                        "Is that of the voltages, or of the resistances?",
-                        "The voltages go with the root of R: divide volts by volts.",
-                        lambda w: ratio(w) ** 2,
-                    ),
-                    (
-                        "difference",
-                        "subtracting the two",
-                        "Did you divide, or subtract?",
-                        "A ratio is a quotient: divide the one by the other.",
-                        lambda w: voltage_at(w, MAXIMUM) - voltage_at(w, MINIMUM),
-                    ),
-                    (
-                        "decibels",
-                        "giving the ratio in decibels",
-                        "Is that a ratio or decibels?",
-                        "Give the plain ratio.",
-                        lambda w: decibels(ratio(w)),
-                    ),
-                ),
-                Slip(
-                    key="to the matched line",
-                    doing="dividing by the voltage of a matched line",
-                    question="By which voltage did you divide?",
-                    remedy="Divide by the voltage at the minimum.",
-                    predict=lambda w: made.unless_same(
-                        voltage_at(w, MAXIMUM) / crest(w, w["line"]), ratio(w)
-                    ),
-                    usual=1,
-                ),
-            ),
-        ),
     ),
 )
