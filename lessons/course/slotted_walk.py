@@ -158,9 +158,9 @@ THERE = Step(
     key="there",
     title="Walk to the load and read z",
     ask="Walk from the minimum along the circle as far as it has moved. Which normalised impedance stands there?",
-    goal="Where the walk ends the line shows what stands at its end: the load.",
+    goal="The walk ends at the load's own place, so the point where it ends is the load.",
     rule="Begin at the left end of the circle. Walk by the length found, the way round that you chose, and read r and "
-    "x on the impedance grid.",
+    "x on the impedance grid. One full turn is {half_wave}: take that off as often as it fits.",
     numbers=_numbers,
     because="No meter was at the load: a probe, a short and a ruler were enough.",
     fields=(
