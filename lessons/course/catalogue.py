@@ -7,6 +7,8 @@ from lessons.course import (
     quarter_wave,
     series_stub,
     shunt_stub,
+    standing_wave,
+    unknown_load,
 )
 from lessons.grammar.catalogue import Catalogue
 
@@ -14,6 +16,8 @@ CATALOGUE = Catalogue(
     (
         along_the_line.LESSON,
         impedance_and_admittance.LESSON,
+        standing_wave.LESSON,
+        unknown_load.LESSON,
         shunt_stub.LESSON,
         series_stub.LESSON,
         quarter_wave.LESSON,
