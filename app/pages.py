@@ -11,10 +11,16 @@ from app.paper.page import paper
 from app.practise.page import practise
 from lessons.course.catalogue import CATALOGUE
 from lessons.grammar.catalogue import Catalogue
+from lessons.problems.sets import Shelf, shelf
 
 
-def pages(catalogue: Catalogue = CATALOGUE) -> dict[str, Callable[[], pn.Template]]:
-    """Every address the program answers with a page, and the function that makes it for one visitor."""
+def pages(
+    catalogue: Catalogue = CATALOGUE, sets: Shelf | None = None
+) -> dict[str, Callable[[], pn.Template]]:
+    """Every address the program answers with a page, and the function that makes it for one visitor.
+
+    sets : the problem sets to offer; None for those that come with the program."""
+    sets = shelf(catalogue) if sets is None else sets
     return {
         "/": partial(practise, catalogue),
         "/check": partial(self_check, catalogue),

@@ -32,8 +32,14 @@ def problem_words(work: Work) -> shared.ProblemWords:
         "key": problem.key,
         "title": problem.title or "Your own problem",
         "story": problem.story,
-        "given": work.say(work.lesson.task),
+        "given": f"{work.say(work.lesson.task)}{_only(work)}",
     }
+
+
+def _only(work: Work) -> str:
+    """Which solution is asked for, where one alone is."""
+    branch = work.lesson.branch(work.problem.solution)
+    return f" Only the {branch.word} solution is asked for." if branch else ""
 
 
 def branch_wire(branch: Branch | None) -> shared.Branch | None:

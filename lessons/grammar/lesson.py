@@ -9,8 +9,8 @@ has entered so far (so that later values follow from the student's earlier ones)
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterable, Mapping
-from dataclasses import dataclass, field
-from functools import cached_property
+from dataclasses import dataclass, field, replace
+from functools import cache, cached_property
 from typing import Any
 
 from core.network import MatchingNetwork
@@ -168,8 +168,14 @@ class Lesson:
                 )
 
     def steps_of(self, problem: Problem) -> tuple[Step, ...]:
-        """The steps that this problem asks for."""
-        return tuple(s for s in self.steps if s.key not in problem.without and s.applies(problem))
+        """The steps that this problem asks for, each with the fields that it asks for."""
+        asked = (s for s in self.steps if s.key not in problem.without and s.applies(problem))
+        narrowed = (_narrowed(step, problem.solution) for step in asked)
+        return tuple(step for step in narrowed if step.fields)
+
+    def branches_of(self, problem: Problem) -> tuple[Branch, ...]:
+        """The solutions that this problem asks for."""
+        return tuple(one for one in self.branches if problem.solution in ("", one.key))
 
     def field(self, key: str) -> Field:
         """The field of that key. Raises KeyError."""
@@ -249,7 +255,7 @@ class Work:
     def chosen(self) -> Branch | None:
         """The branch that was picked, or that the solver would pick; None where the lesson asks for no choice."""
         picking = self.lesson.picking_field
-        return self.lesson.branch(self[picking.key]) if picking else None
+        return self.lesson.branch(self.problem.solution or self[picking.key]) if picking else None
 
     def say(self, text: Text) -> str:
         """A text of the lesson with the course's symbols and this problem's words put in."""
@@ -263,6 +269,19 @@ class Work:
         for one in self.lesson.givens:
             words |= one.kind.words(one.key, problem[one.key], notation)
         return words | dict(self.lesson.words(self))
+
+
+@cache
+def _narrowed(step: Step, solution: str) -> Step:
+    """A step where one solution alone is asked for: nothing of the others, and no choice among them.
+
+    Kept, as a step is known by what it is and not by what it says."""
+    if not solution or not any(one.branch or one.picks_branch for one in step.fields):
+        return step
+    if any(one.picks_branch for one in step.fields):
+        return replace(step, fields=())
+    fields = tuple(one for one in step.fields if one.branch is None or one.branch.key == solution)
+    return replace(step, fields=fields)
 
 
 def by_grid(half_turn: str, overlay: str) -> Text:

@@ -86,7 +86,7 @@ def closing(work: Work) -> str:
         return work.say(work.lesson.closing(work))
     ratios = [
         work.notation.number(achieved_ratio(work, branch), 2) + (f" ({branch.word})" if branch else "")
-        for branch in work.lesson.branches or (None,)
+        for branch in work.lesson.branches_of(work.problem) or (None,)
     ]
     return f"Built with the lengths on this sheet, the line sees a standing-wave ratio of {' and '.join(ratios)}."
 
