@@ -250,10 +250,8 @@ class Sheet:
         """Whether each design of a finished sheet matches the problem's load; None where none has to, or not yet."""
         if not self.lesson.matches or not self.finished or self.lesson.refuses(self.problem):
             return None
-        return all(
-            as_good_as_matched(self.work, self.truth, one)
-            for one in self.lesson.branches_of(self.problem) or (None,)
-        )
+        asked = self.lesson.branches_of(self.problem)
+        return all(as_good_as_matched(self.work, self.truth, one) for one in asked or (None,))
 
     @property
     def solved(self) -> bool:
