@@ -28,15 +28,18 @@ FOLDERS = {
         "problems": {"grammar", "working"},
         "saved": {"grammar", "working", "problems"},
         "homework": {"grammar", "working"},
+        "classes": {"grammar", "working", "problems", "saved"},
     },
     "app": {
         "serving": {"parts"},
-        "commands": {"serving", "parts"},
+        "commands": {"serving", "parts", "report"},
         "parts": set(),
         "practise": {"parts"},
         "check": {"parts"},
         "lecture": {"parts"},
         "paper": {"parts"},
+        "report": {"parts"},
+        "sets": {"parts"},
     },
     "static": {
         "parts": set(),
@@ -44,6 +47,8 @@ FOLDERS = {
         "check": {"parts"},
         "lecture": {"parts"},
         "paper": {"parts"},
+        "report": set(),
+        "sets": {"parts"},
     },
 }
 

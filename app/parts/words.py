@@ -42,6 +42,11 @@ def _only(work: Work) -> str:
     return f" Only the {branch.word} solution is asked for." if branch else ""
 
 
+def count_of(number: int, word: str) -> str:
+    """A number of things."""
+    return f"{number} {word}{'' if number == 1 else 's'}"
+
+
 def branch_wire(branch: Branch | None) -> shared.Branch | None:
     """A branch as the browser is told of it: its key, its word, and the role that its strokes have."""
     return None if branch is None else {"key": branch.key, "word": branch.word, "role": branch.role}
