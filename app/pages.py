@@ -9,6 +9,7 @@ from app.check.page import self_check
 from app.lecture.page import lecture, notes
 from app.paper.page import paper
 from app.practise.page import practise
+from app.sets.page import sets_page
 from lessons.course.catalogue import CATALOGUE
 from lessons.grammar.catalogue import Catalogue
 from lessons.problems.sets import Shelf, shelf
@@ -22,9 +23,10 @@ def pages(
     sets : the problem sets to offer; None for those that come with the program."""
     sets = shelf(catalogue) if sets is None else sets
     return {
-        "/": partial(practise, catalogue),
+        "/": partial(practise, catalogue, sets),
         "/check": partial(self_check, catalogue),
-        "/lecture": partial(lecture, catalogue),
+        "/sets": partial(sets_page, catalogue, sets),
+        "/lecture": partial(lecture, catalogue, sets),
         "/lecture/notes": notes,
         "/paper": partial(paper, catalogue),
     }

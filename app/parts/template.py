@@ -46,6 +46,7 @@ LEAD = "Match a load on the reflection chart, one construction at a time: steps 
 WAYS = (
     ("/", "Practise"),
     ("/check", "Check my working"),
+    ("/sets", "Sets"),
     ("/lecture", "Lecture"),
     ("/paper", "Paper"),
 )

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any
@@ -17,7 +17,7 @@ from lessons.problems.points import Points
 from lessons.problems.problem_sets import ProblemSet, SetProblem
 from lessons.problems.seeds import TooRare
 from lessons.problems.sets import Shelf
-from lessons.problems.variants import code_of, folded
+from lessons.problems.variants import code_of, folded, is_same
 from lessons.saved.records import BadRecord, sheet_from_record
 
 FIRST_OF_ALL = datetime.min.replace(tzinfo=UTC)
@@ -166,11 +166,6 @@ class _Variants:
             for other, name in self._names.items()
             if other != who and (found := self.of(item, other)) and is_same(found, problem)
         ]
-
-
-def is_same(one: Problem, other: Problem) -> bool:
-    """Whether two problems ask the same with the same numbers, whatever they are called."""
-    return replace(one, key="", title="", story="") == replace(other, key="", title="", story="")
 
 
 def _student(

@@ -13,7 +13,7 @@ import { readStore, typedSince } from "halfturn/parts/store.js";
 /** @typedef {{sheets: Record<string, Kept>, last: string | null}} Store */
 /** @typedef {{entries: Record<string, string>, record: any}} Page */
 
-export const MOST_SHEETS = 30;
+export const MOST_SHEETS = 60; // a set has ten or so, and a student more than one of them
 const DAMAGED = "Part of what this browser kept could not be read. It is kept aside as it is.";
 const FULL = "This browser keeps nothing more for this page: its store is full, or closed to it. What you enter stays only while this page is open.";
 

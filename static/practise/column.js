@@ -4,7 +4,7 @@
 import { notationForm, ownForm } from "halfturn/parts/forms.js";
 import { menuRow } from "halfturn/parts/menus.js";
 import { button, node, present } from "halfturn/parts/nodes.js";
-import { choiceList, count, notices } from "halfturn/parts/words.js";
+import { choiceList, count, notices, placeInSet } from "halfturn/parts/words.js";
 import { backTo } from "halfturn/practise/entries.js";
 import { keeping } from "halfturn/practise/files.js";
 import { responseNode } from "halfturn/practise/response.js";
@@ -30,6 +30,7 @@ function header(desk) {
   const { lesson, problem } = desk.page;
   return node("header", {},
     node("p", { class: "lesson" }, lesson),
+    desk.page.set ? placeInSet(desk.page.set) : "",
     node("h2", { class: "title", tabindex: "-1", "data-focus": "title" }, problem.title),
     node("p", { class: "story" }, problem.story),
     node("p", { class: "given" }, problem.given),
@@ -89,6 +90,6 @@ function ending(desk) {
     node("h3", {}, outcome.title), ...outcome.sentences.map((text) => node("p", {}, text)),
     outcome.response ? responseNode(outcome.response) : "",
     outcome.backTo ? button("Go back to that step", () => backTo(desk, outcome.backTo), { class: "next", "data-focus": "back" }) : "",
-    button("Next problem", () => send({ do: "random" }), { class: outcome.solved ? "next" : "", "data-focus": "fresh" }),
+    page.set ? placeInSet(page.set) : button("Next problem", () => send({ do: "random" }), { class: outcome.solved ? "next" : "", "data-focus": "fresh" }),
     node("p", { class: "caution" }, page.caution));
 }

@@ -43,12 +43,14 @@ SAID: dict[str, dict[str, dict[str, Any]]] = {
         "lesson": {"key": str},
         "open": {"key": str},
         "random": {},
+        "of the set": {"by": int},
         "showing": {"showing": str},
         "restore": {"problem": object, "notation": object, "showing": object},
         "move": {"on": bool},
         "trace": {"at": object},
     },
     "paper": {"make": {"texts": Texts}},
+    "sets": {"name": {"text": str}},
 }
 
 

@@ -85,3 +85,13 @@ class VerdictWords(Mark):
     canCarry: bool
     carried: bool
     backTo: str
+
+
+class SetPlace(TypedDict):
+    """Where in a set a problem stands, and the addresses of the set's page and of the next problem, "" for none."""
+
+    title: str
+    number: int
+    count: int
+    address: str
+    next: str

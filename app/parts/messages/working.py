@@ -10,6 +10,7 @@ from app.parts.messages.shared import (
     Option,
     ProblemChoice,
     ProblemWords,
+    SetPlace,
     TermWords,
     Texts,
     VerdictWords,
@@ -134,6 +135,7 @@ class SheetPage(TypedDict):
     links: SheetLinks
     caution: str
     record: dict[str, Any]
+    set: SetPlace | None
     fresh: NotRequired[bool]
     linked: NotRequired[bool]
     brought: NotRequired[bool]

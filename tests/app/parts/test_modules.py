@@ -15,10 +15,11 @@ from app.parts.modules import PREFIX, import_map, imported_by, modules
 from app.parts.stage import Stage
 from app.parts.template import STATIC, asset
 from app.practise.sheet_column import SheetView
+from app.sets.page import SetsView
 from tests.lessons.solving import SIDES
 
 TOP = Path(__file__).resolve().parents[3]
-COMPONENTS = (SheetView, SelfCheckView, LectureView, NotesView, PaperView, Stage, LineDrawing)
+COMPONENTS = (SheetView, SelfCheckView, LectureView, NotesView, PaperView, SetsView, Stage, LineDrawing)
 FOLDERS = sorted(path.name for path in STATIC.iterdir() if path.is_dir())
 WRITTEN = sorted(path.relative_to(STATIC).as_posix() for path in STATIC.rglob("*/*.js"))
 LONGEST_MODULE, LONGEST_FUNCTION = 300, 45  # lines
