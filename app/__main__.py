@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from lessons.problems.sets import Shelf
 
 MOST_PROCESSES = 64
-COMMANDS = ("deploy", "mark", "sets")
+COMMANDS = ("deploy", "mark", "print", "sets")
 """What it does besides serving, each a module of `app/commands`, read only when it is asked for."""
 
 

@@ -32,7 +32,7 @@ FOLDERS = {
     },
     "app": {
         "serving": {"parts"},
-        "commands": {"serving", "parts", "report"},
+        "commands": {"serving", "parts", "report", "paper"},
         "parts": set(),
         "practise": {"parts"},
         "check": {"parts"},

@@ -46,7 +46,7 @@ PAPER: tuple[tuple[str, str, tuple[Option, ...]], ...] = (
     ("drawn", "Chart", (("blank", "blank"), ("half", "first half worked and drawn"))),
     ("key", "Key", (("with", "with the sheets"), ("without", "none"), ("only", "the key only"))),
 )
-PRINTED = re.compile(r'<g class="printed">.*?(?=<g class="lines">)', re.DOTALL)
+PRINTED = re.compile(r'<g class="printed">.*?(?=<g class="lines")', re.DOTALL)
 
 
 class PaperView(Column):
