@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from lessons.problems.sets import Shelf
 
 MOST_PROCESSES = 64
-COMMANDS = ("deploy", "mark", "print", "sets")
+COMMANDS = ("deploy", "mark", "print", "quiz", "sets")
 """What it does besides serving, each a module of `app/commands`, read only when it is asked for."""
 
 
@@ -164,9 +164,9 @@ def _parser() -> argparse.ArgumentParser:
     parser = argparse.ArgumentParser(
         prog="halfturn",
         description="Serve the reflection-chart tutor on this machine and open it in a browser.",
-        epilog="Besides: halfturn sets check FILE looks at a problem set; halfturn mark DIR marks what "
-        "a class has handed in; halfturn deploy prints configurations for "
-        "serving behind a proxy. Each tells more with --help.",
+        epilog="For a class: halfturn sets check FILE looks at a problem set, print FILE makes its worksheets, "
+        "quiz FILE writes it for a learning platform, mark DIR marks what was handed in. To serve behind a proxy: "
+        "halfturn deploy. Each tells more with --help.",
     )
     parser.add_argument(
         "--port",
