@@ -36,7 +36,7 @@ CHART = blank_chart_svg()
 PACKAGES = {version: package(QUIZ, version, CHART) for version in ("2.1", "3.0")}
 SCHEMA, CONVERTER = (
     os.environ.get("HALFTURN_QTI_SCHEMA"),
-    os.environ.get("HALFTURN_QTI_CONVERTER") or shutil.which("qti-convert"),
+    os.environ.get("HALFTURN_QTI_CONVERT") or shutil.which("qti-convert"),
 )
 NEAR_EDGE = 2e-4  # of a tolerance: nearer to its edge than this, rounding may decide
 
