@@ -3,11 +3,10 @@
 from collections.abc import Callable
 from functools import partial
 
-import panel as pn
-
 from app.check.page import self_check
 from app.lecture.page import lecture, notes
 from app.paper.page import paper
+from app.parts.template import FilledPage
 from app.practise.page import practise
 from app.sets.page import sets_page
 from lessons.course.catalogue import CATALOGUE
@@ -15,9 +14,7 @@ from lessons.grammar.catalogue import Catalogue
 from lessons.problems.sets import Shelf, shelf
 
 
-def pages(
-    catalogue: Catalogue = CATALOGUE, sets: Shelf | None = None
-) -> dict[str, Callable[[], pn.Template]]:
+def pages(catalogue: Catalogue = CATALOGUE, sets: Shelf | None = None) -> dict[str, Callable[[], FilledPage]]:
     """Every address the program answers with a page, and the function that makes it for one visitor.
 
     sets : the problem sets to offer; None for those that come with the program."""

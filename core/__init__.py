@@ -24,8 +24,11 @@ if typing.TYPE_CHECKING:
         arc_between,
         conductance_circle,
         crossings,
+        local_scale,
         mismatch_circle,
+        reactance_arc,
         reactance_circle,
+        resistance_arc,
         resistance_circle,
         rim_position,
         rim_reflection,
@@ -66,6 +69,8 @@ if typing.TYPE_CHECKING:
         impedance_from_reflection,
         input_impedance,
         reflection_coefficient,
+        reflection_from_return_loss,
+        reflection_from_swr,
         return_loss_db,
         swr,
         toward_generator,
@@ -74,9 +79,9 @@ if typing.TYPE_CHECKING:
     )
     from core.loads import ConstantLoad, ParallelLoad, SeriesLoad
     from core.lossy import lossy_single_stub
-    from core.lossy_double_stub import lossy_double_stub
     from core.lossy_l import LossyLNetwork, lossy_l_network
     from core.lossy_parts import LossyPart, with_part_quality
+    from core.lossy_stub_pairs import lossy_double_stub
     from core.lumped import LNetwork, LumpedPart, l_network
     from core.measure import load_from_minimum_shift, load_from_standing_wave
     from core.microstrip import Microstrip
@@ -118,8 +123,8 @@ _NAMES = {
     "board_loss": "MicrostripLine StriplineLine strip_line",
     "cables": "fit_attenuation usual_cable",
     "chart": (
-        "Arc Circle arc_between conductance_circle crossings mismatch_circle reactance_circle "
-        "resistance_circle rim_position rim_reflection susceptance_circle walk"
+        "Arc Circle arc_between conductance_circle crossings local_scale mismatch_circle reactance_arc "
+        "reactance_circle resistance_arc resistance_circle rim_position rim_reflection susceptance_circle walk"
     ),
     "coaxial": "CoaxialLine skin_depth_m surface_resistance",
     "conjugate_stub": "ConjugateSingleStub conjugate_single_stub",
@@ -138,12 +143,13 @@ _NAMES = {
     "l_between": "ConjugateLNetwork conjugate_l_network",
     "line": (
         "admittance_from_reflection distance_to_maximum distance_to_minimum half_wave_difference "
-        "impedance_from_reflection input_impedance reflection_coefficient return_loss_db swr "
+        "impedance_from_reflection input_impedance reflection_coefficient reflection_from_return_loss "
+        "reflection_from_swr return_loss_db swr "
         "toward_generator toward_load wrap_half_wave"
     ),
     "loads": "ConstantLoad ParallelLoad SeriesLoad",
     "lossy": "lossy_single_stub",
-    "lossy_double_stub": "lossy_double_stub",
+    "lossy_stub_pairs": "lossy_double_stub",
     "lossy_l": "LossyLNetwork lossy_l_network",
     "lossy_parts": "LossyPart with_part_quality",
     "lumped": "LNetwork LumpedPart l_network",

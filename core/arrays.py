@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
-from typing import Any, NamedTuple, TypeVar
+from typing import TYPE_CHECKING, Any, NamedTuple, TypeVar
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
@@ -12,6 +12,29 @@ from numpy.typing import ArrayLike, NDArray
 from core.errors import ShapesDiffer
 
 Array = NDArray[Any]
+if TYPE_CHECKING:
+    # Which of the two it is only the caller knows, so to a type checker it is both.
+
+    class Real(Array, float):  # type: ignore[misc]
+        """What a formula gives: one number for numbers, an array where any argument was one."""
+
+        def _with(self, other: Any, /) -> Real: ...
+
+        __add__ = __radd__ = __sub__ = __rsub__ = _with  # type: ignore[assignment]
+        __mul__ = __rmul__ = __truediv__ = __rtruediv__ = __mod__ = __pow__ = _with  # type: ignore[assignment]
+
+    class Complex(Array, complex):  # type: ignore[misc]
+        """The same, of complex numbers."""
+
+        real: Real  # type: ignore[override]
+        imag: Real  # type: ignore[override]
+
+        def __abs__(self) -> Real: ...  # type: ignore[override]
+
+    class Text(Array, str):  # type: ignore[misc]
+        """The same, of words."""
+else:
+    Real, Complex, Text = float | Array, complex | Array, str | Array
 Made = TypeVar("Made")
 
 OPEN_CIRCUIT = 1e150

@@ -6,12 +6,11 @@ A piece of line is given nepers per wavelength at the design frequency; tables g
 from __future__ import annotations
 
 from dataclasses import replace
-from typing import Any
 
 import numpy as np
 from numpy.typing import ArrayLike
 
-from core.arrays import broadcast, plain
+from core.arrays import Real, broadcast, plain
 from core.elements import Section, Stub
 from core.network import MatchingNetwork, one_network
 from core.ranges import real_in_range
@@ -19,7 +18,7 @@ from core.ranges import real_in_range
 DECIBELS_PER_NEPER = 20 / np.log(10)
 
 
-def attenuation_from_db(db_per_wavelength: ArrayLike) -> Any:
+def attenuation_from_db(db_per_wavelength: ArrayLike) -> Real:
     """Nepers per wavelength from decibels per wavelength: 1 Np = 20 / ln 10 = 8.686 dB.
 
     db_per_wavelength : >= 0, any shape.  Returns that shape.  Raises OutOfRange.
@@ -32,7 +31,7 @@ def attenuation_from_db(db_per_wavelength: ArrayLike) -> Any:
     return plain(loss / DECIBELS_PER_NEPER)
 
 
-def attenuation_in_db(attenuation: ArrayLike) -> Any:
+def attenuation_in_db(attenuation: ArrayLike) -> Real:
     """Decibels per wavelength from nepers per wavelength, the inverse of `attenuation_from_db`.
 
     attenuation : >= 0, any shape.  Returns that shape.  Raises OutOfRange."""
@@ -40,11 +39,11 @@ def attenuation_in_db(attenuation: ArrayLike) -> Any:
     return plain(loss * DECIBELS_PER_NEPER)
 
 
-def attenuation_from_db_per_m(db_per_m: ArrayLike, wavelength_m: ArrayLike) -> Any:
+def attenuation_from_db_per_m(db_per_m: ArrayLike, wavelength_m: ArrayLike) -> Real:
     """Nepers per wavelength from decibels per metre; cable tables give decibels per 100 m: divide by 100.
 
     db_per_m : >= 0.  wavelength_m : length of one wave on the line, metres > 0.  They broadcast.
-    Raises OutOfRange.  Source: by definition, as `attenuation_from_db`.
+    Raises OutOfRange, ShapesDiffer.  Source: by definition, as `attenuation_from_db`.
 
     >>> round(attenuation_from_db_per_m(0.2, 0.456), 5)
     0.0105
@@ -55,7 +54,7 @@ def attenuation_from_db_per_m(db_per_m: ArrayLike, wavelength_m: ArrayLike) -> A
     return plain(loss * wavelength / DECIBELS_PER_NEPER)
 
 
-def attenuation_in_db_per_m(attenuation: ArrayLike, wavelength_m: ArrayLike) -> Any:
+def attenuation_in_db_per_m(attenuation: ArrayLike, wavelength_m: ArrayLike) -> Real:
     """Decibels per metre from nepers per wavelength, the inverse of `attenuation_from_db_per_m`.
 
     attenuation : >= 0.  wavelength_m : metres > 0 on the line.  They broadcast.  Raises OutOfRange."""

@@ -11,7 +11,7 @@ from typing import Any, overload
 import numpy as np
 from numpy.typing import ArrayLike
 
-from core.arrays import broadcast, common_shape, plain, store
+from core.arrays import Complex, Real, broadcast, common_shape, plain, store
 from core.checks import Array, real_impedance, yes_or_no
 from core.elements import Section, Stub, is_line
 from core.errors import NotANetwork, OutOfRange
@@ -27,7 +27,7 @@ SPEED_OF_LIGHT = 299_792_458.0
 """Metres a second in vacuum: exact, by the definition of the metre (SI Brochure, 9th ed.)."""
 
 
-def guide_wavelength_m(frequency: ArrayLike, velocity_factor: ArrayLike = 1.0) -> Any:
+def guide_wavelength_m(frequency: ArrayLike, velocity_factor: ArrayLike = 1.0) -> Real:
     """Length of one wave on a line, in metres: speed of light times velocity factor over frequency.
 
     frequency : hertz > 0, any shape.  velocity_factor : speed on the line over that of light, above 0 up to
@@ -46,19 +46,19 @@ def guide_wavelength_m(frequency: ArrayLike, velocity_factor: ArrayLike = 1.0) -
 class Board(Readable):
     """What a line is made of. Impedances in ohms, of any shape."""
 
-    def velocity_factor(self, impedance: ArrayLike) -> Any:
+    def velocity_factor(self, impedance: ArrayLike) -> Real:
         """Speed of a wave on a line of this impedance, over that of light."""
         raise NotImplementedError
 
-    def width_mm(self, impedance: ArrayLike) -> Any:
+    def width_mm(self, impedance: ArrayLike) -> Real:
         """Width of the strip that has this impedance, in millimetres; nan where there is no strip."""
         return plain(np.full(real_impedance(impedance).shape, np.nan))
 
-    def open_end_mm(self, impedance: ArrayLike) -> Any:
+    def open_end_mm(self, impedance: ArrayLike) -> Real:
         """By how much an open end acts longer than it is, in millimetres; 0 where that is not modelled."""
         return plain(np.zeros(real_impedance(impedance).shape))
 
-    def guide_wavelength_m(self, frequency: ArrayLike, impedance: ArrayLike) -> Any:
+    def guide_wavelength_m(self, frequency: ArrayLike, impedance: ArrayLike) -> Real:
         """Length of one wave on a line of this impedance, in metres; frequency in hertz.  Raises
         OutOfRange."""
         return guide_wavelength_m(frequency, self.velocity_factor(impedance))
@@ -77,7 +77,7 @@ class Cable(Board):
     def __post_init__(self) -> None:
         store(self, factor=real_in_range(self.factor, "velocity factor", "such as 0.66", above=0, up_to=1))
 
-    def velocity_factor(self, impedance: ArrayLike) -> Any:
+    def velocity_factor(self, impedance: ArrayLike) -> Real:
         return plain(broadcast(self.factor, real_impedance(impedance))[0])
 
     def _rows(self) -> Rows:
@@ -88,13 +88,13 @@ class StripBoard(Board):
     """A board whose strips have an impedance that falls as they get wider: what microstrip and stripline
     share."""
 
-    def impedance(self, width_mm: ArrayLike) -> Any:
+    def impedance(self, width_mm: ArrayLike) -> Real:
         """Characteristic impedance in ohms of a strip of this width in millimetres, any shape.
 
         Raises OutOfRange where the formulas do not hold."""
         raise NotImplementedError
 
-    def effective_permittivity(self, width_mm: ArrayLike) -> Any:
+    def effective_permittivity(self, width_mm: ArrayLike) -> Real:
         """Relative permittivity that a wave on a strip of this width meets, >= 1."""
         raise NotImplementedError
 
@@ -102,10 +102,10 @@ class StripBoard(Board):
         """Narrowest and widest strip for which the formulas hold."""
         raise NotImplementedError
 
-    def velocity_factor(self, impedance: ArrayLike) -> Any:
+    def velocity_factor(self, impedance: ArrayLike) -> Real:
         return plain(1 / np.sqrt(self.effective_permittivity(self.width_mm(impedance))))
 
-    def width_mm(self, impedance: ArrayLike) -> Any:
+    def width_mm(self, impedance: ArrayLike) -> Real:
         """Width in millimetres of the strip with this impedance: `impedance` turned round, exact to rounding.
 
         Raises NotAnImpedance; OutOfRange, with what is possible, for one that no strip here has."""
@@ -161,12 +161,12 @@ class Layout(Readable):
     network: MatchingNetwork
 
     @property
-    def reflection(self) -> Any:
+    def reflection(self) -> Complex:
         """Complex input reflection with the lengths as cut, at the design frequency."""
         return self.network.input_reflection()
 
     @property
-    def swr(self) -> Any:
+    def swr(self) -> Real:
         """Standing-wave ratio with the lengths as cut, >= 1."""
         return swr(self.reflection)
 

@@ -20,11 +20,11 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
-from core.arrays import Array, plain, store
+from core.arrays import Array, Real, plain, store
 from core.board import SPEED_OF_LIGHT, StripBoard
 from core.checks import of_kind, real_impedance
 from core.coaxial import COPPER, any_conductivity, skin_depth_m, surface_resistance
-from core.microstrip import FREE_SPACE_IMPEDANCE, Microstrip, _air_impedance
+from core.microstrip import FREE_SPACE_IMPEDANCE, Microstrip, air_impedance
 from core.ranges import one_number, real_in_range
 from core.readable import Rows, amount
 from core.real_line import LowLossLine
@@ -108,7 +108,7 @@ class MicrostripLine(StripOnBoard):
     def frequency_range(self) -> tuple[float, float]:
         return self._lowest(), HIGHEST_PLATE * SPEED_OF_LIGHT / (self.board.height_mm / 1e3)
 
-    def effective_permittivity(self, frequency: ArrayLike) -> Any:
+    def effective_permittivity(self, frequency: ArrayLike) -> Real:
         """Relative permittivity that a wave of this frequency meets, in hertz, any shape; rises toward the
         laminate's. Without what the copper's skin adds to the phase.  Raises OutOfRange."""
         return plain(self._permittivity(self._within(frequency)))
@@ -145,7 +145,7 @@ class MicrostripLine(StripOnBoard):
         if self.board.formulas == "textbook":
             return 1.0
         widths = self.board._widened(np.asarray(self.width_mm / self.board.height_mm))
-        on_air = sum(float(_air_impedance(width)) for width in widths) / 2
+        on_air = sum(float(air_impedance(width)) for width in widths) / 2
         return float(np.exp(-1.2 * (on_air / FREE_SPACE_IMPEDANCE) ** 0.7))
 
 

@@ -15,11 +15,12 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
-from core.arrays import OPEN_CIRCUIT, ROUNDING, plain, store
+from core.arrays import OPEN_CIRCUIT, ROUNDING, Array, Complex, Real, plain, store
 from core.checks import (
     LONGEST,
     any_length,
     finite_reflection,
+    passive_impedance,
     single_complex,
     single_real,
     whole_number,
@@ -48,7 +49,17 @@ class Circle:
             )
         store(self, center=single_complex(self.center), radius=radius)
 
-    def at(self, angle: ArrayLike) -> Any:
+    @property
+    def whole(self) -> Arc:
+        """The arc all round it."""
+        return Arc(self, 0.0, 2 * np.pi)
+
+    @property
+    def half_turned(self) -> Circle:
+        """The circle turned by half about the chart's centre: where the same curve of an admittance is."""
+        return Circle(-self.center, self.radius)
+
+    def at(self, angle: ArrayLike) -> Complex:
         """Points at these angles in radians, seen from the circle's centre. Any shape.  Raises OutOfRange."""
         turn = real_in_range(angle, "angle", "in radians")
         return plain(self.center + self.radius * np.exp(1j * turn))
@@ -68,10 +79,15 @@ class Arc:
         angles = {name: one_number(getattr(self, name), f"{name} of an arc", unit) for name in names}
         store(self, **angles)
 
-    def points(self, count: int = 61) -> Any:
+    def points(self, count: int = 61) -> Array:
         """`count` points (1 or more) along the arc, in the order it is walked.  Raises OutOfRange."""
         count = whole_number(count, "number of points", at_least=1)
         return self.circle.at(self.start + self.sweep * np.linspace(0.0, 1.0, count))
+
+    @property
+    def half_turned(self) -> Arc:
+        """The arc turned by half about the chart's centre: where the same curve of an admittance is."""
+        return Arc(self.circle.half_turned, self.start + np.pi, self.sweep)
 
     @property
     def first(self) -> complex:
@@ -126,7 +142,7 @@ def conductance_circle(conductance: float) -> Circle:
 
     conductance : over that of the line, a single number.  Raises NotACircle.
     Source: as `resistance_circle`, for the reflection's sign turned."""
-    return _half_turned(resistance_circle(conductance))
+    return resistance_circle(conductance).half_turned
 
 
 def susceptance_circle(susceptance: float) -> Circle:
@@ -134,7 +150,48 @@ def susceptance_circle(susceptance: float) -> Circle:
 
     susceptance : over the line's admittance, a single number other than 0.  Raises NotACircle.
     Source: as `reactance_circle`, for the reflection's sign turned."""
-    return _half_turned(reactance_circle(susceptance))
+    return reactance_circle(susceptance).half_turned
+
+
+def resistance_arc(resistance: float, first_reactance: float, last_reactance: float) -> Arc:
+    """The part of a circle of constant r from one reactance to another, away from the open point.
+
+    resistance, first_reactance, last_reactance : over the line's impedance, single numbers.
+    Raises NotACircle, OutOfRange.
+    Source: seen from the circle's centre, r + jx stands at pi - 2 atan(x / (1 + r)): (z - 1)/(z + 1) less the
+    centre."""
+    circle = resistance_circle(resistance)
+    ends = [
+        one_number(value, "reactance at an end of an arc", "over the line's impedance")
+        for value in (first_reactance, last_reactance)
+    ]
+    start, end = np.pi - 2 * np.arctan2(ends, 1 + single_real(resistance))
+    return Arc(circle, float(start), float(end - start))
+
+
+def reactance_arc(reactance: float, first_resistance: float, last_resistance: float) -> Arc:
+    """The part of a circle of constant x from one resistance to another, inside the rim.
+
+    reactance, first_resistance, last_resistance : over the line's impedance, single numbers, resistances >= 0.
+    Raises NotACircle, also for x = 0, and OutOfRange.
+    Source: as `resistance_arc`; r + jx stands at -pi/2 - 2 atan(x / (1 + r)), for x below zero at pi/2 less that."""
+    circle = reactance_circle(reactance)
+    ends = [
+        one_number(value, "resistance at an end of an arc", "over the line's impedance", at_least=0)
+        for value in (first_resistance, last_resistance)
+    ]
+    x = single_real(reactance)
+    start, end = -np.copysign(np.pi / 2, x) - 2 * np.arctan2(x, 1 + np.array(ends))
+    return Arc(circle, float(start), float(end - start))
+
+
+def local_scale(impedance: ArrayLike) -> Real:
+    """How many radii of the chart one unit of normalised impedance spans at a place: 2 / |1 + z|^2.
+
+    impedance : complex, over that of the line, any shape; inf, where the chart has no room left, gives 0.
+    Raises NotAnImpedance, NegativeResistance.  Source: the size of the derivative of (z - 1)/(z + 1)."""
+    z = passive_impedance(impedance, "normalised impedance")
+    return plain(2 / np.hypot(1 + z.real, z.imag) ** 2)
 
 
 def mismatch_circle(reflection: complex) -> Circle:
@@ -169,7 +226,7 @@ def crossings(first: Circle, second: Circle) -> tuple[complex, ...]:
     return foot + aside, foot - aside
 
 
-def rim_position(reflection: ArrayLike) -> Any:
+def rim_position(reflection: ArrayLike) -> Real:
     """Reading of the scale of wavelengths toward the generator beside a point, in [0, 0.5); zero at the left.
 
     reflection : complex, any shape.  Source: 720 degrees of the chart to a wavelength.
@@ -177,7 +234,7 @@ def rim_position(reflection: ArrayLike) -> Any:
     return wrap_half_wave(0.25 - np.angle(finite_reflection(reflection)) / (4 * np.pi))
 
 
-def rim_reflection(position: ArrayLike) -> Any:
+def rim_reflection(position: ArrayLike) -> Complex:
     """Point of the rim at a reading in wavelengths toward the generator: the inverse of `rim_position`.
 
     position : wavelengths of either sign, any shape; nan stays nan.  Raises NotALength."""
@@ -223,7 +280,3 @@ def _foot(span: float, first: float, second: float) -> float:
     if first > span:
         return (span**2 + (first - second) * (first + second)) / (2 * span)
     return ((span - second) * (span + second) + first**2) / (2 * span)
-
-
-def _half_turned(circle: Circle) -> Circle:
-    return Circle(-circle.center, circle.radius)

@@ -8,7 +8,7 @@ from typing import Any, NamedTuple
 import numpy as np
 from numpy.typing import ArrayLike
 
-from core.arrays import Array, broadcast, plain, store
+from core.arrays import Array, Real, broadcast, plain, store
 from core.board import SPEED_OF_LIGHT
 from core.errors import OutOfRange
 from core.microstrip import FREE_SPACE_IMPEDANCE
@@ -26,7 +26,7 @@ THINNEST_SKIN = 4.0
 """Skin depths that the inner conductor's radius must have for its resistance to be that of its skin."""
 
 
-def skin_depth_m(frequency: ArrayLike, conductivity: ArrayLike = COPPER) -> Any:
+def skin_depth_m(frequency: ArrayLike, conductivity: ArrayLike = COPPER) -> Real:
     """Depth in metres at which the current in a conductor has fallen to 1/e: sqrt(1 / (pi f mu sigma)).
 
     frequency : hertz > 0.  conductivity : siemens per metre > 0, of a metal that is not magnetic.  They broadcast.
@@ -39,7 +39,7 @@ def skin_depth_m(frequency: ArrayLike, conductivity: ArrayLike = COPPER) -> Any:
     return plain(1 / np.sqrt(np.pi * hertz * PERMEABILITY * metal))
 
 
-def surface_resistance(frequency: ArrayLike, conductivity: ArrayLike = COPPER) -> Any:
+def surface_resistance(frequency: ArrayLike, conductivity: ArrayLike = COPPER) -> Real:
     """Resistance in ohms of a square of a conductor's surface: sqrt(pi f mu / sigma).
 
     Arguments and errors as `skin_depth_m`.  Source: Pozar, 4th ed., eq. 1.125 (from memory).

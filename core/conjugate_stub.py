@@ -16,13 +16,14 @@ from core.checks import Array, choice, finite_length, real_impedance
 from core.designs import normalised_load
 from core.line import input_impedance, wrap_half_wave
 from core.mismatch import (
+    ON_THE_END,
     half_turn_of_real_part,
     imaginary_part,
     none_if_rounding,
     standing_wave_ratio,
     turn_of,
 )
-from core.network import PLACEMENTS, Element, Section, Stub
+from core.network import PLACEMENTS, Section, Stub
 from core.solutions import TAKES_NO_POWER, Solutions, as_solutions, sentences
 from core.source import ADDS_NOTHING, ConjugateMatch, source_of
 from core.stubs import SingleStub, stub_length_for
@@ -43,7 +44,7 @@ TOUCHING = "The load shows what the source asks for at one place only, so the tw
 class ConjugateSingleStub(ConjugateMatch, SingleStub):
     """A section of line from the load to the stub, the stub, and what line there is from it to the source."""
 
-    elements: Any
+    elements: tuple[Section, Stub] | tuple[Section, Stub, Section]  # type: ignore[assignment]
     made_of: ClassVar[tuple[tuple[type, ...], ...]] = ((Section, Stub), (Section, Stub, Section))  # type: ignore[assignment]
 
 
@@ -56,7 +57,7 @@ def conjugate_single_stub(
     placement: str = "shunt",
     end: str = "short",
     source_distance: ArrayLike = 0.0,
-) -> Solutions:
+) -> Solutions[ConjugateSingleStub]:
     """Every single-stub match of a load to a source of any impedance, smaller distance from the load first.
 
     load_impedance : complex ohms, any shape; inf is an open circuit.
@@ -67,7 +68,7 @@ def conjugate_single_stub(
     Returns `Solutions` of `ConjugateSingleStub`, lengths in wavelengths in [0, 0.5): two for an ordinary
     load, one where they coincide; none, with the reason in `.reason`, for a load that takes no power and
     where the load's line never shows the real part that the source asks for. For arrays always two.
-    Raises NotAnImpedance, NegativeResistance, NotALength, UnknownChoice.
+    Raises NotAnImpedance, NegativeResistance, NotALength, UnknownChoice, ShapesDiffer.
     Source: the crossings of |reflection| = constant with the circle of the source's own conductance (or
     resistance) at the stub; the case of a source equal to the line is Pozar, 4th ed., section 5.2 (from
     memory).
@@ -88,7 +89,7 @@ def conjugate_single_stub(
     takes_power, networks = ~np.isnan(standing_wave_ratio(w)), []
     for distance, susceptance in _stub_places(w, aim):
         length = stub_length_for(susceptance * (stub / line if shunt else line / stub), placement, end)
-        elements: list[Element] = [Section(plain(distance), plain(line))]
+        elements: list[Any] = [Section(plain(distance), plain(line))]
         elements += [Stub(plain(np.where(np.isnan(distance), np.nan, length)), plain(stub), placement, end)]
         elements += [Section(plain(to_source), plain(line))] if np.any(to_source) else []
         networks.append(ConjugateSingleStub(plain(load), plain(line), tuple(elements), plain(source)))
@@ -123,5 +124,5 @@ def _stub_reason(w: Array, aim: Array, there: Array, distinct: Array, takes_powe
         ratio = standing_wave_ratio(w)
         return OUT_OF_REACH.format(part=part, wanted=aim.real, low=1 / ratio, high=ratio)
     one = there & ~distinct
-    nothing = np.abs(w - aim) <= 1e-14 * np.abs(w)
+    nothing = np.abs(w - aim) <= ON_THE_END * np.abs(w)
     return sentences([*found, (ADDS_NOTHING, one & nothing), (TOUCHING, one & ~nothing)])

@@ -14,7 +14,7 @@ from core.arrays import broadcast, plain, quotient
 from core.checks import Array
 from core.designs import normalised_load
 from core.line import wrap_half_wave
-from core.mismatch import none_if_rounding, standing_wave_ratio, turn_of
+from core.mismatch import ON_THE_END, none_if_rounding, standing_wave_ratio, turn_of
 from core.network import ENDS, Element, Section, Stub
 from core.solutions import TAKES_NO_POWER, Solutions, as_solutions, sentences
 from core.source import ADDS_NOTHING, ConjugateMatch, source_of
@@ -52,7 +52,7 @@ class ConjugateSection(ConjugateMatch, OneSection):
 @np.errstate(all="ignore")  # the absurdly large or small runs to nan: no solution
 def conjugate_quarter_wave(
     load_impedance: ArrayLike, source_impedance: ArrayLike, line_impedance: ArrayLike
-) -> Solutions:
+) -> Solutions[ConjugateQuarterWave]:
     """Every quarter wave that matches a load to a source of any impedance, with line or a stub before it.
 
     load_impedance : complex ohms, any shape; inf is an open circuit.
@@ -99,7 +99,7 @@ def _after_line(z: Array, source: Array, line: Array) -> list[tuple[Element, Arr
     ratio, tangent = standing_wave_ratio(z), source.imag / source.real
     reach = np.abs(z + 1) * np.abs(z - 1)
     sine = np.where(tangent == 0, 0.0, 2 * z.real * tangent / np.where(reach == 0, np.nan, reach))
-    inside = np.abs(sine) <= 1 + 1e-14
+    inside = np.abs(sine) <= 1 + ON_THE_END
     turn = np.arcsin(np.where(inside, np.clip(sine, -1, 1), np.nan))
     places = []
     for there in (turn, np.pi - turn):
@@ -140,7 +140,7 @@ def _quarter(
 
 
 @np.errstate(all="ignore")
-def conjugate_section(load_impedance: ArrayLike, source_impedance: ArrayLike) -> Solutions:
+def conjugate_section(load_impedance: ArrayLike, source_impedance: ArrayLike) -> Solutions[ConjugateSection]:
     """The one section of line that matches a load to a source of any impedance by itself.
 
     load_impedance : complex ohms, any shape; inf is an open circuit.
@@ -149,7 +149,7 @@ def conjugate_section(load_impedance: ArrayLike, source_impedance: ArrayLike) ->
     Returns `Solutions` of one `ConjugateSection`, its length in wavelengths in [0, 0.5); of none, with the
     reason in `.reason`, where none exists. Where the load equals the source impedance any section does, and
     the quarter wave is given. For arrays always one, nan where there is none.
-    Raises NotAnImpedance, NegativeResistance.
+    Raises NotAnImpedance, NegativeResistance, ShapesDiffer.
     Source: P. I. Day, Transmission line transformation between arbitrary impedances using the Smith chart,
     IEEE Trans. MTT 23 (1975) (from memory); both parts of the line equation, Pozar, 4th ed., eq. 2.44.
 

@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 import numpy as np
 from numpy.typing import ArrayLike
 
-from core.arrays import broadcast, plain, quotient
+from core.arrays import Complex, Real, broadcast, plain, quotient
 from core.checks import Array, passive_impedance, real_impedance
 from core.network import MatchingNetwork, Stub
 from core.solutions import no_power
@@ -24,7 +22,7 @@ def normalised_load(load_impedance: ArrayLike, line_impedance: ArrayLike) -> tup
     return load, line, np.where(powerless, complex(np.nan, np.nan), np.where(powerless, 1.0, load) / line)
 
 
-def cut_admittances(network: MatchingNetwork) -> list[Any]:
+def cut_admittances(network: MatchingNetwork) -> list[Complex]:
     """Admittance toward the load, normalised to the line, at the load and after each element; inf at a short.
 
     Read from the states that the elements themselves hand on, at the design frequency."""
@@ -32,7 +30,7 @@ def cut_admittances(network: MatchingNetwork) -> list[Any]:
     return [plain(quotient(line * current, voltage)) for voltage, current in network.states()]
 
 
-def susceptance_of(stub: Stub, line_impedance: ArrayLike) -> Any:
+def susceptance_of(stub: Stub, line_impedance: ArrayLike) -> Real:
     """Susceptance of a shunt stub, normalised to the line that it stands on; -inf where it is a short."""
     own = np.asarray(stub_susceptance(stub.length, "shunt", stub.end))
     with np.errstate(over="ignore"):

@@ -14,7 +14,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
-from core.arrays import broadcast, plain
+from core.arrays import Complex, Real, broadcast, plain
 from core.chart import Circle
 from core.checks import Array, choice, finite_length, real_impedance
 from core.designs import cut_admittances, normalised_load, susceptance_of
@@ -54,17 +54,17 @@ class TwoStubs(MatchingNetwork):
     made_of = ((Section, Stub, Section, Stub),)
 
     @property
-    def first_distance(self) -> Any:
+    def first_distance(self) -> Real:
         """From the load to the first stub, wavelengths."""
         return self.elements[0].length
 
     @property
-    def spacing(self) -> Any:
+    def spacing(self) -> Real:
         """From the first stub to the second, wavelengths."""
         return self.elements[2].length
 
     @property
-    def stub_lengths(self) -> tuple[Any, Any]:
+    def stub_lengths(self) -> tuple[Real, Real]:
         """Of the first stub and the second, wavelengths in [0, 0.5), each from its end."""
         return self.elements[1].length, self.elements[3].length
 
@@ -76,33 +76,33 @@ class DoubleStub(TwoStubs):
     Admittances and susceptances are normalised to the line; the circles are for a network of scalars."""
 
     @property
-    def stub_susceptances(self) -> tuple[Any, Any]:
+    def stub_susceptances(self) -> tuple[Real, Real]:
         """Of the first stub and the second."""
         first, second = self.elements[1], self.elements[3]
         return susceptance_of(first, self.line_impedance), susceptance_of(second, self.line_impedance)
 
     @property
-    def load_admittance(self) -> Any:
+    def load_admittance(self) -> Complex:
         """At the load itself."""
         return cut_admittances(self)[0]
 
     @property
-    def admittance_at_first_stub(self) -> Any:
+    def admittance_at_first_stub(self) -> Complex:
         """Of the load as seen at the first stub, that stub not counted."""
         return cut_admittances(self)[1]
 
     @property
-    def admittance_after_first_stub(self) -> Any:
+    def admittance_after_first_stub(self) -> Complex:
         """At the first stub, that stub counted: a point of the rotated unit circle."""
         return cut_admittances(self)[2]
 
     @property
-    def admittance_at_second_stub(self) -> Any:
+    def admittance_at_second_stub(self) -> Complex:
         """At the second stub, that stub not counted: a point of the unit-conductance circle."""
         return cut_admittances(self)[3]
 
     @property
-    def conductance_limit(self) -> Any:
+    def conductance_limit(self) -> Real:
         """Largest conductance at the first stub that can be matched."""
         return conductance_limit(self.spacing)
 

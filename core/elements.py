@@ -53,11 +53,11 @@ class Element(Protocol):
         """Watts that the element turns to heat, zero or more, for the state on its load's side, on the scale of
         the state that `act` returns."""
 
-    def detuned(self, ratio: ArrayLike) -> Any:
+    def detuned(self, ratio: ArrayLike) -> Element:
         """The element as it is at `ratio` times its design frequency; the ratio broadcasts with its
         arrays."""
 
-    def as_built(self, length_error: Array, impedance_error: Array, velocity_error: Array) -> Any:
+    def as_built(self, length_error: Array, impedance_error: Array, velocity_error: Array) -> Element:
         """The element with errors of shape T in its values: of shape S + T."""
 
 

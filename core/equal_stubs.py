@@ -29,7 +29,7 @@ def two_equal_stubs(
     line_impedance: ArrayLike,
     stub_impedance: ArrayLike | None = None,
     end: str = "short",
-) -> Solutions:
+) -> Solutions[EqualStubs]:
     """Every match of a load with two equal shunt stubs on both sides of the line, near solution first.
 
     load_impedance : complex ohms, any shape; inf is an open circuit.

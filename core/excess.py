@@ -26,27 +26,50 @@ Pairs = tuple[Array, Array, Array]
 
 
 class Excess:
-    """The excess of each problem on a stretch of its own, and the second length there, which does not jump."""
+    """The excess of each problem on stretches of its own, and the second length there, which does not jump.
 
-    def __init__(self, values: tuple[Array, ...], low: Array, high: Array) -> None:
-        """values : for each stretch, from `low` to `high`, what `TwoLengths.values` says of its problem."""
-        self.low, self.high, self._values = low, high, values
+    On each the excess rises or falls only, and those are left out on which it cannot be zero."""
+
+    def __init__(self, values: tuple[Array, ...], number: Array, place: Array, most: int) -> None:
+        """values : what `TwoLengths.values` says of the problems.  number, place : sorted, of which problem and
+        where its stretches end.  most : half waves that a second length may have beside its own."""
+        loss = values[6][number]
+        above, below = _fraction(values[:6], number, place)
+        with np.errstate(divide="ignore"):  # no wave wanted, or no end of it: sign enough
+            level = 0.5 * np.log(_square(above) / _square(below))
+        wanted = above * np.conj(below) * values[-1][number]
+        high = np.flatnonzero((number[1:] == number[:-1]) & (place[1:] > place[:-1])) + 1
+        too_large = np.minimum(level[high - 1], level[high]) > NEAR
+        too_small = np.maximum(level[high - 1], level[high]) + loss[high] * (most + 1) / 2 < -NEAR
+        high = high[~(too_large | too_small)]
+        low = high - 1
+        self.number, self.low, self.high = number[high], place[low], place[high]
+        self._values = tuple(value[self.number] for value in values)
         self._turn = np.full(low.shape, -1.0 + 0j)
-        self._turn = np.where(self.length((low + high) / 2) < 0.25, 1j, -1j)
-        self._at_ends: tuple[Array, ...] = (*self(slice(None), low), *self(slice(None), high))
+        self._turn = np.where(self.length((self.low + self.high) / 2) < 0.25, 1j, -1j)
+        self._at_low, self._at_high = (
+            level[end] + loss[high] * _length(wanted[end], self._turn) for end in (low, high)
+        )
 
     def pairs(self, more: int) -> Pairs:
-        """Stretch and both lengths of every pair whose second length has `more` whole half waves."""
-        at_low, slope_low, at_high, slope_high = self._at_ends
+        """Problem and both lengths of every pair whose second length has `more` whole half waves."""
         raised = more / 2 * self._values[6]
-        at_low, at_high = _snapped(at_low + raised), _snapped(at_high + raised)
+        at_low, at_high = _snapped(self._at_low + raised), _snapped(self._at_high + raised)
         crossed = np.flatnonzero(np.sign(at_low) * np.sign(at_high) < 0)
-        starts, first = _just_outside(self.low, at_low, slope_low)
-        ends, last = _just_outside(self.high, at_high, slope_high)
+        starts, first = self._just_outside(self.low, at_low)
+        ends, last = self._just_outside(self.high, at_high)
         stretch = np.r_[crossed, starts, ends]
         x = np.r_[self.only(crossed).root(raised[crossed]), first, last]
         y = self.only(stretch).length(x)
-        return stretch, _below_half(x), _below_half(y) + more / 2
+        return self.number[stretch], _below_half(x), _below_half(y) + more / 2
+
+    def _just_outside(self, end: Array, excess: Array) -> tuple[Array, Array]:
+        """Stretches with a root at this end, or past it by rounding only, and the root."""
+        which = np.flatnonzero(np.abs(excess) <= NEAR)
+        excess, slope = excess[which], self.only(which)(slice(None), end[which])[1]
+        at_end = (excess == 0) | (np.abs(excess) <= EDGE * np.abs(slope))
+        steep = np.where(excess == 0, 1.0, slope)[at_end]
+        return which[at_end], np.maximum(end[which[at_end]] - excess[at_end] / steep, 0.0)
 
     def root(self, raised: Array) -> Array:
         """Where the excess, so much raised, is zero on stretches where it changes sign."""
@@ -55,14 +78,14 @@ class Excess:
             excess, slope = self(which, place)
             return excess + raised[which], slope
 
-        return newton_in_brackets(function, self.low, self.high, self._at_ends[0] + raised > 0, self.guess())
+        return newton_in_brackets(function, self.low, self.high, self._at_low + raised > 0, self.guess())
 
     def only(self, which: Array) -> Excess:
         """Of some of the stretches."""
         some = copy(self)
         some._values = tuple(value[which] for value in self._values)
-        some.low, some.high, some._turn = self.low[which], self.high[which], self._turn[which]
-        some._at_ends = tuple(value[which] for value in self._at_ends)
+        for name in ("number", "low", "high", "_turn", "_at_low", "_at_high"):
+            setattr(some, name, getattr(self, name)[which])
         return some
 
     def __call__(self, which: Array | slice, place: Array) -> tuple[Array, Array]:
@@ -78,9 +101,8 @@ class Excess:
 
     def length(self, place: Array) -> Array:
         """The second length, whole half waves not counted."""
-        a, b, c, d, start, rate, _, _, end = self._values
-        wave = start * np.exp(rate * place)
-        return _length((a * wave + b) * np.conj(c * wave + d) * end, self._turn)
+        above, below = _fraction(self._values[:6], slice(None), place)
+        return _length(above * np.conj(below) * self._values[-1], self._turn)
 
     def guess(self) -> Array:
         """Where the wave wanted would have the size one if nothing were lost on the stretch; else its middle."""
@@ -105,12 +127,11 @@ def _length(wave: Array, turn: Array) -> Array:
     return branch - np.arctan2(turned.imag, turned.real) / (4 * np.pi)
 
 
-def _just_outside(end: Array, excess: Array, slope: Array) -> tuple[Array, Array]:
-    """Stretches with a root at this end, or past it by rounding only, and the root."""
-    small = np.minimum(EDGE * np.abs(slope), NEAR)
-    which = np.flatnonzero((excess == 0) | (np.abs(excess) <= small))
-    steep = np.where(excess[which] == 0, 1.0, slope[which])
-    return which, np.maximum(end[which] - excess[which] / steep, 0.0)
+def _fraction(values: tuple[Array, ...], which: Array | slice, place: Array) -> tuple[Array, Array]:
+    """Numerator and denominator of the wave wanted, of these problems at these places."""
+    a, b, c, d, start, rate = (value[which] for value in values)
+    wave = start * np.exp(rate * place)
+    return a * wave + b, c * wave + d
 
 
 def _below_half(length: Array) -> Array:

@@ -9,12 +9,10 @@ wavelengths.
 
 from __future__ import annotations
 
-from typing import Any
-
 import numpy as np
 from numpy.typing import ArrayLike
 
-from core.arrays import broadcast, plain, quotient
+from core.arrays import Real, broadcast, plain, quotient
 from core.chart import UNIT_CONDUCTANCE_CIRCLE, Circle, NotACircle
 from core.checks import Array, finite_length
 from core.designs import normalised_load
@@ -29,7 +27,7 @@ NO_SPACING = 1e-6  # wavelengths: no line is cut so exactly that a spacing this 
 BOUNDARY = 1e-12  # of the largest conductance: what is this near the boundary is on it
 
 
-def conductance_limit(spacing: ArrayLike) -> Any:
+def conductance_limit(spacing: ArrayLike) -> Real:
     """Largest conductance that two stubs can match: 1/sin²(2π spacing); inf without spacing.
 
     spacing : wavelengths >= 0, any shape.  Raises NotALength.
@@ -77,12 +75,12 @@ def least_extra_line(
     line_impedance: ArrayLike,
     spacing: ArrayLike,
     first_distance: ArrayLike = 0.0,
-) -> Any:
+) -> Real:
     """Least line to add before the first stub that takes a load out of the forbidden region, to its boundary.
 
     Arguments as `double_stub`, broadcast. Returns wavelengths in [0, 0.25): 0 where the load is not
     forbidden, nan where no line helps (no power taken, or a spacing of whole half waves). A little more
-    line than this gives two solutions. Raises NotAnImpedance, NegativeResistance, NotALength.
+    line than this gives two solutions. Raises NotAnImpedance, NegativeResistance, NotALength, ShapesDiffer.
     Source: where the mismatch circle leaves the circle g = 1/sin², clockwise. With the SWR S and the sine
     s, its arc inside is an angle a to either side of the left axis, where tan²(a/2) = (s² - 1/S) / (S -
     s²).

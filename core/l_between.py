@@ -12,14 +12,14 @@ from numpy.typing import ArrayLike
 from core.arrays import broadcast, plain, quotient
 from core.checks import Array
 from core.designs import normalised_load
-from core.lumped import LNetwork, LumpedPart, _parts
-from core.mismatch import ROUNDING, none_if_rounding
+from core.lumped import LNetwork, LumpedPart, parts_of
+from core.mismatch import ON_THE_END, none_if_rounding
 from core.ranges import real_in_range
 from core.solutions import TAKES_NO_POWER, Solutions, sentences
 from core.source import ConjugateMatch, source_of
 
 MATCHED_ALREADY = "This load is the conjugate of the source already: no part is needed."
-Any_L = TypeVar("Any_L", bound=LNetwork)
+Design = TypeVar("Design", bound=LNetwork)
 SAME = 1e-12  # relative: reactances as near as this are the same part
 ONE_PART = "In one of the networks a single part does."
 ONE_WAY = "Only with the {} part nearer the load is there a network; the other way round there is none."
@@ -37,7 +37,7 @@ class ConjugateLNetwork(ConjugateMatch, LNetwork):
 @np.errstate(all="ignore")  # the absurdly large or small runs to nan: no solution
 def conjugate_l_network(
     load_impedance: ArrayLike, source_impedance: ArrayLike, frequency: ArrayLike | None = None
-) -> Solutions:
+) -> Solutions[ConjugateLNetwork]:
     """Every match of a load to a source of any impedance with one shunt and one series part, lossless.
 
     load_impedance : complex ohms, any shape; inf is an open circuit.
@@ -69,7 +69,7 @@ def conjugate_l_network(
     for placement, here, goal in (("shunt", quotient(one, z), aim), ("series", z, quotient(one, aim))):
         for near, far in parts_between(here, goal):
             pair = (near, far) if placement == "shunt" else (far, near)
-            shunt, series = _parts(*pair, ohms, frequency)
+            shunt, series = parts_of(*pair, ohms, frequency)
             elements = (shunt, series) if placement == "shunt" else (series, shunt)
             networks.append(ConjugateLNetwork(plain(load), plain(ohms), elements, plain(source)))
     if z.ndim:
@@ -85,7 +85,7 @@ def parts_between(here: Array, aim: Array) -> list[tuple[Array, Array]]:
     part is to reach, as that part sees it. The near part moves the load to g +- j sqrt(g/r - g²), with r the
     aim's real part: one over that has the real part r."""
     part = here.real * aim.real
-    left = np.where(np.abs(part - 1) <= ROUNDING, 0.0, 1 - part)
+    left = np.where(np.abs(part - 1) <= ON_THE_END, 0.0, 1 - part)
     root = np.where(left >= 0, np.sqrt(here.real / aim.real) * np.sqrt(np.maximum(left, 0.0)), np.nan)
     found = []
     for total in (root, -root):
@@ -95,9 +95,9 @@ def parts_between(here: Array, aim: Array) -> list[tuple[Array, Array]]:
     return found
 
 
-def distinct(networks: Iterable[Any_L]) -> list[Any_L]:
+def distinct(networks: Iterable[Design]) -> list[Design]:
     """Those networks of scalars that exist, each once: a single part is the same in either order."""
-    kept: list[Any_L] = []
+    kept: list[Design] = []
     for network in networks:
         missing = any(np.isnan(part.reactance) for part in network.elements)
         if not missing and not any(_same_parts(network, other) for other in kept):

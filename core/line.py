@@ -12,7 +12,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
-from core.arrays import ON_ARRAYS, Functions, broadcast, plain, quotient
+from core.arrays import ON_ARRAYS, Complex, Functions, Real, broadcast, plain, quotient
 from core.checks import (
     ROUNDED,
     Array,
@@ -23,13 +23,13 @@ from core.checks import (
     passive_reflection,
     real_impedance,
 )
-from core.ranges import attenuation_of, lost_in
+from core.ranges import attenuation_of, lost_in, real_in_range
 
 EIGHTH_WAVES = np.array([1, 1j, -1, -1j, 1])
 """Turn of a reflection over 0, 1, 2, 3 and 4 eighths of a wavelength toward the load."""
 
 
-def reflection_coefficient(load_impedance: ArrayLike, line_impedance: ArrayLike) -> Any:
+def reflection_coefficient(load_impedance: ArrayLike, line_impedance: ArrayLike) -> Complex:
     """Reflection of a load at the end of a line: (Z - Z0) / (Z + Z0).
 
     load_impedance : complex ohms, any shape, resistance >= 0; inf is an open circuit and gives +1.
@@ -46,7 +46,7 @@ def reflection_coefficient(load_impedance: ArrayLike, line_impedance: ArrayLike)
     return plain(np.where(open_circuit, 1.0, (finite - line) / (finite + line)))
 
 
-def impedance_from_reflection(reflection: ArrayLike, line_impedance: ArrayLike = 1.0) -> Any:
+def impedance_from_reflection(reflection: ArrayLike, line_impedance: ArrayLike = 1.0) -> Complex:
     """Impedance that reflects so: Z0 (1 + reflection) / (1 - reflection); inf at reflection = 1.
 
     reflection : complex, any shape, of a magnitude of at most 1; one that only rounding keeps from 1 gives no
@@ -57,7 +57,7 @@ def impedance_from_reflection(reflection: ArrayLike, line_impedance: ArrayLike =
     return plain(_immittance(gamma, line))
 
 
-def admittance_from_reflection(reflection: ArrayLike, line_admittance: ArrayLike = 1.0) -> Any:
+def admittance_from_reflection(reflection: ArrayLike, line_admittance: ArrayLike = 1.0) -> Complex:
     """Admittance that reflects so: Y0 (1 - reflection) / (1 + reflection); inf at reflection = -1.
 
     reflection : complex, any shape, of a magnitude of at most 1; one that only rounding keeps from 1 gives no
@@ -70,7 +70,7 @@ def admittance_from_reflection(reflection: ArrayLike, line_admittance: ArrayLike
     return plain(_immittance(-gamma, line))
 
 
-def swr(reflection: ArrayLike) -> Any:
+def swr(reflection: ArrayLike) -> Real:
     """Standing-wave ratio (1 + |reflection|) / (1 - |reflection|), >= 1; inf where all power returns.
 
     reflection : complex, any shape, of a magnitude of at most 1; nan stays nan. Near the rim the SWR is as exact
@@ -82,7 +82,7 @@ def swr(reflection: ArrayLike) -> Any:
         return plain((1 + size) / (1 - size))
 
 
-def return_loss_db(reflection: ArrayLike) -> Any:
+def return_loss_db(reflection: ArrayLike) -> Real:
     """Return loss -20 log10 |reflection| in decibels, >= 0; inf for a match.
 
     reflection : complex, any shape, of a magnitude of at most 1; nan stays nan.  Raises OutOfRange.
@@ -92,7 +92,26 @@ def return_loss_db(reflection: ArrayLike) -> Any:
         return plain(-20.0 * np.log10(size) + 0.0)
 
 
-def toward_generator(reflection: ArrayLike, distance: ArrayLike, attenuation: ArrayLike = 0.0) -> Any:
+def reflection_from_swr(standing_wave_ratio: ArrayLike) -> Real:
+    """Size of the reflection on a line of this standing-wave ratio: (S - 1) / (S + 1); 1 for inf.
+
+    standing_wave_ratio : >= 1, any shape; nan stays nan.  Raises OutOfRange.  Source: the inverse of `swr`."""
+    ratio = real_in_range(
+        standing_wave_ratio, "standing-wave ratio", "such as 1.5", at_least=1, infinite=True, missing=True
+    )
+    finite = np.where(np.isinf(ratio), 1.0, ratio)
+    return plain(np.where(np.isinf(ratio), 1.0, (finite - 1) / (finite + 1)))
+
+
+def reflection_from_return_loss(decibels: ArrayLike) -> Real:
+    """Size of the reflection that gives this return loss: 10 to the power of -decibels / 20; 0 for inf.
+
+    decibels : >= 0, any shape; nan stays nan.  Raises OutOfRange.  Source: the inverse of `return_loss_db`."""
+    loss = real_in_range(decibels, "return loss", "in decibels", at_least=0, infinite=True, missing=True)
+    return plain(10 ** (-loss / 20))
+
+
+def toward_generator(reflection: ArrayLike, distance: ArrayLike, attenuation: ArrayLike = 0.0) -> Complex:
     """Reflection seen `distance` nearer the generator: turned clockwise, 720 degrees a wavelength.
 
     reflection : complex, any shape.  distance : wavelengths >= 0.  attenuation : nepers per wavelength >= 0.
@@ -104,7 +123,7 @@ def toward_generator(reflection: ArrayLike, distance: ArrayLike, attenuation: Ar
     return _turn(reflection, distance, attenuation, sense=-1)
 
 
-def toward_load(reflection: ArrayLike, distance: ArrayLike, attenuation: ArrayLike = 0.0) -> Any:
+def toward_load(reflection: ArrayLike, distance: ArrayLike, attenuation: ArrayLike = 0.0) -> Complex:
     """Reflection seen `distance` nearer the load: turned counter-clockwise, 720 degrees a wavelength.
 
     Arguments and errors as `toward_generator`, of which it is the inverse. On a lossy line a result above 1 says
@@ -114,7 +133,7 @@ def toward_load(reflection: ArrayLike, distance: ArrayLike, attenuation: ArrayLi
 
 def input_impedance(
     load_impedance: ArrayLike, line_impedance: ArrayLike, length: ArrayLike, attenuation: ArrayLike = 0.0
-) -> Any:
+) -> Complex:
     """Impedance seen through a length of line, in ohms; inf where the line shows an open circuit.
 
     load_impedance : complex ohms, resistance >= 0; inf is an open circuit.
@@ -145,7 +164,7 @@ def input_impedance(
     return plain(_with_real_part(shown, line * _over_square(into, below)))
 
 
-def distance_to_maximum(reflection: ArrayLike) -> Any:
+def distance_to_maximum(reflection: ArrayLike) -> Real:
     """Distance from the load to the first voltage maximum, wavelengths in [0, 0.5).
 
     reflection : complex, any shape; 0, which has no maximum, gives 0.  Raises OutOfRange.
@@ -153,7 +172,7 @@ def distance_to_maximum(reflection: ArrayLike) -> Any:
     return wrap_half_wave(np.angle(finite_reflection(reflection)) / (4 * np.pi))
 
 
-def distance_to_minimum(reflection: ArrayLike) -> Any:
+def distance_to_minimum(reflection: ArrayLike) -> Real:
     """Distance from the load to the first voltage minimum, wavelengths in [0, 0.5).
 
     reflection : complex, any shape; 0, which has no minimum, gives 0.25.  Raises OutOfRange.
@@ -161,7 +180,7 @@ def distance_to_minimum(reflection: ArrayLike) -> Any:
     return wrap_half_wave(np.angle(finite_reflection(reflection)) / (4 * np.pi) + 0.25)
 
 
-def wrap_half_wave(length: ArrayLike) -> Any:
+def wrap_half_wave(length: ArrayLike) -> Real:
     """The same length modulo half a wavelength, in [0, 0.5).
 
     length : wavelengths, any shape and sign; one short of a half wave by rounding only (1e-15) is zero; nan
@@ -178,7 +197,7 @@ def wrapped(length: Any, on: Functions) -> Any:
     return on.where(rest > 0.5 - 1e-15, 0.0, rest)
 
 
-def half_wave_difference(first: ArrayLike, second: ArrayLike) -> Any:
+def half_wave_difference(first: ArrayLike, second: ArrayLike) -> Real:
     """Signed `first - second` modulo half a wavelength, in [-0.25, 0.25): lengths repeat every half wave.
 
     first, second : wavelengths of either sign, any shapes that broadcast; nan stays nan.

@@ -14,7 +14,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
-from core.arrays import OPEN_CIRCUIT, broadcast, common_shape, plain, quotient, spread, store
+from core.arrays import OPEN_CIRCUIT, Complex, broadcast, common_shape, plain, quotient, spread, store
 from core.checks import Array, passive_impedance
 from core.elements import State
 from core.errors import NotAnImpedance
@@ -46,7 +46,7 @@ class Load(Readable):
         """The load as it is at this ratio, as the same kind of load; the ratio broadcasts with S."""
         raise NotImplementedError
 
-    def at(self, frequency_ratio: ArrayLike) -> Any:
+    def at(self, frequency_ratio: ArrayLike) -> Complex:
         """Impedance in ohms at these ratios to the design frequency, >= 0, shape F; inf is an open circuit.
 
         Returns the shape S + F, ready for `MatchingNetwork.input_reflection`.  Raises OutOfRange."""

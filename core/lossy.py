@@ -49,7 +49,7 @@ def lossy_single_stub(
     `.reason` where they are fewer than two; for arrays as many as any load has and at least two, nan where a load
     has fewer. Each is verified by the evaluator: |reflection| <= 1e-10, or, for a load of so high an SWR that
     no lengths come so near, as near as the last digits of the lengths allow.
-    Raises NotAnImpedance, NegativeResistance, OutOfRange, UnknownChoice.
+    Raises NotAnImpedance, NegativeResistance, OutOfRange, UnknownChoice, ShapesDiffer.
     Source: y_line(d) + y_stub(l) = 1 (z for a series stub), each (1 + w) / (1 - w) with a wave w that goes as
     exp(-2 gamma length), Pozar, 4th ed., eq. 2.91 (from memory); all roots as `core.two_lengths` says.
 
@@ -81,7 +81,7 @@ def attenuations(attenuation: ArrayLike, stub_attenuation: ArrayLike | None) -> 
 
 
 @dataclass(frozen=True)
-class _Junctions(LossyDesigns):
+class _Junctions(LossyDesigns[SingleStub]):
     """Many single-stub problems, in flat arrays."""
 
     placement: str

@@ -3,15 +3,14 @@
 from __future__ import annotations
 
 from abc import ABC, abstractmethod
-from typing import Any
+from typing import Any, Generic
 
 import numpy as np
 
 from core.checks import Array
-from core.network import MatchingNetwork
 from core.ranges import MOST_LOSS
-from core.solutions import Solutions, no_power, sentences
-from core.two_lengths import TwoLengths, in_columns
+from core.solutions import Design, Solutions, no_power, sentences
+from core.two_lengths import TwoLengths
 
 CLOSE = 1e-9
 """Of the most that a piece of line may lose, what the last digits of its length may add."""
@@ -28,7 +27,7 @@ WASTED = (
 )
 
 
-class LossyDesigns(ABC):
+class LossyDesigns(ABC, Generic[Design]):
     """Many problems in flat arrays, each with two lengths to find."""
 
     load: Array
@@ -37,9 +36,7 @@ class LossyDesigns(ABC):
     stub_loss: Array
 
     @abstractmethod
-    def network(
-        self, lengths: Array, which: Array | slice, shape: tuple[int, ...] = (-1,)
-    ) -> MatchingNetwork:
+    def network(self, lengths: Array, which: Array | slice, shape: tuple[int, ...] = (-1,)) -> Design:
         """The design of some problems with these lengths, of shape (2, problems), in the shape asked for."""
 
     @abstractmethod
@@ -78,8 +75,10 @@ class LossyDesigns(ABC):
         equations = self.equations()
         if open_ones.size < self.load.size:
             equations = equations.part(open_ones)
-        (number, *lengths), long = equations.all_pairs(is_match)
-        found = in_columns(open_ones[number], np.array(lengths), self.load.size)
+        found, long = equations.all_pairs(is_match)
+        if open_ones.size < self.load.size:
+            some, found = found, np.full((*found.shape[:2], self.load.size), np.nan)
+            found[..., open_ones] = some
         lossless = np.flatnonzero(self.lossless)
         if lossless.size:
             found[:2, :, lossless] = _shorter_first(self.lossless_lengths(lossless))
@@ -102,7 +101,7 @@ class LossyDesigns(ABC):
 
     def solutions(
         self, found: Array, shape: tuple[int, ...], reasons: list[tuple[str, Any]], long: Array
-    ) -> Solutions:
+    ) -> Solutions[Design]:
         """Of arrays all networks, for one load those that exist; with the reasons that apply."""
         exists = ~np.isnan(found[:, 0])
         wasted = self.powerless & exists[0]

@@ -9,7 +9,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
-from core.arrays import broadcast, plain, quotient
+from core.arrays import Real, broadcast, plain, quotient
 from core.checks import Array, passive_impedance
 from core.l_between import SAME, ConjugateLNetwork, distinct
 from core.lossy_parts import LossyPart, quality_factor
@@ -28,13 +28,15 @@ NO_NETWORK = "With parts of these quality factors no two of them match this load
 class LossyLNetwork(ConjugateLNetwork):
     """An L network of parts with loss, matched with that loss."""
 
+    elements: tuple[LossyPart, LossyPart]
+
     @property
-    def efficiency(self) -> Any:
+    def efficiency(self) -> Real:
         """Of the power that the source gives, the part that reaches the load, 0 to 1."""
         return power_flow(self).efficiency
 
     @property
-    def loss_db(self) -> Any:
+    def loss_db(self) -> Real:
         """Lost in the parts, decibels >= 0; inf where nothing reaches the load."""
         with np.errstate(divide="ignore"):
             return plain(-10 * np.log10(self.efficiency) + 0.0)
@@ -47,7 +49,7 @@ def lossy_l_network(
     inductor_quality: ArrayLike,
     capacitor_quality: ArrayLike = np.inf,
     frequency: ArrayLike | None = None,
-) -> Solutions:
+) -> Solutions[LossyLNetwork]:
     """Every match of a load to a source with one shunt and one series part of finite quality factors.
 
     load_impedance : complex ohms, any shape; inf is an open circuit.  source_impedance : complex ohms,
@@ -131,7 +133,7 @@ def _network(given: list[Array], pair: Array, shunt_first: bool) -> LossyLNetwor
     return LossyLNetwork(load, source.real, (parts[0], parts[1]), source)
 
 
-def _solutions(networks: list[LossyLNetwork], load: Array) -> Solutions:
+def _solutions(networks: list[LossyLNetwork], load: Array) -> Solutions[LossyLNetwork]:
     """In the shape of the loads; for a scalar a single part is named once, not in both orders."""
     there = [~np.isnan(np.asarray(network.elements[0].reactance)) for network in networks]
     none = ~np.any(there, axis=0) if there else np.ones(max(load.size, 1), dtype=bool)

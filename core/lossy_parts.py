@@ -12,7 +12,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
-from core.arrays import broadcast, plain, spread, store
+from core.arrays import Real, broadcast, plain, spread, store
 from core.checks import Array
 from core.elements import State
 from core.lumped import LumpedPart
@@ -41,7 +41,7 @@ class LossyPart(LumpedPart):
         store(self, quality=quality)
 
     @property
-    def resistance(self) -> Any:
+    def resistance(self) -> Real:
         """Ohms in series with the reactance, the same at every frequency; 0 where there is no part."""
         none = np.equal(self.kind, "none")
         return plain(np.where(none, 0.0, np.abs(np.where(none, 0.0, self.reactance)) / self.quality))
@@ -72,7 +72,7 @@ def with_part_quality(
 
     network : of shape S.  inductor_quality, capacitor_quality : quality factors > 0, inf for no loss, of
     shapes that broadcast with S.  Returns a network of the same kind; sections and stubs stay as they are.
-    Raises OutOfRange.  Source: the definition of the quality factor, reactance over series resistance.
+    Raises OutOfRange, NotANetwork.  Source: the definition of the quality factor, reactance over series resistance.
 
     >>> from core.lumped import l_network
     >>> from core.power import power_flow

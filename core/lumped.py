@@ -8,7 +8,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
-from core.arrays import ROUNDING, broadcast, plain, quotient, spread, store
+from core.arrays import ROUNDING, Complex, Real, Text, broadcast, plain, quotient, spread, store
 from core.checks import Array
 from core.designs import cut_admittances, normalised_load
 from core.elements import reactance_at
@@ -59,21 +59,21 @@ class LumpedPart(Reactance):
         return ohms
 
     @property
-    def kind(self) -> Any:
+    def kind(self) -> Text:
         """What it is: "inductor", "capacitor" or "none"; "none" also where there is no solution."""
         reactance = np.asarray(self.reactance, dtype=float)
         none = np.isnan(reactance) | (np.isinf(reactance) if self.placement == "shunt" else reactance == 0)
         return plain(np.where(none, "none", np.where(reactance > 0, "inductor", "capacitor")))
 
     @property
-    def inductance(self) -> Any:
+    def inductance(self) -> Real | None:
         """Henry; nan where the part is not an inductor, None without a frequency."""
-        return None if self.frequency is None else self._value("inductor", lambda x, w: x / w)
+        return None if self.frequency is None else self._inductance()
 
     @property
-    def capacitance(self) -> Any:
+    def capacitance(self) -> Real | None:
         """Farad; nan where the part is not a capacitor, None without a frequency."""
-        return None if self.frequency is None else self._value("capacitor", lambda x, w: -1 / (w * x))
+        return None if self.frequency is None else self._capacitance()
 
     def preferred(self, series: str = "E24") -> LumpedPart:
         """The part with the nearest preferred value; no part stays no part.
@@ -85,8 +85,8 @@ class LumpedPart(Reactance):
             )
         speed = 2 * np.pi * np.asarray(self.frequency, dtype=float)
         inductor, capacitor = np.equal(self.kind, "inductor"), np.equal(self.kind, "capacitor")
-        inductive = speed * nearest_preferred(np.where(inductor, self.inductance, 1.0), series)
-        capacitive = -1 / (speed * nearest_preferred(np.where(capacitor, self.capacitance, 1.0), series))
+        inductive = speed * nearest_preferred(np.where(inductor, self._inductance(), 1.0), series)
+        capacitive = -1 / (speed * nearest_preferred(np.where(capacitor, self._capacitance(), 1.0), series))
         reactance = np.select([inductor, capacitor], [inductive, capacitive], self.reactance)
         return replace(self, reactance=plain(reactance))
 
@@ -107,6 +107,12 @@ class LumpedPart(Reactance):
         reactance = spread(self.reactance, impedance_error) * (1 + impedance_error)
         return replace(self, reactance=reactance, frequency=frequency)
 
+    def _inductance(self) -> Real:
+        return self._value("inductor", lambda x, w: x / w)
+
+    def _capacitance(self) -> Real:
+        return self._value("capacitor", lambda x, w: -1 / (w * x))
+
     def _value(self, kind: str, formula: Any) -> Any:
         speed, there = 2 * np.pi * np.asarray(self.frequency, dtype=float), np.equal(self.kind, kind)
         return plain(np.where(there, formula(np.where(there, self.reactance, 1.0), speed), np.nan))
@@ -115,8 +121,9 @@ class LumpedPart(Reactance):
         several = np.ndim(self.reactance) or np.ndim(self.frequency)
         if several or (self.frequency is None and self.kind != "none"):
             return super()._rows()
-        values = {"inductor": (self.inductance, "H"), "capacitor": (self.capacitance, "F")}
-        text = engineering(*values[self.kind]) if self.kind in values else "none"
+        values = {"inductor": (self._inductance, "H"), "capacitor": (self._capacitance, "F")}
+        size, unit = values.get(self.kind, (None, ""))
+        text = engineering(size(), unit) if size else "none"
         return [(f"{self.placement} {self.kind}" if self.kind in values else f"{self.placement} part", text)]
 
 
@@ -145,39 +152,39 @@ class LNetwork(MatchingNetwork):
         return self.elements[0 if self.elements[0].placement == "series" else 1]
 
     @property
-    def shunt_susceptance(self) -> Any:
+    def shunt_susceptance(self) -> Real:
         """Of the shunt part; above zero a capacitor."""
         return plain(0.0 - np.asarray(self.line_impedance) / np.asarray(self.shunt.reactance))
 
     @property
-    def series_reactance(self) -> Any:
+    def series_reactance(self) -> Real:
         """Of the series part; above zero an inductor."""
         return plain(np.asarray(self.series.reactance) / np.asarray(self.line_impedance))
 
     @property
-    def load_admittance(self) -> Any:
+    def load_admittance(self) -> Complex:
         """At the load."""
         return cut_admittances(self)[0]
 
     @property
-    def admittance_between(self) -> Any:
+    def admittance_between(self) -> Complex:
         """Between the parts: on the circle r = 1 where the shunt part is nearer the load, else on g = 1."""
         return cut_admittances(self)[1]
 
     @property
-    def impedance_between(self) -> Any:
+    def impedance_between(self) -> Complex:
         """The same point read as an impedance."""
         return plain(quotient(1.0, self.admittance_between))
 
     @property
-    def quality_factor(self) -> Any:
+    def quality_factor(self) -> Real:
         """Reactance over resistance between the parts: the higher, the narrower the match."""
         between = np.asarray(self.admittance_between)
         with np.errstate(divide="ignore", invalid="ignore"):  # beside a load that takes no power
             return plain(np.abs(between.imag) / between.real)
 
     @property
-    def input_swr(self) -> Any:
+    def input_swr(self) -> Real:
         """SWR on the line at the design frequency: 1 as designed, more with preferred values."""
         return swr(self.input_reflection())
 
@@ -225,7 +232,7 @@ def l_network(
     for placement, here, there in (("shunt", y, z), ("series", z, y)):
         for near, far in _crossings(here, there):
             pair = (near, far) if placement == "shunt" else (far, near)
-            shunt, series = _parts(*pair, line, frequency)
+            shunt, series = parts_of(*pair, line, frequency)
             elements = (shunt, series) if placement == "shunt" else (series, shunt)
             networks.append(LNetwork(plain(load), plain(line), elements))
     if z.ndim:
@@ -256,7 +263,7 @@ def _crossings(here: Array, there: Array) -> list[tuple[Array, Array]]:
     return found
 
 
-def _parts(
+def parts_of(
     susceptance: Array, reactance: Array, line: Array, frequency: Any
 ) -> tuple[LumpedPart, LumpedPart]:
     across = np.where(susceptance == 0, np.inf, -line / np.where(susceptance == 0, 1.0, susceptance))

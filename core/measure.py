@@ -5,18 +5,18 @@ Distances are in wavelengths on the line. The reading of a one-port file is in `
 
 from __future__ import annotations
 
-from typing import Any
-
 import numpy as np
 from numpy.typing import ArrayLike
 
-from core.arrays import broadcast
+from core.arrays import Complex, broadcast
 from core.checks import choice, finite_length, real_impedance
 from core.line import input_impedance
 from core.ranges import real_in_range
 
 
-def load_from_standing_wave(swr: ArrayLike, minimum_distance: ArrayLike, line_impedance: ArrayLike) -> Any:
+def load_from_standing_wave(
+    swr: ArrayLike, minimum_distance: ArrayLike, line_impedance: ArrayLike
+) -> Complex:
     """Load from the standing-wave ratio on its line and the distance of any voltage minimum from it.
 
     swr : >= 1, inf for a load that takes no power.  minimum_distance : wavelengths >= 0 from the load toward
@@ -42,7 +42,7 @@ def load_from_standing_wave(swr: ArrayLike, minimum_distance: ArrayLike, line_im
 
 def load_from_minimum_shift(
     swr: ArrayLike, shift: ArrayLike, line_impedance: ArrayLike, toward: str = "generator"
-) -> Any:
+) -> Complex:
     """Load from how far a voltage minimum stands from where it stood with a short in the load's place.
 
     swr : >= 1, with the load.  shift : wavelengths >= 0 from a minimum with the short to a minimum with the

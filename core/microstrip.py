@@ -14,12 +14,11 @@ Two sets of published formulas, both quasi-static: good while the board is thin 
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Any
 
 import numpy as np
 from numpy.typing import ArrayLike
 
-from core.arrays import plain, store
+from core.arrays import Real, plain, store
 from core.board import StripBoard
 from core.checks import Array, choice
 from core.errors import OutOfRange
@@ -68,24 +67,24 @@ class Microstrip(StripBoard):
         narrowest, widest = (0.01, 100) if self.formulas == "hammerstad-jensen" else (0.05, 20)
         return narrowest * self.height_mm, widest * self.height_mm
 
-    def impedance(self, width_mm: ArrayLike) -> Any:
+    def impedance(self, width_mm: ArrayLike) -> Real:
         ratio = self._checked_width(width_mm) / self.height_mm
         if self.formulas == "textbook":
             return plain(
                 _textbook_impedance(ratio, _textbook_permittivity(ratio, self.relative_permittivity))
             )
         _, wider = self._widened(ratio)
-        return plain(_air_impedance(wider) / np.sqrt(_permittivity(wider, self.relative_permittivity)))
+        return plain(air_impedance(wider) / np.sqrt(_permittivity(wider, self.relative_permittivity)))
 
-    def effective_permittivity(self, width_mm: ArrayLike) -> Any:
+    def effective_permittivity(self, width_mm: ArrayLike) -> Real:
         ratio = self._checked_width(width_mm) / self.height_mm
         if self.formulas == "textbook":
             return plain(_textbook_permittivity(ratio, self.relative_permittivity))
         on_air, wider = self._widened(ratio)
-        change = (_air_impedance(on_air) / _air_impedance(wider)) ** 2
+        change = (air_impedance(on_air) / air_impedance(wider)) ** 2
         return plain(_permittivity(wider, self.relative_permittivity) * change)
 
-    def width_mm(self, impedance: ArrayLike) -> Any:
+    def width_mm(self, impedance: ArrayLike) -> Real:
         """Width in millimetres of the strip with this impedance.
 
         The accurate formulas are turned round exactly; the textbook has a closed form of its own, which
@@ -95,7 +94,7 @@ class Microstrip(StripBoard):
             return plain(np.clip(ratio * self.height_mm, *self.widths_mm()))
         return super().width_mm(impedance)
 
-    def open_end_mm(self, impedance: ArrayLike) -> Any:
+    def open_end_mm(self, impedance: ArrayLike) -> Real:
         width = self.width_mm(impedance)
         ratio, effective = width / self.height_mm, np.asarray(self.effective_permittivity(width))
         if self.formulas == "textbook":
@@ -121,7 +120,7 @@ class Microstrip(StripBoard):
         ]
 
 
-def _air_impedance(ratio: Array) -> Array:
+def air_impedance(ratio: Array) -> Array:
     """Ohms of the strip without dielectric."""
     fringe = 6 + (2 * np.pi - 6) * np.exp(-((30.666 / ratio) ** 0.7528))
     return FREE_SPACE_IMPEDANCE / (2 * np.pi) * np.log(fringe / ratio + np.sqrt(1 + (2 / ratio) ** 2))

@@ -9,9 +9,9 @@ from __future__ import annotations
 
 import numpy as np
 
-from core.checks import Array
+from core.arrays import ROUNDING, Array
 
-ROUNDING = 1e-14
+ON_THE_END = 12 * ROUNDING
 """Of a value: what is this near a circle's end is on it."""
 
 
@@ -45,12 +45,12 @@ def imaginary_part(ratio: Array, part: Array) -> Array:
 def span(ratio: Array, part: Array) -> tuple[Array, Array]:
     """S - h and S h - 1, exactly 0 at the circle's ends and nan beyond them."""
     above, below = ratio - part, ratio * part - 1
-    above = np.where(np.abs(above) <= ROUNDING * ratio, 0.0, above)
-    below = np.where(np.abs(below) <= ROUNDING, 0.0, below)
+    above = np.where(np.abs(above) <= ON_THE_END * ratio, 0.0, above)
+    below = np.where(np.abs(below) <= ON_THE_END, 0.0, below)
     outside = (above < 0) | (below < 0)
     return np.where(outside, np.nan, above), np.where(outside, np.nan, below)
 
 
 def none_if_rounding(value: Array, *terms: Array) -> Array:
     """A sum of these terms, 0 where it is no more than their rounding."""
-    return np.where(np.abs(value) <= ROUNDING * sum(np.abs(term) for term in terms), 0.0, value)
+    return np.where(np.abs(value) <= ON_THE_END * sum(np.abs(term) for term in terms), 0.0, value)

@@ -11,6 +11,7 @@ from numpy.typing import ArrayLike
 
 from core.checks import Array, choice
 from core.errors import OutOfRange
+from core.line import reflection_from_swr
 from core.ranges import one_number
 from core.resistive_points import Stepped, from_each_resistance, section_count
 from core.sections import (
@@ -37,7 +38,7 @@ class MultiSection(Stepped):
 
 def binomial_transformer(
     load_impedance: ArrayLike, line_impedance: ArrayLike, sections: int, theory: str = "exact"
-) -> Solutions:
+) -> Solutions[MultiSection]:
     """Quarter-wave sections with the flattest band that this number of them has.
 
     load_impedance : complex ohms, any shape; inf is an open circuit.  line_impedance : positive real ohms,
@@ -76,7 +77,7 @@ def chebyshev_transformer(
     swr: float | None = None,
     bandwidth: float | None = None,
     theory: str = "exact",
-) -> Solutions:
+) -> Solutions[MultiSection]:
     """Quarter-wave sections with the widest band for an SWR in it, or the least SWR for a band.
 
     load_impedance, line_impedance, sections, theory : as in `binomial_transformer`; by the theory of small
@@ -102,7 +103,7 @@ def chebyshev_transformer(
         raise OutOfRange("Give either the largest swr in the band or the bandwidth, not both.", value=swr)
     if swr is not None:
         limit = one_number(swr, "standing-wave ratio in the band", "such as 1.2", above=1.0)
-        largest, secant = (limit - 1) / (limit + 1), None
+        largest, secant = float(reflection_from_swr(limit)), None
     else:
         width = _width(bandwidth)
         largest, secant = None, 1 / np.sin(np.pi * width / 4)

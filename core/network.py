@@ -15,7 +15,7 @@ from typing import Any, ClassVar, NoReturn
 import numpy as np
 from numpy.typing import ArrayLike
 
-from core.arrays import INFINITE, SCALARS, common_shape, plain, spread, store
+from core.arrays import INFINITE, SCALARS, Complex, Real, common_shape, plain, spread, store
 from core.checks import LONGEST, Array, finite_reflection, passive_impedance, real_impedance, whole_number
 from core.elements import ENDS, PLACEMENTS, Element, Reactance, Section, State, Stub
 from core.errors import NotANetwork, OutOfRange, ShapesDiffer
@@ -62,13 +62,13 @@ class MatchingNetwork(Readable):
         if type(self.line_impedance) not in SCALARS:
             store(self, line_impedance=line)
         object.__setattr__(self, "elements", elements)
-        if self.made_of and not any(_is_made_of(elements, kinds) for kinds in self.made_of):
+        if self.made_of and not any(is_made_of(elements, kinds) for kinds in self.made_of):
             _refuse_elements(self)
         _ = self.shape  # which must be one
 
     def input_reflection(
         self, frequency_ratio: ArrayLike = 1.0, load_impedance: ArrayLike | None = None
-    ) -> Any:
+    ) -> Complex:
         """Reflection at the generator's side, with respect to the line impedance.
 
         frequency_ratio : frequency over design frequency, 0 to 1000, shape F.
@@ -82,7 +82,8 @@ class MatchingNetwork(Readable):
             return plain(self._over(ratio, load))
         step = max(1, BLOCK // max(1, np.size(self.load_impedance)))
         blocks = [slice(start, start + step) for start in range(0, max(1, ratio.size), step)]
-        return np.concatenate([self._over(ratio[b], _block_of(load, b, ratio)) for b in blocks], axis=-1)
+        over = [self._over(ratio[b], _block_of(load, b, ratio)) for b in blocks]
+        return plain(np.concatenate(over, axis=-1))
 
     def states(self, frequency_ratio: ArrayLike = 1.0, load: State | None = None) -> Iterator[State]:
         """The state (voltage, current) at the load and then after each element, each up to a factor of its
@@ -166,7 +167,7 @@ class MatchingNetwork(Readable):
         """The network in another form, of shape S or S + T: no longer the design that it was."""
         return MatchingNetwork(load, line, elements)
 
-    def worst_reflection(self, length_error: float) -> Any:
+    def worst_reflection(self, length_error: float) -> Real:
         """Largest |reflection| when every length is off by up to `length_error` wavelengths, long or short.
 
         length_error : a single number >= 0.  Returns the shape S.  Raises OutOfRange.
@@ -189,9 +190,9 @@ class MatchingNetwork(Readable):
         return common_shape(*map(np.shape, (self.load_impedance, self.line_impedance, *values)))
 
     @property
-    def total_line(self) -> Any:
+    def total_line(self) -> Real:
         """All line used, stubs included, in wavelengths."""
-        return sum(getattr(element, "length", 0.0) for element in self.elements)
+        return plain(sum(getattr(element, "length", 0.0) for element in self.elements))
 
     @property
     def limits(self) -> tuple[float, float]:
@@ -205,7 +206,7 @@ class MatchingNetwork(Readable):
         return reflection if reflection.shape == whole else np.broadcast_to(reflection, whole).copy()
 
     @property
-    def generator_impedance(self) -> Any:
+    def generator_impedance(self) -> Complex:
         """Ohms of the generator that the network is made for, of shape S: its line's."""
         return self.line_impedance
 
@@ -226,7 +227,7 @@ class MatchingNetwork(Readable):
         return [("load", load), *described, ("matched to", line)]
 
 
-def _is_made_of(elements: tuple[Element, ...], kinds: tuple[type, ...]) -> bool:
+def is_made_of(elements: tuple[Element, ...], kinds: tuple[type, ...]) -> bool:
     return len(elements) == len(kinds) and all(map(isinstance, elements, kinds))
 
 

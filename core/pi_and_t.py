@@ -10,12 +10,12 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 from itertools import product
-from typing import Any
+from typing import Any, TypeVar
 
 import numpy as np
 from numpy.typing import ArrayLike
 
-from core.arrays import broadcast, plain, quotient
+from core.arrays import Real, broadcast, plain, quotient
 from core.checks import Array
 from core.designs import normalised_load
 from core.lumped import LumpedPart
@@ -46,7 +46,7 @@ class ThreeParts(ConjugateMatch):
     made_of = ((LumpedPart, LumpedPart, LumpedPart),)
 
     @property
-    def end_quality_factors(self) -> tuple[Any, Any]:
+    def end_quality_factors(self) -> tuple[Real, Real]:
         """At the load and at the source: the reactive over the real part between the end part and the middle
         one."""
         impedances = [np.asarray(quotient(*state)) for state in list(self.states())[1:3]]
@@ -55,7 +55,7 @@ class ThreeParts(ConjugateMatch):
         return at_load, at_source
 
     @property
-    def quality_factor(self) -> Any:
+    def quality_factor(self) -> Real:
         """The higher of the two: what the network was asked for."""
         return plain(np.maximum(*self.end_quality_factors))
 
@@ -70,12 +70,15 @@ class TNetwork(ThreeParts):
     """A series part, a shunt part, a series part."""
 
 
+Design = TypeVar("Design", bound=ThreeParts)
+
+
 def pi_network(
     load_impedance: ArrayLike,
     source_impedance: ArrayLike,
     quality_factor: ArrayLike,
     frequency: ArrayLike | None = None,
-) -> Solutions:
+) -> Solutions[PiNetwork]:
     """Every Pi network of a quality factor that matches a load to a source, lossless.
 
     load_impedance : complex ohms, any shape; inf is an open circuit.  source_impedance : complex ohms,
@@ -88,7 +91,7 @@ def pi_network(
     at the load only, above at the source only, both below zero (a high-pass). Two, which are L networks, at
     the least quality factor; none, with the reason in `.reason`, below that and for a load that takes no
     power. For arrays always four, nan where there is none.
-    Raises NotAnImpedance, NegativeResistance, OutOfRange.
+    Raises NotAnImpedance, NegativeResistance, OutOfRange, ShapesDiffer.
     Source: C. Bowick, RF Circuit Design, chapter 4, the Pi network and its virtual resistance R / (Q² + 1)
     (from memory).
 
@@ -104,7 +107,7 @@ def t_network(
     source_impedance: ArrayLike,
     quality_factor: ArrayLike,
     frequency: ArrayLike | None = None,
-) -> Solutions:
+) -> Solutions[TNetwork]:
     """Every T network of a quality factor that matches a load to a source, lossless.
 
     Arguments and errors as `pi_network`, the quality factor being reactance over resistance between the
@@ -124,12 +127,12 @@ def t_network(
 
 @np.errstate(all="ignore")  # the absurdly large or small runs to nan: no solution
 def _designed(
-    kind: type[ThreeParts],
+    kind: type[Design],
     load_impedance: ArrayLike,
     source_impedance: ArrayLike,
     quality: ArrayLike,
     frequency: Any,
-) -> Solutions:
+) -> Solutions[Design]:
     source = source_of(source_impedance)
     asked = real_in_range(quality, "quality factor", "such as 5", at_least=0.0)
     load, ohms, z = normalised_load(load_impedance, source.real)
@@ -199,8 +202,8 @@ def _part(value: Array, placement: str, ohms: Array, hertz: list[Array]) -> Lump
 
 
 def _as_solutions(
-    networks: list[ThreeParts], w: Array, aim: Array, asked: Array, found: list[list[Array]]
-) -> Solutions:
+    networks: list[Design], w: Array, aim: Array, asked: Array, found: list[list[Array]]
+) -> Solutions[Design]:
     name = "Pi" if isinstance(networks[0], PiNetwork) else "T"
     powerless = np.isnan(w)
     low = np.isnan(found[0][1]) & ~powerless
@@ -214,9 +217,9 @@ def _as_solutions(
     return Solutions(tuple(kept), sentences([*reason, *told]))
 
 
-def _each_once(networks: Iterable[ThreeParts]) -> list[ThreeParts]:
+def _each_once(networks: Iterable[Design]) -> list[Design]:
     """Of networks of scalars those that differ: at the least quality factor two and two are the same."""
-    kept: dict[tuple[float, ...], ThreeParts] = {}
+    kept: dict[tuple[float, ...], Design] = {}
     for network in networks:
         kept.setdefault(tuple(part.reactance for part in network.elements), network)
     return list(kept.values())

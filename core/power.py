@@ -12,7 +12,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
-from core.arrays import common_shape, plain, spread
+from core.arrays import Real, common_shape, plain, spread
 from core.checks import Array
 from core.elements import State
 from core.network import MatchingNetwork, impedance_state, one_network
@@ -33,12 +33,12 @@ class PowerFlow(Readable):
     lost: tuple[Any, ...]
 
     @property
-    def delivered(self) -> Any:
+    def delivered(self) -> Real:
         """Of the available power, what reaches the load."""
         return self.accepted * self.efficiency
 
     @property
-    def loss_db(self) -> Any:
+    def loss_db(self) -> Real:
         """Available over delivered power in decibels, >= 0; inf where nothing is delivered."""
         with np.errstate(divide="ignore"):
             return plain(-10.0 * np.log10(self.delivered) + 0.0)

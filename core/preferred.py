@@ -5,12 +5,10 @@ Source: IEC 60063:2015, Preferred number series for resistors and capacitors (fr
 
 from __future__ import annotations
 
-from typing import Any
-
 import numpy as np
 from numpy.typing import ArrayLike
 
-from core.arrays import OPEN_CIRCUIT, plain
+from core.arrays import OPEN_CIRCUIT, Real, plain
 from core.checks import Array, choice
 from core.ranges import real_in_range
 
@@ -20,7 +18,7 @@ E12 = E24[::2]
 SERIES = {"E12": E12, "E24": E24}
 
 
-def nearest_preferred(value: ArrayLike, series: str = "E24") -> Any:
+def nearest_preferred(value: ArrayLike, series: str = "E24") -> Real:
     """The nearest value of a preferred series: nearest by ratio, so that too much and too little count alike.
 
     value : numbers >= 0 of any unit and shape; 0 (or below 1e-150), inf and nan (no part) stay what they are.

@@ -14,7 +14,7 @@ from typing import Any
 import numpy as np
 
 Rows = list[tuple[str, str]]
-ROUNDED = 1e-12
+UNSEEN = 1e-12
 """Fraction that is shown as nothing: no instrument tells it from that, and a calculation's rounding may leave it."""
 UNLIMITED = "open circuit"
 
@@ -87,7 +87,7 @@ def wavelengths(length: Any) -> str:
 def percent(fraction: Any) -> str:
     """A fraction in percent; what only rounding keeps from nothing is nothing."""
     array = np.asarray(fraction, dtype=float)
-    return amount(100 * np.where(np.abs(array) < ROUNDED, 0.0, array), "%")
+    return amount(100 * np.where(np.abs(array) < UNSEEN, 0.0, array), "%")
 
 
 def listed(values: Any, scale: float, unit: str) -> str:

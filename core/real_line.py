@@ -13,7 +13,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
-from core.arrays import Array, broadcast, plain, quotient, store
+from core.arrays import Array, Complex, Real, broadcast, plain, quotient, store
 from core.attenuation import DECIBELS_PER_NEPER
 from core.board import SPEED_OF_LIGHT
 from core.checks import passive_impedance, real_impedance
@@ -36,32 +36,34 @@ class LineModel(Readable):
         """The frequencies in hertz between which the model says anything; outside it raises OutOfRange."""
         return EVERYWHERE
 
-    def propagation_constant(self, frequency: ArrayLike) -> Any:
+    def propagation_constant(self, frequency: ArrayLike) -> Complex:
         """Attenuation in nepers per metre plus 1j times phase in radians per metre.  Raises OutOfRange."""
         return plain(self._constants(self._within(frequency))[0])
 
-    def characteristic_impedance(self, frequency: ArrayLike) -> Any:
+    def characteristic_impedance(self, frequency: ArrayLike) -> Complex:
         """Complex ohms.  Raises OutOfRange."""
         return plain(self._constants(self._within(frequency))[1])
 
-    def attenuation_db_per_m(self, frequency: ArrayLike) -> Any:
+    def attenuation_db_per_m(self, frequency: ArrayLike) -> Real:
         """Loss of a wave in decibels per metre, >= 0.  Raises OutOfRange."""
         return plain(DECIBELS_PER_NEPER * np.real(self.propagation_constant(frequency)))
 
-    def attenuation(self, frequency: ArrayLike) -> Any:
+    def attenuation(self, frequency: ArrayLike) -> Real:
         """Nepers per wavelength at this frequency, as `Section` and `Stub` want it.  Raises OutOfRange."""
         constant = np.asarray(self.propagation_constant(frequency))
         return plain(2 * np.pi * constant.real / constant.imag)
 
-    def wavelength_m(self, frequency: ArrayLike) -> Any:
+    def wavelength_m(self, frequency: ArrayLike) -> Real:
         """Length of one wave on the line, in metres.  Raises OutOfRange."""
         return plain(2 * np.pi / np.imag(self.propagation_constant(frequency)))
 
-    def velocity_factor(self, frequency: ArrayLike) -> Any:
+    def velocity_factor(self, frequency: ArrayLike) -> Real:
         """Speed of a wave's phase over that of light.  Raises OutOfRange."""
         return plain(np.asarray(self.wavelength_m(frequency)) * np.asarray(frequency, float) / SPEED_OF_LIGHT)
 
-    def input_impedance(self, load_impedance: ArrayLike, length_m: ArrayLike, frequency: ArrayLike) -> Any:
+    def input_impedance(
+        self, load_impedance: ArrayLike, length_m: ArrayLike, frequency: ArrayLike
+    ) -> Complex:
         """Impedance in ohms that a length of this line shows; inf where it shows an open circuit.
 
         load_impedance : complex ohms, resistance >= 0; inf is an open circuit.  length_m : metres >= 0.

@@ -8,12 +8,12 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass, field, replace
-from typing import Any
+from typing import Any, Self
 
 import numpy as np
 from numpy.typing import ArrayLike
 
-from core.arrays import Array, common_shape, plain, spread, store
+from core.arrays import Array, Complex, Real, common_shape, plain, spread, store
 from core.checks import choice, of_kind
 from core.elements import ENDS, PLACEMENTS, Branch, Section, State, Stub
 from core.errors import OutOfRange
@@ -56,18 +56,18 @@ class RealPiece(Readable):
             )
 
     @property
-    def length(self) -> Any:
+    def length(self) -> Real:
         """Wavelengths at the design frequency."""
         return plain(np.asarray(self.length_m) / self._wave_m())
 
     @property
-    def impedance(self) -> Any:
+    def impedance(self) -> Complex:
         """Complex ohms at the design frequency."""
         own = self.line.characteristic_impedance(self.design_frequency)
         return plain(np.asarray(own) * self.impedance_scale)
 
     @property
-    def attenuation(self) -> Any:
+    def attenuation(self) -> Real:
         """Nepers per wavelength at the design frequency."""
         return plain(np.real(self.line.propagation_constant(self.design_frequency)) * self._wave_m())
 
@@ -78,11 +78,11 @@ class RealPiece(Readable):
         design = np.asarray(self.design_frequency, dtype=float)
         return float(np.max(first / design, initial=0.0)), float(np.min(last / design, initial=np.inf))
 
-    def detuned(self, ratio: ArrayLike) -> Any:
+    def detuned(self, ratio: ArrayLike) -> Self:
         """The piece as it is at `ratio` times its design frequency; the ratio broadcasts with S."""
         return replace(self, design_frequency=plain(np.asarray(self.design_frequency) * ratio))
 
-    def as_built(self, length_error: Array, impedance_error: Array, velocity_error: Array) -> Any:
+    def as_built(self, length_error: Array, impedance_error: Array, velocity_error: Array) -> Self:
         """The piece with errors of shape T in its values, of shape S + T; its length stops at nothing.
 
         As for a `Section`, an error of the velocity changes wavelengths and leaves the loss of the piece."""

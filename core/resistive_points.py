@@ -13,13 +13,13 @@ from typing import Any, TypeVar
 import numpy as np
 from numpy.typing import ArrayLike
 
-from core.arrays import plain, quotient
+from core.arrays import Real, plain, quotient
 from core.checks import Array, whole_number
 from core.designs import normalised_load
 from core.errors import NotANetwork
-from core.network import ENDS, Section, Stub, _is_made_of
+from core.network import ENDS, Section, Stub, is_made_of
 from core.solutions import TAKES_NO_POWER, Solutions, as_solutions, sentences
-from core.transformers import Preceded, _after_line, _beside_stub
+from core.transformers import Preceded, after_line, beside_stub
 
 MATCHED_ALREADY = "This load is matched already; the sections shown add nothing."
 REAL_LOAD = (
@@ -41,7 +41,7 @@ class Stepped(Preceded):
         super().__post_init__()
         section_count(self.count)
         kinds = ((Section,) * self.count, (Section,) * (self.count + 1), (Stub, *(Section,) * self.count))
-        if not any(_is_made_of(self.elements, kind) for kind in kinds):
+        if not any(is_made_of(self.elements, kind) for kind in kinds):
             raise NotANetwork(
                 f"A {type(self).__name__} of {self.count} sections is made of these, with one more section or a stub "
                 "before them at most.",
@@ -59,7 +59,7 @@ class Stepped(Preceded):
         return self.elements[-self.count :]  # type: ignore[return-value]
 
     @property
-    def section_impedances(self) -> tuple[Any, ...]:
+    def section_impedances(self) -> tuple[Real, ...]:
         """Characteristic impedances of the row, ohms, from the load toward the generator; nan where there is
         no solution."""
         return tuple(
@@ -86,15 +86,15 @@ def from_each_resistance(
     count: int,
     row_of: Row,
     no_row: str = "",
-) -> Solutions:
+) -> Solutions[Kind]:
     """A row of equal lengths behind each place where the load is real: at most four, in the order of
     `quarter_wave`.
 
     row_of : of a resistance over the line's the length of each section, wavelengths, and their impedances over
     the line's, line first; None, for the reason `no_row`, where there is none."""
     load, line, z = normalised_load(load_impedance, line_impedance)
-    points = [*_after_line(z, line)]
-    points += [_beside_stub(quotient(np.ones_like(z), z), line, end) for end in ENDS]
+    points = [*after_line(z, line)]
+    points += [beside_stub(quotient(np.ones_like(z), z), line, end) for end in ENDS]
     networks, there = [], []
     for before, quarter in points:
         length, *found = _rows_of((quarter / line) ** 2, count, row_of)

@@ -12,11 +12,11 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
-from core.arrays import common_shape, plain, spread
+from core.arrays import Real, common_shape, plain, spread
 from core.checks import Array
 from core.elements import State
 from core.errors import NotANetwork, OutOfRange
-from core.line import return_loss_db, swr
+from core.line import reflection_from_swr, return_loss_db, swr
 from core.loads import ConstantLoad, Load
 from core.network import MatchingNetwork, one_network
 from core.ranges import HIGHEST_RATIO, frequency_ratios, one_number, real_in_range
@@ -39,12 +39,12 @@ class Response(Readable):
     frequency_hz: Any = None
 
     @property
-    def swr(self) -> Any:
+    def swr(self) -> Real:
         """Standing-wave ratio on the line toward the generator, >= 1."""
         return swr(self.reflection)
 
     @property
-    def return_loss_db(self) -> Any:
+    def return_loss_db(self) -> Real:
         """Return loss in decibels, >= 0."""
         return return_loss_db(self.reflection)
 
@@ -130,23 +130,23 @@ class Bandwidth(Readable):
     open_above: Any = False
 
     @property
-    def at_least(self) -> Any:
+    def at_least(self) -> bool | Array:
         """Whether the band may reach further than its edges say."""
         return plain(np.logical_or(self.open_below, self.open_above))
 
     @property
-    def fraction(self) -> Any:
+    def fraction(self) -> Real:
         """Width over design frequency: 0 where there is no band, inf where it never closes above."""
         width = np.asarray(self.upper) - np.asarray(self.lower)
         return plain(np.where(np.isnan(width), 0.0, width))
 
     @property
-    def below(self) -> Any:
+    def below(self) -> Real:
         """How far the band reaches below the design frequency, as a fraction of it."""
         return plain(1 - np.asarray(self.lower))
 
     @property
-    def above(self) -> Any:
+    def above(self) -> Real:
         """How far the band reaches above the design frequency, as a fraction of it."""
         return plain(np.asarray(self.upper) - 1)
 
@@ -186,7 +186,7 @@ def bandwidth(
     _within(model)
     lowest = max(LOWEST, model.limits[0], network.limits[0])
     top = min(top, model.limits[1], network.limits[1])
-    excess = _Excess(network, model, (limit - 1) / (limit + 1))
+    excess = _Excess(network, model, np.asarray(reflection_from_swr(limit)))
     lower = _edge(excess, _ratios(network, model, lowest), open_end=0.0)
     upper = _edge(excess, _ratios(network, model, top), open_end=np.inf)
     open_below, open_above = (lower == 0) & (lowest > LOWEST), np.isinf(upper) & (top < HIGHEST)

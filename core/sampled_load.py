@@ -8,7 +8,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
-from core.arrays import store
+from core.arrays import Complex, store
 from core.checks import Array, passive_impedance, real_impedance
 from core.elements import State
 from core.errors import NotAnImpedance, OutOfRange
@@ -64,7 +64,7 @@ class SampledLoad(Load):
         reflection = self._reflection_at(ratio)
         return self.reference * (1 + reflection), 1 - reflection
 
-    def at(self, frequency_ratio: ArrayLike) -> Any:
+    def at(self, frequency_ratio: ArrayLike) -> Complex:
         """Impedance in ohms at these ratios to the design frequency, within the table, any shape.
 
         Raises OutOfRange."""

@@ -13,7 +13,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
-from core.arrays import broadcast, plain, quotient
+from core.arrays import Complex, Real, broadcast, plain, quotient
 from core.checks import Array, passive_impedance, real_impedance
 from core.designs import cut_admittances
 from core.double_stubs import TwoStubs, double_stub, two_ends, two_impedances
@@ -32,27 +32,27 @@ class SeriesDoubleStub(TwoStubs):
     Impedances and reactances are normalised to the line."""
 
     @property
-    def stub_reactances(self) -> tuple[Any, Any]:
+    def stub_reactances(self) -> tuple[Real, Real]:
         """Of the first stub and the second; -inf where a stub is an open circuit."""
         return self._reactance(self.elements[1]), self._reactance(self.elements[3])
 
     @property
-    def impedance_at_first_stub(self) -> Any:
+    def impedance_at_first_stub(self) -> Complex:
         """Of the load as seen at the first stub, that stub not counted."""
         return self._impedance(1)
 
     @property
-    def impedance_after_first_stub(self) -> Any:
+    def impedance_after_first_stub(self) -> Complex:
         """At the first stub, that stub counted: a point of the rotated unit-resistance circle."""
         return self._impedance(2)
 
     @property
-    def impedance_at_second_stub(self) -> Any:
+    def impedance_at_second_stub(self) -> Complex:
         """At the second stub, that stub not counted: a point of the unit-resistance circle."""
         return self._impedance(3)
 
     @property
-    def resistance_limit(self) -> Any:
+    def resistance_limit(self) -> Real:
         """Largest resistance at the first stub that can be matched."""
         return conductance_limit(self.spacing)
 
@@ -73,7 +73,7 @@ def series_double_stub(
     first_distance: ArrayLike = 0.0,
     ends: Sequence[str] = ("short", "short"),
     stub_impedances: Sequence[ArrayLike] | Array | None = None,
-) -> Solutions:
+) -> Solutions[SeriesDoubleStub]:
     """Both matches of a load with two stubs in the line, the one with the shorter first stub first.
 
     Arguments and errors as `double_stub`, for stubs in series.

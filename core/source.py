@@ -13,7 +13,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
-from core.arrays import OPEN_CIRCUIT, broadcast, common_shape, plain, store
+from core.arrays import OPEN_CIRCUIT, Complex, broadcast, common_shape, plain, store
 from core.checks import Array, passive_impedance
 from core.errors import NotAnImpedance
 from core.network import Element, MatchingNetwork, impedance_state
@@ -36,7 +36,7 @@ def source_of(source_impedance: ArrayLike) -> Array:
     return source
 
 
-def power_reflection(load_impedance: ArrayLike, source_impedance: ArrayLike) -> Any:
+def power_reflection(load_impedance: ArrayLike, source_impedance: ArrayLike) -> Complex:
     """Reflection of power waves between a source and a load: (Z - Zs*) / (Z + Zs).
 
     load_impedance : complex ohms, any shape, resistance >= 0; inf is an open circuit and gives +1.
@@ -81,7 +81,7 @@ class ConjugateMatch(MatchingNetwork):
         return common_shape(super().shape, np.shape(self.source_impedance))
 
     @property
-    def generator_impedance(self) -> Any:
+    def generator_impedance(self) -> Complex:
         """Ohms of the source, whose available power is meant."""
         return self.source_impedance
 

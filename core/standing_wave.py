@@ -15,7 +15,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
-from core.arrays import broadcast, common_shape, plain
+from core.arrays import Real, broadcast, common_shape, plain
 from core.checks import Array, whole_number
 from core.elements import State, is_line
 from core.network import MatchingNetwork, one_network
@@ -76,7 +76,7 @@ def standing_waves(
     )
 
 
-def peak_voltage(network: MatchingNetwork, power: ArrayLike = 1.0) -> Any:
+def peak_voltage(network: MatchingNetwork, power: ArrayLike = 1.0) -> Real:
     """Largest crest voltage anywhere, at a load, a junction or on a line, in volts, for a power into the
     input.
 

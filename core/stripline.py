@@ -9,12 +9,11 @@ The open end: H. M. Altschuler and A. A. Oliner, 1960 (from memory), for wavelen
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Any
 
 import numpy as np
 from numpy.typing import ArrayLike
 
-from core.arrays import plain, store
+from core.arrays import Real, plain, store
 from core.board import StripBoard
 from core.checks import Array, choice
 from core.microstrip import FREE_SPACE_IMPEDANCE
@@ -56,7 +55,7 @@ class Stripline(StripBoard):
     def widths_mm(self) -> tuple[float, float]:
         return 0.01 * self.spacing_mm, 20.0 * self.spacing_mm
 
-    def impedance(self, width_mm: ArrayLike) -> Any:
+    def impedance(self, width_mm: ArrayLike) -> Real:
         ratio = self._checked_width(width_mm) / self.spacing_mm
         root = np.sqrt(self.relative_permittivity)
         if self.formulas == "textbook":
@@ -66,10 +65,10 @@ class Stripline(StripBoard):
         means = _mean_with_one(1 / np.cosh(half_turn)), _mean_with_one(np.tanh(half_turn))
         return plain(FREE_SPACE_IMPEDANCE / 4 / root * means[0] / means[1])
 
-    def effective_permittivity(self, width_mm: ArrayLike) -> Any:
+    def effective_permittivity(self, width_mm: ArrayLike) -> Real:
         return plain(np.full(np.shape(self._checked_width(width_mm)), float(self.relative_permittivity)))
 
-    def width_mm(self, impedance: ArrayLike) -> Any:
+    def width_mm(self, impedance: ArrayLike) -> Real:
         """Width in millimetres of the strip with this impedance: exact, or by the textbook's closed form.
 
         Raises NotAnImpedance, OutOfRange."""
@@ -80,7 +79,7 @@ class Stripline(StripBoard):
         ratio = np.where(product <= 120, wide, 0.85 - np.sqrt(np.maximum(0.6 - wide, 0.0)))
         return plain(np.clip(ratio * self.spacing_mm, *self.widths_mm()))
 
-    def open_end_mm(self, impedance: ArrayLike) -> Any:
+    def open_end_mm(self, impedance: ArrayLike) -> Real:
         width = np.asarray(self.width_mm(impedance))
         fringe = self.spacing_mm * np.log(2) / np.pi
         return plain(fringe * (fringe + 2 * width) / (4 * fringe + 2 * width))

@@ -8,7 +8,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
-from core.arrays import broadcast, plain, quotient
+from core.arrays import Real, broadcast, plain, quotient
 from core.checks import Array, choice, real_impedance
 from core.designs import normalised_load
 from core.line import wrap_half_wave
@@ -48,7 +48,7 @@ class StubAndSection(Transformer):
         return self.elements[0]
 
     @property
-    def stub_length(self) -> Any:
+    def stub_length(self) -> Real:
         """From the stub's end to the load, wavelengths in [0, 0.5)."""
         return self.stub.length
 
@@ -61,7 +61,7 @@ def stub_and_section(
     stub_impedance: ArrayLike | None = None,
     placement: str = "shunt",
     end: str = "short",
-) -> Solutions:
+) -> Solutions[StubAndSection]:
     """Every match of a load with a stub right at it and a section of another line behind that.
 
     load_impedance : complex ohms, any shape; inf is an open circuit.

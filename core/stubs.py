@@ -8,7 +8,7 @@ from typing import Any, ClassVar
 import numpy as np
 from numpy.typing import ArrayLike
 
-from core.arrays import ON_ARRAYS, ON_NUMBERS, ROUNDING, Functions, broadcast, made, plain
+from core.arrays import ON_ARRAYS, ON_NUMBERS, ROUNDING, Functions, Real, broadcast, made, plain
 from core.checks import any_length, choice, passive_impedance, real_impedance
 from core.line import wrapped
 from core.network import ENDS, PLACEMENTS, MatchingNetwork, Section, Stub
@@ -26,12 +26,12 @@ class StubbedJunction(MatchingNetwork):
     made_of: ClassVar[tuple[tuple[type, ...], ...]] = ((Section, Stub), (Section, Stub, Stub))
 
     @property
-    def distance(self) -> Any:
+    def distance(self) -> Real:
         """From the load to the junction, wavelengths in [0, 0.5)."""
         return self.elements[0].length
 
     @property
-    def stub_length(self) -> Any:
+    def stub_length(self) -> Real:
         """From a stub's end to the junction, wavelengths in [0, 0.5)."""
         return self.elements[1].length
 
@@ -93,7 +93,7 @@ def single_stub(
     return Solutions(networks[:1], ALREADY_MATCHED) if load == line else Solutions(networks)
 
 
-def stub_length_for(susceptance: ArrayLike, placement: str = "shunt", end: str = "short") -> Any:
+def stub_length_for(susceptance: ArrayLike, placement: str = "shunt", end: str = "short") -> Real:
     """Length of a stub that shows a susceptance (shunt) or reactance (series), normalised to the stub's own.
 
     susceptance : real, any shape; +-inf allowed, nan stays nan.  placement, end : as in `single_stub`.
@@ -104,7 +104,7 @@ def stub_length_for(susceptance: ArrayLike, placement: str = "shunt", end: str =
     return plain(_length(wanted, _falls_from_a_pole(placement, end), ON_ARRAYS))
 
 
-def stub_susceptance(length: ArrayLike, placement: str = "shunt", end: str = "short") -> Any:
+def stub_susceptance(length: ArrayLike, placement: str = "shunt", end: str = "short") -> Real:
     """Susceptance (shunt) or reactance (series) of a stub, normalised to the stub's own; -inf at a pole.
 
     length : wavelengths from the end, any shape; nan stays nan.  placement, end : as in `single_stub`.

@@ -11,12 +11,11 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from functools import partial
 from reprlib import repr as shortened
-from typing import Any
 
 import numpy as np
 from numpy.typing import ArrayLike
 
-from core.arrays import broadcast, plain
+from core.arrays import Real, broadcast, plain
 from core.checks import Array, choice, finite_length, real_impedance
 from core.errors import NotALength
 from core.ranges import one_number
@@ -36,14 +35,14 @@ class Taper(Stepped):
     """A taper in short steps, and before it nothing, a section of the line, or a shunt stub at the load."""
 
     @property
-    def length(self) -> Any:
+    def length(self) -> Real:
         """Of the taper, wavelengths at the design frequency."""
         return plain(self.count * np.asarray(self.sections[0].length))
 
 
 def exponential_taper(
     load_impedance: ArrayLike, line_impedance: ArrayLike, length: float = 0.5, steps: int = STEPS
-) -> Solutions:
+) -> Solutions[Taper]:
     """A taper with the same change of the logarithm of the impedance everywhere: ln Z is a straight line.
 
     load_impedance : complex ohms, any shape; inf is an open circuit.  line_impedance : positive real ohms,
@@ -67,7 +66,7 @@ def exponential_taper(
 
 def triangular_taper(
     load_impedance: ArrayLike, line_impedance: ArrayLike, length: float = 1.0, steps: int = STEPS
-) -> Solutions:
+) -> Solutions[Taper]:
     """A taper whose change of the logarithm of the impedance rises to the middle and falls again.
 
     Arguments and errors as `exponential_taper`. By default too it has the length where the reflection first
@@ -83,7 +82,7 @@ def optimum_taper(
     largest_reflection: float,
     length: float | None = None,
     steps: int = STEPS,
-) -> Solutions:
+) -> Solutions[Taper]:
     """The shortest taper for a largest reflection from some frequency up: equal ripples, jumps at both ends.
 
     load_impedance, line_impedance, steps : as in `exponential_taper`.  largest_reflection : magnitude, above
@@ -121,7 +120,7 @@ def taper_reflection(
     length: ArrayLike,
     shape: str = "exponential",
     largest_reflection: float | None = None,
-) -> Any:
+) -> Real:
     """Magnitude of the reflection of a taper, by the theory of small reflections.
 
     load_resistance, line_impedance : positive real ohms.  length : wavelengths at the frequency in question,
@@ -153,7 +152,7 @@ def _designed(
     length: float,
     steps: int,
     rise: Callable[[Array], Array],
-) -> Solutions:
+) -> Solutions[Taper]:
     count, whole = section_count(steps), _positive(length)
     return from_each_resistance(
         Taper, load_impedance, line_impedance, count, lambda r: (whole / count, _in_steps(rise, r, count))

@@ -14,7 +14,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
-from core.arrays import broadcast, plain, quotient
+from core.arrays import Real, broadcast, plain, quotient
 from core.checks import Array, choice, finite_length, real_impedance
 from core.designs import normalised_load, susceptance_of
 from core.double_stubs import double_stub
@@ -56,22 +56,22 @@ class TripleStub(MatchingNetwork):
     made_of = ((Section, Stub) * 3,)
 
     @property
-    def first_distance(self) -> Any:
+    def first_distance(self) -> Real:
         """From the load to the first stub, wavelengths."""
         return self.elements[0].length
 
     @property
-    def spacings(self) -> tuple[Any, Any]:
+    def spacings(self) -> tuple[Real, Real]:
         """From the first stub to the second and from there to the third, wavelengths."""
         return self.elements[2].length, self.elements[4].length
 
     @property
-    def stub_lengths(self) -> tuple[Any, Any, Any]:
+    def stub_lengths(self) -> tuple[Real, Real, Real]:
         """Of the three stubs, wavelengths in [0, 0.5), each from its end."""
         return self.elements[1].length, self.elements[3].length, self.elements[5].length
 
     @property
-    def stub_susceptances(self) -> tuple[Any, Any, Any]:
+    def stub_susceptances(self) -> tuple[Real, Real, Real]:
         """Of the three stubs, normalised to the line."""
         first, second, third = (susceptance_of(stub, self.line_impedance) for stub in self.elements[1::2])
         return first, second, third
@@ -86,7 +86,7 @@ def triple_stub(
     first_length: ArrayLike | None = None,
     ends: Sequence[str] = ("short", "short", "short"),
     stub_impedances: Sequence[ArrayLike] | Array | None = None,
-) -> Solutions:
+) -> Solutions[TripleStub]:
     """Matches of a load with three shunt stubs.
 
     load_impedance : complex ohms, any shape; inf is an open circuit.  line_impedance : positive real ohms.
@@ -217,7 +217,7 @@ def _reason(
     return sentences([*found, (SHORTED, shorted), (text, forbidden)])
 
 
-def _as_solutions(networks: list[TripleStub], reason: str) -> Solutions:
+def _as_solutions(networks: list[TripleStub], reason: str) -> Solutions[TripleStub]:
     """For a scalar those that exist, each once."""
     if np.ndim(networks[0].load_impedance):
         return Solutions(tuple(networks), reason)

@@ -73,7 +73,7 @@ def step_response(
     above 0 up to 1. kaiser : how far the sweep's edge is rounded, 0 to 20; with 0 a step is sharpest and rings.
     Without a measurement at zero frequency its value is what keeps the response at nothing before the step is sent.
     For this the last quarter of the time that the sweep knows, 1 / (4 step), must be silent: the line's echoes have
-    to die away within three quarters. Raises OutOfRange.
+    to die away within three quarters. Raises OutOfRange, NotAnImpedance.
     Source: the integral of the inverse Fourier transform, which is periodic, as the top of the module says.
 
     >>> sweep = 10e6 * np.arange(1, 201)

@@ -15,11 +15,11 @@ from typing import Any
 
 import numpy as np
 
-from core.arrays import plain
+from core.arrays import Real, plain
 from core.checks import Array, choice, whole_number
 from core.elements import is_line
 from core.errors import OutOfRange, ShapesDiffer
-from core.line import swr
+from core.line import reflection_from_swr, swr
 from core.network import MatchingNetwork, one_network
 from core.ranges import one_number, real_in_range
 from core.readable import Readable, Rows, amount, listed, shown
@@ -98,7 +98,7 @@ class WorstCase(Readable):
     load: Any
 
     @property
-    def swr(self) -> Any:
+    def swr(self) -> Real:
         """Standing-wave ratio of the worst case, >= 1."""
         return swr(self.reflection)
 
@@ -144,20 +144,20 @@ class Spread(Readable):
     reflection: Any
 
     @property
-    def mean(self) -> Any:
+    def mean(self) -> Real:
         """Mean |reflection|, shape S."""
         return plain(np.mean(self.reflection, axis=-1))
 
-    def percentile(self, percentage: float) -> Any:
+    def percentile(self, percentage: float) -> Real:
         """|reflection| that this percentage (0 to 100) of the trials does not exceed, shape S.  Raises OutOfRange."""
         share = one_number(percentage, "percentage", "from 0 to 100", at_least=0, up_to=100)
         return plain(np.percentile(self.reflection, share, axis=-1))
 
-    def share_within(self, limit: float) -> Any:
+    def share_within(self, limit: float) -> Real:
         """Fraction of the trials whose standing-wave ratio is at most this limit, > 1: the yield.  Shape
         S.  Raises OutOfRange."""
         ratio = one_number(limit, "limit of the standing-wave ratio", "such as 2", above=1)
-        return plain(np.mean(self.reflection <= (ratio - 1) / (ratio + 1), axis=-1))
+        return plain(np.mean(self.reflection <= reflection_from_swr(ratio), axis=-1))
 
     def _rows(self) -> Rows:
         trials = np.shape(self.reflection)[-1]
@@ -178,7 +178,7 @@ def monte_carlo(
     distribution : "uniform", every error up to the stated one as likely as another; or "normal", the stated
     error being three standard deviations (common practice, no source), and larger ones rare but possible. All
     networks of an array meet the same errors, so that they can be compared.
-    Returns |reflection| of shape S + (trials,).  Raises OutOfRange, UnknownChoice, NotANetwork.
+    Returns |reflection| of shape S + (trials,).  Raises OutOfRange, UnknownChoice, NotANetwork, ShapesDiffer.
     Source: none needed beside the network's evaluator.
 
     >>> from core.stubs import single_stub

@@ -10,12 +10,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Any
 
 import numpy as np
 from numpy.typing import ArrayLike
 
-from core.arrays import plain, store
+from core.arrays import Complex, plain, store
 from core.checks import ROUNDED, Array, finite_reflection, real_impedance
 from core.errors import NotATouchstoneFile, OutOfRange
 from core.line import impedance_from_reflection
@@ -60,11 +59,11 @@ class OnePort(Readable):
         return self.frequency[np.abs(self.reflection) > 1 + ROUNDED]
 
     @property
-    def impedance(self) -> Any:
+    def impedance(self) -> Complex:
         """Complex ohms at each frequency, resistance >= 0; inf where the port is an open circuit."""
         return impedance_from_reflection(_passive(self.reflection), self.reference_resistance)
 
-    def reflection_at(self, frequency: ArrayLike) -> Any:
+    def reflection_at(self, frequency: ArrayLike) -> Complex:
         """Reflection at frequencies in hertz, any shape, between the first and the last of the file.
 
         Real and imaginary part are interpolated linearly, so that what is measured as passive stays passive.
@@ -76,7 +75,7 @@ class OnePort(Readable):
         )
         return plain(real + 1j * imaginary)
 
-    def impedance_at(self, frequency: ArrayLike) -> Any:
+    def impedance_at(self, frequency: ArrayLike) -> Complex:
         """Complex ohms at frequencies in hertz; the impedance of `reflection_at`.  Raises OutOfRange."""
         return impedance_from_reflection(_passive(self.reflection_at(frequency)), self.reference_resistance)
 

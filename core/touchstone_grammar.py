@@ -64,14 +64,14 @@ def parse(text: str, largest: float) -> tuple[Array, Array, float]:
     """Frequency in hertz, reflection, and the reference resistance in ohms.
 
     largest : magnitude up to which a reflection is taken for a measured one.  Raises NotATouchstoneFile."""
-    lines = list(_lines(text))
+    lines = list(lines_of(text))
     if not lines:
         Line(1, "").fault("the file holds no data.")
     data, options, unit, reference = (_version_2 if lines[0].text.startswith("[") else _version_1)(lines)
     return *_samples(data, options, unit, largest), reference
 
 
-def _lines(text: str) -> Iterator[Line]:
+def lines_of(text: str) -> Iterator[Line]:
     for number, whole in enumerate(LINE_END.split(text), start=1):
         said = whole.split("!", 1)[0].strip()
         if said:
@@ -83,7 +83,7 @@ def _version_1(lines: list[Line]) -> tuple[list[Line], Options, float, float]:
     options, data = None, []
     for line in lines:
         if line.text.startswith("#"):
-            options = options or _options(line)
+            options = options or options_of(line)
         elif line.text.startswith("["):
             line.fault("a keyword in brackets needs [Version] 2.0 in the first line.")
         elif options is None:
@@ -98,13 +98,13 @@ def _version_1(lines: list[Line]) -> tuple[list[Line], Options, float, float]:
 
 def _version_2(lines: list[Line]) -> tuple[list[Line], Options, float, float]:
     """As in version 1, but with keywords, and the numbers of one frequency may be wrapped over several lines."""
-    options, blocks = _blocks(lines)
+    options, blocks = blocks_of(lines)
     named = _checked(blocks)
     reference = _reference(named["reference"]) if "reference" in named else options.resistance
     data = list(_unwrapped(named["network data"].body))
     announced = named["number of frequencies"]
-    if len(data) != _count(announced) and all(len(line.text.split()) == NUMBERS for line in data):
-        blocks[-1].line.fault(f"the file announces {_count(announced)} frequencies and holds {len(data)}.")
+    if len(data) != count_of(announced) and all(len(line.text.split()) == NUMBERS for line in data):
+        blocks[-1].line.fault(f"the file announces {count_of(announced)} frequencies and holds {len(data)}.")
     return data, options, reference, reference
 
 
@@ -122,7 +122,7 @@ def _unwrapped(data: list[Line]) -> Iterator[Line]:
         yield begun
 
 
-def _blocks(lines: list[Line], parameters: tuple[str, ...] = PARAMETERS) -> tuple[Options, list[Block]]:
+def blocks_of(lines: list[Line], parameters: tuple[str, ...] = PARAMETERS) -> tuple[Options, list[Block]]:
     """The option line, and each keyword with the lines that belong to it."""
     options: Options | None = None
     blocks: list[Block] = []
@@ -136,7 +136,7 @@ def _blocks(lines: list[Line], parameters: tuple[str, ...] = PARAMETERS) -> tupl
             blocks.append(Block(name, keyword[2].strip(), line))
             free_text = name == "begin information"
         elif line.text.startswith("#"):
-            options = options or _options(line, parameters)
+            options = options or options_of(line, parameters)
         elif line.text.startswith("[") or not blocks:
             line.fault(
                 "a keyword stands alone in its brackets, such as [Version] 2.0; here one is not closed."
@@ -162,7 +162,7 @@ def _checked(blocks: list[Block]) -> dict[str, Block]:
         blocks[0].line.fault("the first line must be [Version] 2.0; a file of version 1.1 has no such line.")
     if [block.name for block in blocks[-2:]] != ["network data", "end"]:
         blocks[-1].line.fault("the file must close with [Network Data], its samples and [End].")
-    if _count(named["number of ports"]) != 1:
+    if count_of(named["number of ports"]) != 1:
         named["number of ports"].line.fault("this reader takes one port; a load has one.")
     return named
 
@@ -180,7 +180,7 @@ def _check_keyword(block: Block, named: dict[str, Block]) -> None:
         block.body[0].fault(f"only a keyword can follow [{block.name.title()}] here.")
 
 
-def _count(block: Block) -> int:
+def count_of(block: Block) -> int:
     if not re.fullmatch(r"0*[1-9]\d{0,8}", block.argument, re.ASCII):
         block.line.fault(f"[{block.name.title()}] needs a whole number above zero.")
     return int(block.argument)
@@ -192,10 +192,10 @@ def _reference(block: Block) -> float:
     words += [(line, word) for line in block.body for word in line.text.split()]
     if len(words) != 1:
         block.line.fault(f"[Reference] needs one resistance for one port, not {len(words)}.")
-    return _resistance(*words[0])
+    return resistance_of(*words[0])
 
 
-def _options(line: Line, parameters: tuple[str, ...] = PARAMETERS) -> Options:
+def options_of(line: Line, parameters: tuple[str, ...] = PARAMETERS) -> Options:
     """Unit, parameter and format in any order, each at most once, and R with a resistance."""
     words = line.text[1:].upper().split()
     found: dict[str, str | float] = {}
@@ -207,7 +207,7 @@ def _options(line: Line, parameters: tuple[str, ...] = PARAMETERS) -> Options:
         if kind == "unit":
             found[kind] = UNITS[word]
         elif kind == "resistance":
-            found[kind] = _resistance(line, words.pop(0) if words else "")
+            found[kind] = resistance_of(line, words.pop(0) if words else "")
         else:
             found[kind] = word
     return replace(Options(), **found)  # type: ignore[arg-type]
@@ -226,14 +226,14 @@ def _kind(line: Line, word: str, parameters: tuple[str, ...]) -> str:
     return kind
 
 
-def _resistance(line: Line, word: str) -> float:
-    value = _number(line, word) if word else 0.0
+def resistance_of(line: Line, word: str) -> float:
+    value = number_of(line, word) if word else 0.0
     if value <= 0:
         line.fault("the reference resistance must be a number of ohms above zero, such as R 50.")
     return value
 
 
-def _number(line: Line, word: str) -> float:
+def number_of(line: Line, word: str) -> float:
     if not NUMBER.fullmatch(word) or not math.isfinite(float(word)):
         line.fault(f"{word[:20]!r} is not a number.")
     return float(word)
@@ -249,10 +249,10 @@ def _samples(
         words = line.text.split()
         if len(words) != NUMBERS:
             line.fault(f"one port has three numbers in a line, a frequency and one pair, not {len(words)}.")
-        frequency, first, second = (_number(line, word) for word in words)
+        frequency, first, second = (number_of(line, word) for word in words)
         if frequency < 0 or (frequencies and frequency * options.unit <= frequencies[-1]):
             line.fault("frequencies must rise from line to line, from zero upward.")
-        value = _reflection(line, _value(line, options.format, first, second), options, unit_impedance)
+        value = _reflection(line, value_of(line, options.format, first, second), options, unit_impedance)
         if abs(value) > largest:
             line.fault(
                 f"at {frequency * options.unit:.9g} Hz the reflection is {abs(value):.5g}, above {largest:g}: "
@@ -263,7 +263,7 @@ def _samples(
     return np.array(frequencies), np.array(reflections)
 
 
-def _value(line: Line, form: str, first: float, second: float) -> complex:
+def value_of(line: Line, form: str, first: float, second: float) -> complex:
     """The complex number that a pair stands for; angles in degrees."""
     if form == "RI":
         return complex(first, second)

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Any, cast
+from typing import cast
 
 import numpy as np
 from numpy.typing import ArrayLike
 
-from core.arrays import plain, quotient
+from core.arrays import Complex, Real, Text, plain, quotient
 from core.chart import Circle, NotACircle
 from core.checks import Array
 from core.designs import cut_admittances, normalised_load, susceptance_of
@@ -42,18 +42,18 @@ class Transformer(MatchingNetwork):
         return cast(Section, self.elements[-1])
 
     @property
-    def load_admittance(self) -> Any:
+    def load_admittance(self) -> Complex:
         """At the load, normalised to the line."""
         return cut_admittances(self)[0]
 
     @property
-    def section_impedance(self) -> Any:
+    def section_impedance(self) -> Real:
         """Characteristic impedance of the section, ohms; nan where there is no solution."""
         none = np.isnan(self.section.length)
         return plain(np.where(none, np.nan, self.section.impedance))
 
     @property
-    def section_length(self) -> Any:
+    def section_length(self) -> Real:
         """Length of the section, wavelengths."""
         return self.section.length
 
@@ -72,12 +72,12 @@ class Preceded(MatchingNetwork):
         return self.elements[0] if len(self.elements) > self.row else None
 
     @property
-    def distance(self) -> Any:
+    def distance(self) -> Real:
         """From the load to the row, wavelengths; 0 where there is no line between."""
-        return self.before.length if isinstance(self.before, Section) else 0.0
+        return self.before.length if isinstance(self.before, Section) else plain(0.0)
 
     @property
-    def stub_length(self) -> Any:
+    def stub_length(self) -> Real | None:
         """From the stub's end to the load, wavelengths; None where there is no stub."""
         return self.before.length if isinstance(self.before, Stub) else None
 
@@ -89,18 +89,18 @@ class QuarterWave(Preceded, Transformer):
     made_of = ((Section,), (Section, Section), (Stub, Section))
 
     @property
-    def stub_susceptance(self) -> Any:
+    def stub_susceptance(self) -> Real | None:
         """Of the stub, normalised to the line; None where there is no stub."""
         return susceptance_of(self.before, self.line_impedance) if isinstance(self.before, Stub) else None
 
     @property
-    def resistance(self) -> Any:
+    def resistance(self) -> Real:
         """What the quarter wave is there to transform, ohms: the real impedance at its load side."""
         admittance = np.asarray(cut_admittances(self)[-2])
         return plain(quotient(self.line_impedance, admittance.real).real)
 
     @property
-    def position(self) -> Any:
+    def position(self) -> Text:
         """Where on a standing wave the quarter wave starts: "voltage maximum" or "voltage minimum".
 
         The resistance there is above or below that of the line. "none" where there is no solution."""
@@ -117,7 +117,7 @@ class OneSection(Transformer):
     made_of = ((Section,),)
 
     @property
-    def other_resistance(self) -> Any:
+    def other_resistance(self) -> Real:
         """Where the section's circle meets the real axis again, ohms: its impedance squared over the line's."""
         return plain(np.asarray(self.section_impedance) ** 2 / np.asarray(self.line_impedance))
 
@@ -132,7 +132,7 @@ class OneSection(Transformer):
             )
         if reflection == 0:
             return Circle(0j, 0.0)
-        center = abs(reflection) ** 2 / (2 * reflection.real)
+        center = float(abs(reflection) ** 2 / (2 * reflection.real))
         return Circle(complex(center), abs(center))
 
 
@@ -158,8 +158,8 @@ def quarter_wave(load_impedance: ArrayLike, line_impedance: ArrayLike) -> Soluti
     ['voltage maximum', 'voltage minimum']
     """
     load, line, z = normalised_load(load_impedance, line_impedance)
-    near, far = (_network(load, line, *found) for found in _after_line(z, line))
-    stubs = [_network(load, line, *_beside_stub(quotient(np.ones_like(z), z), line, end)) for end in ENDS]
+    near, far = (_network(load, line, *found) for found in after_line(z, line))
+    stubs = [_network(load, line, *beside_stub(quotient(np.ones_like(z), z), line, end)) for end in ENDS]
     exists, is_complex = ~np.isnan(z), z.imag != 0
     if not z.ndim and z.imag == 0:
         near = QuarterWave(near.load_impedance, near.line_impedance, near.elements[1:])
@@ -199,7 +199,7 @@ def one_section_transformer(load_impedance: ArrayLike, line_impedance: ArrayLike
     return as_solutions([network], [~np.isnan(square)], _reason(z, np.isnan(square)))
 
 
-def _after_line(z: Array, line: Array) -> list[tuple[Element, Array]]:
+def after_line(z: Array, line: Array) -> list[tuple[Element, Array]]:
     """The line to the voltage maximum and to the minimum, nearer first, each with the quarter wave's impedance.
 
     With sqrt(SWR) = (|z + 1| + |z - 1|) / (2 sqrt(r)), exact near a match and near the rim."""
@@ -217,7 +217,7 @@ def _after_line(z: Array, line: Array) -> list[tuple[Element, Array]]:
     ]
 
 
-def _beside_stub(y: Array, line: Array, end: str) -> tuple[Element, Array]:
+def beside_stub(y: Array, line: Array, end: str) -> tuple[Element, Array]:
     """The stub that cancels the load's susceptance, and the quarter wave's impedance, Z0 / sqrt(g)."""
     return Stub(stub_length_for(-y.imag, "shunt", end), plain(line), "shunt", end), line / np.sqrt(y.real)
 

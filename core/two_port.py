@@ -15,14 +15,15 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
-from core.arrays import Array, common_shape, plain
+from core.arrays import Array, Complex, Real, common_shape, plain
 from core.checks import of_kind, passive_impedance, real_impedance
 from core.errors import OutOfRange
 from core.line import impedance_from_reflection
 from core.ranges import real_in_range
 from core.readable import Readable, Rows, amount
 
-ROUNDING = 1e-12
+AGREED = 1e-12
+"""Relative difference up to which two measured or computed two-ports are alike."""
 LARGEST = 1e12
 """Size up to which a parameter or a reflection is one: no two-port amplifies a million million times."""
 UNBOUND = "what is behind the two-port reflects without bound"
@@ -53,7 +54,7 @@ class TwoPort(Readable):
             raise OutOfRange(
                 "The frequencies must rise from one to the next, and be one at least.", value=hertz
             )
-        scattering = _complex(self.scattering, "scattering parameters")
+        scattering = complex_numbers(self.scattering, "scattering parameters")
         if scattering.shape[-3:] != (hertz.size, 2, 2):
             raise OutOfRange(
                 f"The scattering parameters must be one 2 by 2 matrix for each of {hertz.size} frequencies, not of "
@@ -78,11 +79,11 @@ class TwoPort(Readable):
             return NotImplemented
         _same_frequencies(self, other)
         left, right = self, other.renormalised((self.reference[1], other.reference[1]))
-        (a11, a12), (a21, a22) = _parameters(left.scattering)
-        (b11, b12), (b21, b22) = _parameters(right.scattering)
+        (a11, a12), (a21, a22) = parameters_of(left.scattering)
+        (b11, b12), (b21, b22) = parameters_of(right.scattering)
         between = self._nonzero(1 - a22 * b11, "a wave between the two-ports returns undiminished")
         s11, s22 = a11 + a12 * b11 * a21 / between, b22 + b21 * a22 * b12 / between
-        joined = _matrix(s11, a12 * b12 / between, b21 * a21 / between, s22)
+        joined = matrices(s11, a12 * b12 / between, b21 * a21 / between, s22)
         return TwoPort(self.frequency, joined, (left.reference[0], right.reference[1]))
 
     @property
@@ -95,17 +96,17 @@ class TwoPort(Readable):
 
         left : at the same frequencies, with something passing both ways.  Raises OutOfRange, naming where."""
         _same_frequencies(self, left)
-        (w11, w12), (w21, w22) = _parameters(
+        (w11, w12), (w21, w22) = parameters_of(
             self.renormalised((left.reference[0], self.reference[1])).scattering
         )
-        (a11, a12), (a21, a22) = _parameters(left.scattering)
+        (a11, a12), (a21, a22) = parameters_of(left.scattering)
         nothing = "the piece lets nothing through, and what is behind it cannot be known"
         a12, a21 = self._nonzero(a12, nothing), self._nonzero(a21, nothing)
         seen = w11 - a11
         b11 = _bounded(seen, self._nonzero(a12 * a21 + a22 * seen, UNBOUND))
         b21, b12 = _bounded(w21 * (1 - a22 * b11), a21), _bounded(w12 * (1 - a22 * b11), a12)
         b22 = w22 - _bounded(w21 * a22 * b12, a21)
-        return TwoPort(self.frequency, _matrix(b11, b12, b21, b22), (left.reference[1], self.reference[1]))
+        return TwoPort(self.frequency, matrices(b11, b12, b21, b22), (left.reference[1], self.reference[1]))
 
     def before(self, right: TwoPort) -> TwoPort:
         """What is in front of `right`, where this is the cascade of both.  As `after`, from the other side."""
@@ -126,12 +127,12 @@ class TwoPort(Readable):
         )
         return TwoPort(self.frequency, moved * grown[:, None] / grown, wanted)
 
-    def input_reflection(self, load_impedance: ArrayLike) -> Any:
+    def input_reflection(self, load_impedance: ArrayLike) -> Complex:
         """Reflection at port 1, with respect to its reference, with a load at port 2.
 
         load_impedance : complex ohms, resistance >= 0, of shape (n,) or one that broadcasts; inf allowed.
         Raises NotAnImpedance, NegativeResistance; OutOfRange where there is no steady state."""
-        (s11, s12), (s21, s22) = _parameters(self.scattering)
+        (s11, s12), (s21, s22) = parameters_of(self.scattering)
         load, resistance = passive_impedance(load_impedance), self.reference[1]
         common_shape(load.shape, s11.shape)
         gap = np.isinf(load.real)
@@ -142,25 +143,25 @@ class TwoPort(Readable):
         )
         return plain(s11 + s12 * s21 * reflection / between)
 
-    def load_reflection(self, input_reflection: ArrayLike) -> Any:
+    def load_reflection(self, input_reflection: ArrayLike) -> Complex:
         """Reflection of what is at port 2, with respect to its reference, from what is seen at port 1.
 
         input_reflection : complex, with respect to the reference of port 1; of shape (n,) or one that broadcasts.
         The inverse of `input_reflection`: a load measured through a cable, brought to the cable's end.
         Raises OutOfRange where the two-port lets nothing through."""
-        (s11, s12), (s21, s22) = _parameters(self.scattering)
-        seen = _complex(input_reflection, "reflection")
+        (s11, s12), (s21, s22) = parameters_of(self.scattering)
+        seen = complex_numbers(input_reflection, "reflection")
         common_shape(seen.shape, s11.shape)
         seen = seen - s11
         through = self._nonzero(s12 * s21, "the two-port lets nothing through, and its load cannot be known")
         return plain(_bounded(seen, self._nonzero(through + s22 * seen, UNBOUND)))
 
-    def load_impedance(self, input_reflection: ArrayLike) -> Any:
+    def load_impedance(self, input_reflection: ArrayLike) -> Complex:
         """Impedance in ohms of what is at port 2, from what is seen at port 1: that of `load_reflection`."""
         return impedance_from_reflection(self.load_reflection(input_reflection), self.reference[1])
 
     @property
-    def insertion_loss_db(self) -> Any:
+    def insertion_loss_db(self) -> Real:
         """-20 log10 |S21| in decibels, shape S + (n,); inf where nothing passes."""
         with np.errstate(divide="ignore"):
             return -20 * np.log10(np.abs(self.scattering[..., 1, 0])) + 0.0
@@ -169,10 +170,10 @@ class TwoPort(Readable):
     def reciprocal(self) -> bool:
         """Whether as much passes one way as the other, to 1e-12."""
         s12, s21 = self.scattering[..., 0, 1], self.scattering[..., 1, 0]
-        return bool(np.all(np.abs(s12 - s21) <= ROUNDING * np.maximum(1, np.abs(s12))))
+        return bool(np.all(np.abs(s12 - s21) <= AGREED * np.maximum(1, np.abs(s12))))
 
     @property
-    def power_gain(self) -> Any:
+    def power_gain(self) -> Real:
         """Most power that comes out for what goes in, whatever goes in where: at most 1 if passive.  Shape S + (n,).
 
         Source: the largest singular value of S, squared; Pozar, 4th ed., eq. 4.51 (from memory), its bound."""
@@ -181,7 +182,7 @@ class TwoPort(Readable):
     @property
     def passive(self) -> bool:
         """Whether no more power comes out than goes in, to 1e-12."""
-        return bool(np.all(self.power_gain <= 1 + ROUNDING))
+        return bool(np.all(self.power_gain <= 1 + AGREED))
 
     def at(self, frequency: ArrayLike) -> TwoPort:
         """At other frequencies in hertz, rising, within those known; parameters on straight lines between samples.
@@ -224,23 +225,23 @@ def references(reference: ArrayLike) -> Array:
     ).copy()
 
 
-def _parameters(scattering: Array) -> tuple[tuple[Array, Array], tuple[Array, Array]]:
+def parameters_of(scattering: Array) -> tuple[tuple[Array, Array], tuple[Array, Array]]:
     (s11, s12), (s21, s22) = np.moveaxis(scattering, (-2, -1), (0, 1))
     return (s11, s12), (s21, s22)
 
 
-def _matrix(s11: Array, s12: Array, s21: Array, s22: Array) -> Array:
+def matrices(s11: Array, s12: Array, s21: Array, s22: Array) -> Array:
     s11, s12, s21, s22 = np.broadcast_arrays(s11, s12, s21, s22)
     return np.stack([np.stack([s11, s12], -1), np.stack([s21, s22], -1)], -2)
 
 
 def _inverse(matrix: Array, of: TwoPort) -> Array:
-    (a, b), (c, d) = _parameters(matrix)
+    (a, b), (c, d) = parameters_of(matrix)
     meaning = "these reference resistances have no scattering parameters: it reflects without bound"
-    return _matrix(d, -b, -c, a) / of._nonzero(a * d - b * c, meaning)[..., None, None]
+    return matrices(d, -b, -c, a) / of._nonzero(a * d - b * c, meaning)[..., None, None]
 
 
-def _complex(value: ArrayLike, name: str, largest: float = LARGEST) -> Array:
+def complex_numbers(value: ArrayLike, name: str, largest: float = LARGEST) -> Array:
     try:
         given = np.asarray(value, dtype=complex)
     except (OverflowError, TypeError, ValueError) as fault:
@@ -266,7 +267,7 @@ def _bounded(above: Array, below: Array) -> Array:
 def _same_frequencies(first: TwoPort, second: TwoPort) -> None:
     of_kind(second, TwoPort, "other two-port", "a TwoPort")
     one, other = first.frequency, second.frequency
-    if one.shape != other.shape or not np.allclose(one, other, rtol=ROUNDING, atol=0):
+    if one.shape != other.shape or not np.allclose(one, other, rtol=AGREED, atol=0):
         raise OutOfRange(
             "The two-ports are not known at the same frequencies; bring one to the other's with `at`.",
             value=other,

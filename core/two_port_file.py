@@ -19,13 +19,13 @@ from core.touchstone_grammar import (
     Block,
     Line,
     Options,
-    _blocks,
-    _count,
-    _lines,
-    _number,
-    _options,
-    _resistance,
-    _value,
+    blocks_of,
+    count_of,
+    lines_of,
+    number_of,
+    options_of,
+    resistance_of,
+    value_of,
 )
 from core.two_port import LARGEST, TwoPort
 from core.two_port_parts import scattering_from, units_of
@@ -64,7 +64,7 @@ def parse_two_port(text: str) -> TwoPort:
     """
     if not isinstance(text, str):
         raise NotATouchstoneFile(f"this is no text: {shown(text)}.", line=1, value=text)
-    lines = list(_lines(text))
+    lines = list(lines_of(text))
     if not lines:
         Line(1, "").fault("the file holds no data.")
     return _version_2(lines) if lines[0].text.startswith("[") else _version_1(lines)
@@ -82,7 +82,7 @@ def _version_1(lines: list[Line]) -> TwoPort:
     options, data = None, []
     for line in lines:
         if line.text.startswith("#"):
-            options = options or _options(line, PARAMETERS)
+            options = options or options_of(line, PARAMETERS)
         elif line.text.startswith("["):
             line.fault("a keyword in brackets needs [Version] 2.0 in the first line.")
         elif options is None:
@@ -101,21 +101,21 @@ def _version_1(lines: list[Line]) -> TwoPort:
 def _is_noise(words: Group, before: Group) -> bool:
     """Five numbers, at a frequency not above that of the nine before."""
     line, first = words[0]
-    return len(words) == 5 and len(before) == 9 and _number(line, first) <= _number(*before[0])
+    return len(words) == 5 and len(before) == 9 and number_of(line, first) <= number_of(*before[0])
 
 
 def _version_2(lines: list[Line]) -> TwoPort:
     if not KEYWORD.fullmatch(lines[0].text):
         lines[0].fault("the first line must be [Version] 2.0; a file of version 1.1 has no such line.")
-    options, blocks = _blocks(lines, PARAMETERS)
+    options, blocks = blocks_of(lines, PARAMETERS)
     named = _checked(blocks)
     reference = _references(named["reference"]) if "reference" in named else np.full(2, options.resistance)
     places = _places(named)
-    data = _groups(named["network data"], 1 + 2 * len(places), _count(named["number of frequencies"]))
+    data = _groups(named["network data"], 1 + 2 * len(places), count_of(named["number of frequencies"]))
     hertz, matrices = _samples(data, options, places)
     noise = None
     if "noise data" in named:
-        announced = _count(named["number of noise frequencies"])
+        announced = count_of(named["number of noise frequencies"])
         noise = _noise(_groups(named["noise data"], 5, announced), options)
     relative = matrices if options.parameter == "S" else matrices / units_of(options.parameter, reference)
     return TwoPort(hertz, _scattering(data, options, relative), reference, noise)
@@ -129,7 +129,7 @@ def _checked(blocks: list[Block]) -> dict[str, Block]:
         named[block.name] = block
     if blocks[0].name != "version" or blocks[0].argument != "2.0":
         blocks[0].line.fault("the first line must be [Version] 2.0; a file of version 1.1 has no such line.")
-    if "number of ports" in named and _count(named["number of ports"]) != 2:
+    if "number of ports" in named and count_of(named["number of ports"]) != 2:
         named["number of ports"].line.fault("this reader takes two ports.")
     noisy = "number of noise frequencies" in named or "noise data" in named
     closing = ["network data", *(["noise data"] if noisy else []), "end"]
@@ -175,7 +175,7 @@ def _references(block: Block) -> Array:
     words += [(line, word) for line in block.body for word in line.text.split()]
     if len(words) != 2:
         block.line.fault(f"[Reference] needs two resistances for two ports, not {len(words)}.")
-    return np.array([_resistance(line, word) for line, word in words])
+    return np.array([resistance_of(line, word) for line, word in words])
 
 
 def _groups(block: Block, size: int, announced: int) -> list[Group]:
@@ -207,8 +207,8 @@ def _samples(data: list[Group], options: Options, places: Places) -> tuple[Array
             line.fault(f"two ports have {size} numbers in a line, a frequency and pairs, not {len(words)}.")
         hertz[number] = _frequency(words[0], options, hertz[number - 1] if number else None)
         for place, first, second in zip(places, words[1::2], words[2::2], strict=True):
-            pair = _number(*first), _number(*second)
-            value = _value(first[0], options.format, *pair)
+            pair = number_of(*first), number_of(*second)
+            value = value_of(first[0], options.format, *pair)
             matrices[number][place] = value
             if len(places) == 3:
                 matrices[number][place[::-1]] = value
@@ -216,7 +216,7 @@ def _samples(data: list[Group], options: Options, places: Places) -> tuple[Array
 
 
 def _frequency(word: tuple[Line, str], options: Options, before: float | None) -> float:
-    line, value = word[0], _number(*word) * options.unit
+    line, value = word[0], number_of(*word) * options.unit
     if value < 0 or (before is not None and value <= before):
         line.fault("frequencies must rise from line to line, from zero upward.")
     if value == np.inf:
@@ -231,7 +231,7 @@ def _noise(data: list[Group], options: Options) -> Array | None:
         if len(words) != 5:
             words[0][0].fault(f"a line of noise has five numbers, not {len(words)}.")
         frequency = _frequency(words[0], options, table[-1][0] if table else None)
-        table.append([frequency, *(_number(*word) for word in words[1:])])
+        table.append([frequency, *(number_of(*word) for word in words[1:])])
     return np.array(table) if table else None
 
 

@@ -9,7 +9,6 @@ so S = s (K + 1)^-1 (K - 1). Source: the definitions; D. M. Pozar, 4th ed., tabl
 from __future__ import annotations
 
 from functools import reduce
-from typing import Any
 
 import numpy as np
 from numpy.typing import ArrayLike
@@ -21,7 +20,7 @@ from core.errors import OutOfRange
 from core.network import MatchingNetwork
 from core.ranges import frequency_ratios, one_number
 from core.real_line import LineModel, any_frequency, length_in_metres, one_frequency
-from core.two_port import TwoPort, _complex, _matrix, _parameters, references
+from core.two_port import TwoPort, complex_numbers, matrices, parameters_of, references
 
 MADE = {"Z": (1, 1), "Y": (-1, -1), "H": (1, -1), "G": (-1, 1)}
 """Of each kind, whether it makes the port's voltage (1) or its current (-1)."""
@@ -44,19 +43,19 @@ def two_port_from(kind: str, frequency: ArrayLike, matrix: ArrayLike, reference:
     [[0.5, 0.5], [0.5, 0.5]]
     """
     choice(kind, KINDS, "kind of parameters")
-    given = _complex(matrix, "parameters", 1e60)
+    given = complex_numbers(matrix, "parameters", 1e60)
     if given.shape[-2:] != (2, 2):
         raise OutOfRange("The parameters of a two-port are 2 by 2 matrices.", value=matrix)
     ohms = references(reference)
     if kind == "ABCD":
-        (a, b), (c, d) = _parameters(given)
+        (a, b), (c, d) = parameters_of(given)
         return TwoPort(frequency, _from_chain((a, b, c, d, np.ones_like(a)), ohms, a * d - b * c), ohms)
     return TwoPort(
         frequency, given if kind == "S" else scattering_from(kind, given / units_of(kind, ohms)), ohms
     )
 
 
-def two_port_parameters(two_port: TwoPort, kind: str) -> Any:
+def two_port_parameters(two_port: TwoPort, kind: str) -> Array:
     """Parameters of another kind of a two-port: complex, shape S + (n, 2, 2).
 
     two_port : any.  kind : as for `two_port_from`, of which it is the inverse.
@@ -138,7 +137,7 @@ def scattering_from(kind: str, normalised: Array) -> Array:
 def matrix_of(kind: str, two_port: TwoPort) -> Array:
     """The inverse of `scattering_from`, relative to the references.  Raises OutOfRange where there are none."""
     turned, one = np.array(MADE[kind])[:, None] * two_port.scattering, np.eye(2)
-    (a, b), (c, d) = _parameters(one - turned)
+    (a, b), (c, d) = parameters_of(one - turned)
     two_port._nonzero(a * d - b * c, f"the two-port has no {kind} parameters")
     return np.asarray((one + turned) @ _divided(one - turned))
 
@@ -151,11 +150,11 @@ def units_of(kind: str, reference: Array) -> Array:
 
 def _divided(matrix: Array) -> Array:
     """The inverse matrices."""
-    (a, b), (c, d) = _parameters(matrix)
+    (a, b), (c, d) = parameters_of(matrix)
     determinant = a * d - b * c
     if np.any(determinant == 0):
         raise OutOfRange("These parameters describe a two-port that reflects without bound.", value=matrix)
-    return _matrix(d, -b, -c, a) / determinant[..., None, None]
+    return matrices(d, -b, -c, a) / determinant[..., None, None]
 
 
 def _from_chain(chain: Chain, reference: Array, determinant: ArrayLike = 1.0) -> Array:
@@ -168,18 +167,18 @@ def _from_chain(chain: Chain, reference: Array, determinant: ArrayLike = 1.0) ->
         raise OutOfRange("This chain describes a two-port that reflects without bound.", value=total)
     through = 2 * np.sqrt(first * second) * factor / total
     s11, s22 = (voltage + b - across - along) / total, (along + b - across - voltage) / total
-    return _matrix(s11, through * determinant, through, s22)
+    return matrices(s11, through * determinant, through, s22)
 
 
 def _chain_of(two_port: TwoPort) -> Array:
-    (s11, s12), (s21, s22) = _parameters(two_port.scattering)
+    (s11, s12), (s21, s22) = parameters_of(two_port.scattering)
     first, second = two_port.reference
     twice = 2 * two_port._nonzero(s21, "the two-port lets nothing through, and has no chain matrix")
     crossed = s12 * s21
     a, d = (1 + s11) * (1 - s22) + crossed, (1 - s11) * (1 + s22) + crossed
     b, c = (1 + s11) * (1 + s22) - crossed, (1 - s11) * (1 - s22) - crossed
     root = np.sqrt(first * second)
-    return _matrix(a * first / root / twice, b * root / twice, c / root / twice, d * second / root / twice)
+    return matrices(a * first / root / twice, b * root / twice, c / root / twice, d * second / root / twice)
 
 
 def _chain(element: Element, ratio: Array) -> Chain:

@@ -7,14 +7,13 @@ paid for with the band's width. With loss in the network a band may be wider, at
 
 from __future__ import annotations
 
-from typing import Any
-
 import numpy as np
 from numpy.typing import ArrayLike
 
-from core.arrays import broadcast, plain
+from core.arrays import Real, broadcast, plain
 from core.checks import Array
 from core.errors import NotAnImpedance
+from core.line import reflection_from_swr
 from core.loads import Load, ParallelLoad, SeriesLoad
 from core.network import MatchingNetwork, one_network
 from core.ranges import real_in_range
@@ -23,7 +22,7 @@ from core.response import bandwidth
 ReactiveLoad = SeriesLoad | ParallelLoad | ArrayLike
 
 
-def reflection_limit(load: ReactiveLoad, lower: ArrayLike, upper: ArrayLike) -> Any:
+def reflection_limit(load: ReactiveLoad, lower: ArrayLike, upper: ArrayLike) -> Real:
     """The lowest largest |reflection| in a band that any lossless network can have: 0 to 1.
 
     load : `SeriesLoad` or `ParallelLoad` of a shape S; or complex ohms at the design frequency, then a
@@ -44,7 +43,7 @@ def reflection_limit(load: ReactiveLoad, lower: ArrayLike, upper: ArrayLike) -> 
         return plain(np.exp(-np.pi / used))
 
 
-def bandwidth_limit(load: ReactiveLoad, swr: ArrayLike = 2.0) -> Any:
+def bandwidth_limit(load: ReactiveLoad, swr: ArrayLike = 2.0) -> Real:
     """The widest band for an SWR that any lossless network can have, over its (geometric) middle.
 
     load : as in `reflection_limit`, of shape S; the design frequency is the middle of the band.
@@ -61,14 +60,14 @@ def bandwidth_limit(load: ReactiveLoad, swr: ArrayLike = 2.0) -> Any:
         return plain(allowed / np.maximum(growing, falling))
 
 
-def share_of_limit(network: MatchingNetwork, swr: ArrayLike = 2.0, load: ReactiveLoad | None = None) -> Any:
+def share_of_limit(network: MatchingNetwork, swr: ArrayLike = 2.0, load: ReactiveLoad | None = None) -> Real:
     """How much of what the load allows a network makes use of, in its band around the design frequency.
 
     network : any without loss, of shape S.  swr : the largest in the band, > 1, broadcasts with S.
     load : as in `reflection_limit`; by default the network's own, as a series coil or capacitor.
     Returns 0 to 1: the band's share of the widest that begins or ends where it does. 0 where there is no band
     or the load has no reactance.
-    Raises OutOfRange, NotAnImpedance, NegativeResistance.
+    Raises OutOfRange, NotAnImpedance, NegativeResistance, NotANetwork.
     Source: `bandwidth` for the band, `reflection_limit` for what is allowed.
 
     >>> from core.stubs import single_stub
@@ -110,7 +109,7 @@ def _model(load: ReactiveLoad) -> SeriesLoad | ParallelLoad:
 def _allowed(swr: ArrayLike) -> Array:
     """pi over ln 1/|reflection| at this SWR: the largest Q times width of a band."""
     limit = real_in_range(swr, "limit of the standing-wave ratio", "such as 2", above=1.0)
-    return np.pi / np.log((limit + 1) / (limit - 1))
+    return -np.pi / np.log(reflection_from_swr(limit))
 
 
 def _band(lower: ArrayLike, upper: ArrayLike) -> tuple[Array, Array]:

@@ -1,7 +1,7 @@
 """Teaching, from a script or a notebook: a course's own grader, simulated students, a look at what is taught.
 
 >>> from lessons import catalogue, check_lines, open_sheet
->>> lesson = catalogue()[0]
+>>> lesson = catalogue().find("shunt-stub")
 >>> lesson.key, [given.key for given in lesson.givens][:2]
 ('shunt-stub', ['load', 'line'])
 >>> sheet = open_sheet(lesson, {"load": "60-80j", "line": "50"})

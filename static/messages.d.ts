@@ -88,6 +88,32 @@ export interface SetPlace {
   next: string;
 }
 
+/** A limit of the standing-wave ratio, and which design has the wider band within it, in a sentence. */
+export interface Limit {
+  limit: number;
+  why: string;
+}
+
+/** One design over frequency: its standing-wave ratios, its band within each limit, and how much line it takes. */
+export interface Curve {
+  branch: Branch | null;
+  swr: Array<number>;
+  bands: Array<string>;
+  line: string;
+}
+
+/** The designs over frequency. `table` has a row for some frequencies, with the ratio of each design. */
+export interface ResponseWords {
+  lowest: number;
+  highest: number;
+  megahertz: number | null;
+  limits: Array<Limit>;
+  limit: number;
+  curves: Array<Curve>;
+  table: Array<Array<string>>;
+  note: string;
+}
+
 /** A settled field in one line. */
 export interface SettledValue {
   which: string;
@@ -138,32 +164,6 @@ export interface SheetLinks {
   sheet: string;
 }
 
-/** A limit of the standing-wave ratio, and which design has the wider band within it, in a sentence. */
-export interface Limit {
-  limit: number;
-  why: string;
-}
-
-/** One design over frequency: its standing-wave ratios, its band within each limit, and how much line it takes. */
-export interface Curve {
-  branch: Branch | null;
-  swr: Array<number>;
-  bands: Array<string>;
-  line: string;
-}
-
-/** The designs over frequency. `table` has a row for some frequencies, with the ratio of each design. */
-export interface ResponseWords {
-  lowest: number;
-  highest: number;
-  megahertz: number | null;
-  limits: Array<Limit>;
-  limit: number;
-  curves: Array<Curve>;
-  table: Array<Array<string>>;
-  note: string;
-}
-
 /** What a finished sheet comes to. `backTo` is the step that went wrong, if one did. */
 export interface Outcome {
   title: string;
@@ -173,7 +173,7 @@ export interface Outcome {
   response: ResponseWords | null;
 }
 
-/** All that the sheet shows. `fresh` says that another problem was chosen, `brought` that a link or file came. */
+/** All that the sheet shows. `fresh` says that another problem was chosen, `brought` that a link or file came, `restored` that this is what a record held, `damaged` that none could be read, `newer` that a later version of the program made it. */
 export interface SheetPage {
   lesson: string;
   lessonKey: string;
@@ -200,12 +200,15 @@ export interface SheetPage {
   fresh?: boolean;
   linked?: boolean;
   brought?: boolean;
+  restored?: boolean;
   damaged?: boolean;
+  newer?: boolean;
 }
 
-/** An answer drawn on the chart, to be put into its box. */
+/** An answer drawn on the chart, for its box. `value` is what was handed in, which tells it from others. */
 export interface Draft {
   field: string;
+  value: any;
   text: string;
 }
 
@@ -265,6 +268,12 @@ export interface Writing {
   note: string;
 }
 
+/** Symbols that may be taken for the page, in words, and the notation that has them. */
+export interface SymbolsOffer {
+  words: string;
+  texts: Record<string, string>;
+}
+
 /** All that is said of a working. */
 export interface MarkedWorking {
   lesson: string;
@@ -274,6 +283,7 @@ export interface MarkedWorking {
   text: string;
   summary: string;
   remarks: Array<string>;
+  offer: SymbolsOffer | null;
   unread: Array<string>;
   steps: Array<CheckStep>;
   designs: Array<Design>;
@@ -285,7 +295,7 @@ export interface MarkedWorking {
   caution: string;
 }
 
-/** All that the self-check shows. `fresh` says that another problem was chosen. */
+/** All that the self-check shows. `fresh` says that another problem was chosen, `restored` that this is what a record held, `damaged` that none could be read, `newer` that a later version of the program made it. */
 export interface CheckPage {
   lesson: string;
   lessonKey: string;
@@ -294,6 +304,7 @@ export interface CheckPage {
   text: string;
   summary: string;
   remarks: Array<string>;
+  offer: SymbolsOffer | null;
   unread: Array<string>;
   steps: Array<CheckStep>;
   designs: Array<Design>;
@@ -308,7 +319,9 @@ export interface CheckPage {
   record: Record<string, any>;
   fresh?: boolean;
   linked?: boolean;
+  restored?: boolean;
   damaged?: boolean;
+  newer?: boolean;
 }
 
 /** A value that a frame leads to. */
@@ -325,7 +338,7 @@ export interface UsualSlip {
   gives: Array<string>;
 }
 
-/** One construction, with its strokes as the stage draws them; each also has words that keep its value back. picture : the line drawing in place of a construction, else empty. */
+/** One construction, with its strokes as the stage draws them; each also has words that keep its value back. picture : the line drawing in place of a construction, else empty. response : the designs over frequency in place of one. */
 export interface FrameWords {
   key: string;
   step: string;
@@ -342,6 +355,7 @@ export interface FrameWords {
   spoken: string;
   spoken_values: string;
   picture: Record<string, any>;
+  response: ResponseWords | null;
 }
 
 /** The set that a lecture goes through: the titles of its problems, and notes for who teaches. */
@@ -398,13 +412,14 @@ export interface PaperForm {
   faults: Record<string, string>;
 }
 
-/** What is known before the first sheet comes. */
+/** What is known before the first sheet comes. faults : why there is nothing to solve, by given. */
 export interface PaperStart {
   run: number;
   sheets: number;
   size: string;
   millimetres: Array<number>;
   link: string;
+  faults: Record<string, string>;
 }
 
 /** A page to print: its own texts, and indices of texts that several pages share. */
@@ -465,6 +480,8 @@ export interface SetsPage {
 /** What the practise page says was done. */
 export type PractiseSaid =
   | { do: "enter"; field: string; text: string }
+  | { do: "draw"; field: string; value: unknown; plotted: "half turn" | "overlay" }
+  | { do: "check drawing"; field: string; value: unknown; plotted: "half turn" | "overlay" }
   | { do: "carry"; field: string }
   | { do: "hint"; step: string }
   | { do: "focus"; field: string }
@@ -504,7 +521,8 @@ export type LectureSaid =
   | { do: "showing"; showing: string }
   | { do: "restore"; problem: unknown; notation: unknown; showing: unknown }
   | { do: "move"; on: boolean }
-  | { do: "trace"; at: unknown };
+  | { do: "trace"; at: unknown }
+  | { do: "put"; value: unknown; plotted: "half turn" | "overlay" };
 
 /** What the paper page says was done. */
 export type PaperSaid =

@@ -1,7 +1,8 @@
 """Everything that must hold before a change is good: lint, format, types and all tests, of both languages.
 
 Further arguments go to pytest. A browser is looked for first and installed if there is none, because a run
-without the browser tests would say little.
+without the browser tests would say little. Browsers of other families are installed where they can be; where not, it is
+said, and their tests are skipped.
 """
 
 import os
@@ -12,6 +13,7 @@ from pathlib import Path
 from deno import find_deno_bin
 
 from tests.find_browser import VARIABLE, NoBrowser, find_or_install_browser
+from tests.find_engines import FAMILIES, Family, NoEngine, find_or_install
 
 TOP = Path(__file__).resolve().parent.parent
 CHECKS = (
@@ -35,6 +37,8 @@ def main(arguments: list[str]) -> int:
         print(f"The browser tests need a Chromium-family browser, and none could be had.\n{nothing}")
         return 1
     print(f"Browser: {browser}")
+    for family in FAMILIES:
+        print(_had(family))
     environment = {**os.environ, VARIABLE: browser, "DENO_NO_UPDATE_CHECK": "1"}
     python = [[sys.executable, "-m", *check] for check in (*CHECKS, ["pytest", *arguments])]
     commands = [*([find_deno_bin(), *check] for check in BROWSER_CODE), *python]
@@ -42,6 +46,14 @@ def main(arguments: list[str]) -> int:
     if failed:
         print(f"Failed: {', '.join(failed)}", file=sys.stderr)
     return 1 if failed else 0
+
+
+def _had(family: Family) -> str:
+    """Which programs a family's tests will drive, or why they will be skipped."""
+    try:
+        return f"{family.name}: {', '.join(find_or_install(family))}"
+    except NoEngine as nothing:
+        return str(nothing)
 
 
 def _passes(command: list[str], environment: dict[str, str]) -> bool:

@@ -202,3 +202,11 @@ def test_no_lesson_is_named(room: str):
     ]
 
     assert [] == found
+
+
+def test_one_way_to_the_program():
+    """Everything that a page says goes through the outbox, which holds it while there is no connection."""
+    static = TOP / "static"
+    says = [path for path in sorted(static.rglob("*.js")) if ".send_msg(" in path.read_text("utf-8")]
+
+    assert ["parts/outbox.js"] == [path.relative_to(static).as_posix() for path in says]

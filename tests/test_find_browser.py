@@ -8,7 +8,9 @@ import pytest
 
 from tests import __main__ as runner
 from tests import find_browser as search
+from tests import find_engines
 from tests.find_browser import VARIABLE, NoBrowser, find_browser, find_or_install_browser
+from tests.find_engines import FIREFOX, WEBKIT, NoEngine, find_or_install
 
 
 @pytest.fixture
@@ -19,6 +21,8 @@ def bare(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> Path:
     monkeypatch.setattr(search, "_usual_places", list)
     monkeypatch.setattr(search, "_downloaded", list)
     monkeypatch.setattr(search, "_as_root", list)
+    monkeypatch.setattr(find_engines, "_as_root", list)
+    monkeypatch.setattr(find_engines, "LIBRARIES", ())
     return tmp_path
 
 
@@ -97,6 +101,44 @@ class TestInstall:
         assert "none could be had" in capsys.readouterr().out
 
 
+class TestOtherFamilies:
+    def test_installed(self, bare: Path):
+        """The programs of a family are found by their names."""
+        names = ("WebKitWebDriver", "MiniBrowser", "Xvfb")
+
+        assert [str(program(bare, name)) for name in names] == find_or_install(WEBKIT)
+
+    def test_package_manager(self, bare: Path):
+        """Where a family is not installed the package manager brings it."""
+        brought = bare / "firefox-esr"
+        program(bare, "env", 'shift; exec "$@"')
+        program(bare, "apt-get", f'[ "$1" = install ] || exit 0; : > {brought}; /bin/chmod +x {brought}')
+
+        assert [str(brought)] == find_or_install(FIREFOX)
+
+    def test_cannot_be_had(self, bare: Path):
+        """Where it cannot be installed, which one is not tested is said, and why."""
+        with pytest.raises(NoEngine, match=r"^Firefox is not tested: .* Nobody here may install it\.$"):
+            find_or_install(FIREFOX)
+        program(bare, "env", 'shift; exec "$@"')
+        program(bare, "apt-get", "echo E: no such package >&2; exit 100")
+
+        with pytest.raises(NoEngine, match=r"^Firefox is not tested: .* E: no such package$"):
+            find_or_install(FIREFOX)
+
+    def test_said(self, bare: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]):
+        """The test command says it, and goes on: a missing family fails nothing and hides nothing."""
+        monkeypatch.setattr(runner, "find_or_install_browser", lambda: "a browser")
+        monkeypatch.setattr(
+            runner.subprocess, "run", lambda command, **_: subprocess.CompletedProcess(command, 0)
+        )
+
+        assert 0 == runner.main([])
+        said = capsys.readouterr().out
+        assert "Firefox is not tested: " in said
+        assert "WebKit is not tested: " in said
+
+
 class TestCommand:
     def test_one_failure_fails_all(self, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]):
         """Every check runs, also after one has failed, and the failed one is named at the end."""
@@ -108,6 +150,7 @@ class TestCommand:
             return subprocess.CompletedProcess(command, returncode=int(name == "mypy"))
 
         monkeypatch.setattr(runner, "find_or_install_browser", lambda: "a browser")
+        monkeypatch.setattr(runner, "FAMILIES", ())
         monkeypatch.setattr(runner.subprocess, "run", run)
 
         assert 1 == runner.main(["-k", "chart"])

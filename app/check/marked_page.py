@@ -19,6 +19,7 @@ from lessons.grammar.kinds import Choice, Millimetres
 from lessons.grammar.lesson import Field, Step
 from lessons.homework.working import Design, MarkedLine, Working
 from lessons.saved.links import problem_texts
+from lessons.saved.notations import notation_texts
 from lessons.working.achieved import Achieved, Best, achieved
 from lessons.working.withheld import example_for
 
@@ -36,6 +37,7 @@ def check_page(working: Working, catalogue: Catalogue) -> wire.MarkedWorking:
         "text": working.text,
         "summary": _summary(working),
         "remarks": list(working.remarks),
+        "offer": _offer(working),
         "unread": [one.sentence for one in working.unread],
         "steps": []
         if refusal
@@ -48,6 +50,16 @@ def check_page(working: Working, catalogue: Catalogue) -> wire.MarkedWorking:
         "forms": forms(working.lesson, working.problem, working.notation),
         "caution": CAUTION,
     }
+
+
+def _offer(working: Working) -> wire.SymbolsOffer | None:
+    """The symbols that the student's lines use, to be taken for the page: a press that changes the notation."""
+    offered, symbols = working.offered, working.lesson.symbols
+    if offered is None:
+        return None
+    used = [one for one in symbols if offered.symbol(one.key) != working.notation.symbol(one.key)]
+    words = " and ".join(f"{offered.symbol(one.key)} for the {one.label}" for one in used)
+    return {"words": f"Use {words}", "texts": notation_texts(offered, symbols)}
 
 
 def _summary(working: Working) -> str:
@@ -124,7 +136,7 @@ def _design(working: Working, design: Design) -> wire.Design:
     shown = result.judgement == "right" or design.key in working.asked
     return {
         "key": design.key,
-        "title": f"The {design.branch.word} design" if design.branch else "The design",
+        "title": f"The {design.branch.named('design')}" if design.branch else "The design",
         "lengths": "; ".join(_length(working, design, one) for one in result.lengths),
         "verdict": {
             "judgement": result.judgement,

@@ -9,7 +9,6 @@ from collections.abc import Callable
 from dataclasses import replace
 from typing import Any, ClassVar
 
-import panel as pn
 import param
 
 from app.check.marked_page import check_page
@@ -20,7 +19,7 @@ from app.parts.messages.said import understood
 from app.parts.messages.working import CheckPage
 from app.parts.plotting import Group
 from app.parts.stage import Stage
-from app.parts.template import page
+from app.parts.template import FilledPage, page
 from lessons.grammar.catalogue import Catalogue
 from lessons.grammar.problem import Problem
 from lessons.homework.working import LONGEST_WORKING, TooLong, Working
@@ -28,7 +27,7 @@ from lessons.problems.sets import shipped_problem
 from lessons.problems.texts import read_problem
 from lessons.saved.links import read_link
 from lessons.saved.notations import notation_from
-from lessons.saved.records import BadRecord, sheet_from_record, sheet_record
+from lessons.saved.records import BadRecord, FromNewer, sheet_from_record, sheet_record
 from lessons.working.sheet import Sheet
 from lessons.working.withheld import gives_away
 
@@ -46,6 +45,7 @@ class Checking(param.Parameterized):
     chosen = param.Boolean(False, doc="Whether the student has said which problem it is.")
     linked = param.Boolean(False, doc="Whether a link chose the problem.")
     damaged = param.Boolean(False, doc="Whether the record that was to be brought back last cannot be read.")
+    newer = param.Boolean(False, doc="Whether that is since a later version of the program made it.")
     notices = param.List([], item_type=str, doc="Sentences about what could not be opened or read.")
 
     def __init__(self, catalogue: Catalogue, **values: Any) -> None:
@@ -141,13 +141,15 @@ class Checking(param.Parameterized):
         try:
             working = _working_from(record, self.catalogue)
         except BadRecord as fault:
-            self.param.update(notices=[str(fault)], damaged=True)
+            self.param.update(notices=[str(fault)], damaged=True, newer=isinstance(fault, FromNewer))
         else:
             self.param.update(working=working, chosen=_chosen(record), notices=[], damaged=False)
 
 
 def _working_from(record: object, catalogue: Catalogue) -> Working:
     """The working of a record. Raises BadRecord with a sentence for whatever cannot be one."""
+    if isinstance(record, dict) and _is_newer(record.get("version")):
+        raise FromNewer("Your working was kept by a newer Halfturn than this one, so this is an empty page.")
     if not isinstance(record, dict) or record.get("version") != VERSION:
         raise BadRecord("What was kept of your working cannot be read, so this is an empty page.")
     blank = sheet_from_record(record.get("sheet"), catalogue)
@@ -158,6 +160,10 @@ def _working_from(record: object, catalogue: Catalogue) -> Working:
         asked = []
     keys = frozenset(key for key in asked if isinstance(key, str) and len(key) <= LONGEST_KEY)
     return Working(blank.lesson, blank.problem, blank.notation, text, keys)
+
+
+def _is_newer(version: object) -> bool:
+    return isinstance(version, int) and not isinstance(version, bool) and version > VERSION
 
 
 def _chosen(record: object) -> bool:
@@ -199,7 +205,7 @@ class CheckDesk:
     def __init__(self, checking: Checking) -> None:
         self.checking = checking
         self.view = SelfCheckView(on_do=self.do)
-        self.stage = Stage(notation=checking.working.notation)
+        self.stage = Stage(checking.working.notation)
         self.drawing = LineDrawing()
         self.view.page = {**self._page(), "linked": checking.linked}
         self._draw(animate=False)
@@ -217,8 +223,16 @@ class CheckDesk:
         if self.checking.working.notation != before.notation:
             self.stage.write(self.checking.working.notation)
         fresh = said["do"] in CHOOSING and self.checking.working.problem != before.problem
-        damaged = said["do"] == "restore" and self.checking.damaged
-        self.view.show({**self._page(), "fresh": fresh, "damaged": damaged})
+        restored, damaged = said["do"] == "restore", self.checking.damaged
+        self.view.show(
+            {
+                **self._page(),
+                "fresh": fresh,
+                "restored": restored and not damaged,
+                "damaged": restored and damaged,
+                "newer": restored and damaged and self.checking.newer,
+            }
+        )
         self._draw(animate=said["do"] in ("mark", "entries"))
 
     def _page(self) -> CheckPage:
@@ -255,7 +269,7 @@ class CheckDesk:
         self.drawing.picture = picture(drawn, first.key if first else None, working.notation, wavelength_mm)
 
 
-def self_check(catalogue: Catalogue) -> pn.Template:
+def self_check(catalogue: Catalogue) -> FilledPage:
     """The page for one student, with the problem that its address may hold."""
     checking = Checking(catalogue)
     query = address_texts()

@@ -6,12 +6,11 @@ server is asked only for another problem, another notation, or solutions shown o
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from dataclasses import asdict, replace
 from random import SystemRandom
 from typing import Any, ClassVar
 
-import panel as pn
 import param
 
 from app.lecture.script import in_set, movable, opened, opened_at, script, with_its_story
@@ -19,8 +18,9 @@ from app.parts.component import Column, Scripted, address_texts, are_texts, stat
 from app.parts.line_drawing import LineDrawing
 from app.parts.messages.said import understood
 from app.parts.messages.showing import Script
+from app.parts.plotting import drawn_answer
 from app.parts.stage import Stage
-from app.parts.template import page
+from app.parts.template import FilledPage, page
 from lessons.grammar.catalogue import Catalogue
 from lessons.grammar.lesson import Lesson, Work
 from lessons.grammar.notation import Notation
@@ -35,19 +35,20 @@ from lessons.working.walkthrough import SIDE_BY_SIDE, showings
 
 Wire = dict[str, Any]
 MOST_SEED = 1_000_000
+MOVING = PlacePoint("impedance")
 
 
 class Projection(Stage):
     """The chart as it is seen from afar, whose load can be moved by hand."""
 
-    def __init__(self, on_answer: Callable[[str, Any], object], notation: Notation) -> None:
+    def __init__(self, notation: Notation) -> None:
         self._load: complex | None = None
-        super().__init__(on_answer, notation, stylesheets=static_texts("lecture/stage.css"))
+        super().__init__(notation, stylesheets=static_texts("lecture/stage.css"))
 
     def move(self, load: complex | None, prompt: str = "") -> None:
         """Let the load's point be moved from this reflection on; with None it stays where it is."""
         self._load = load
-        self.ask("moved", None if load is None else PlacePoint("impedance"), prompt)
+        self.ask("moved", None if load is None else MOVING, prompt)
 
     def _show_gesture(self) -> None:
         with param.parameterized.batch_call_watchers(self):
@@ -63,7 +64,7 @@ class LectureView(Column):
     script = param.Dict(default={}, doc="What to show: see `script`.")
 
     module = "lecture/lecture.js"
-    _stylesheets: ClassVar[list[Any]] = static_texts("lecture/lecture.css")
+    _stylesheets: ClassVar[list[Any]] = static_texts("parts/response.css", "lecture/lecture.css")
 
     def show(self, page: Script) -> None:
         """Show another script, by the quick way."""
@@ -84,7 +85,7 @@ class Lectern:
         self.catalogue, self.sets = catalogue, sets
         self.topic, notices = opened(query, catalogue, sets)
         self.moving = False
-        self.stage = Projection(self._put, self.topic.notation)
+        self.stage = Projection(self.topic.notation)
         shown = script(self.topic, catalogue)
         at, unknown = opened_at(query.get("step", ""), shown["frames"])
         facts = {"notices": [*notices, unknown] if unknown else notices, "linked": bool(query), "at": at}
@@ -110,7 +111,7 @@ class Lectern:
                 self._show(showing=showing)
             case {"do": "restore"}:
                 self._restore(said)
-            case {"do": "of the set" | "move" | "trace"}:
+            case {"do": "of the set" | "move" | "trace" | "put"}:
                 self._follow(said)
 
     def _open(self, texts: dict[str, str]) -> None:
@@ -151,9 +152,10 @@ class Lectern:
             self.topic = replace(topic, showing=self.topic.showing)
         self._show(**{"showing": showing} if self._can_show(showing) else {})
 
-    def _put(self, field: str, reflection: complex) -> None:
+    def _put(self, said: Wire) -> None:
         """Take the point that was put on the chart by hand."""
-        problem = self._with(reflection)
+        reflection = drawn_answer(said["value"], MOVING, said["plotted"])
+        problem = self._with(reflection) if isinstance(reflection, complex) else None
         if problem is not None:
             self._show(problem=problem)
 
@@ -165,6 +167,8 @@ class Lectern:
             case {"do": "move", "on": on}:
                 self.moving = on
                 self._offer()
+            case {"do": "put"}:
+                self._put(said)
             case {"at": [float() | int() as u, float() | int() as v]} if self.moving:
                 self._trace(complex(u, v))
 
@@ -183,7 +187,8 @@ class Lectern:
 
     def _with(self, reflection: complex) -> Problem | None:
         """The problem with its movable point there."""
-        problem, moved = self.topic.problem, movable(self.topic.lesson)
+        problem = self.topic.problem
+        moved = movable(self.topic.lesson, problem)
         if moved is None or moved.put is None:
             return None
         value = moved.put(reflection, problem.givens)
@@ -201,7 +206,7 @@ class Lectern:
 
     def _offer(self) -> None:
         """Let the movable point be moved, or no longer."""
-        moved = movable(self.topic.lesson)
+        moved = movable(self.topic.lesson, self.topic.problem)
         if moved is None or not self.moving:
             self.stage.move(None)
             return
@@ -209,7 +214,7 @@ class Lectern:
         self.stage.move(place, f"Move the {moved.key}'s point.")
 
 
-def lecture(catalogue: Catalogue, sets: Shelf = NO_SETS) -> pn.Template:
+def lecture(catalogue: Catalogue, sets: Shelf = NO_SETS) -> FilledPage:
     """The page of one lecture, with the problem that its address may hold."""
     query = address_texts()
     lectern = Lectern(query, catalogue, sets)
@@ -218,6 +223,6 @@ def lecture(catalogue: Catalogue, sets: Shelf = NO_SETS) -> pn.Template:
     return page("Halfturn lecture", here="/lecture", needs=needs, layout="lecture.html", **roots)
 
 
-def notes() -> pn.Template:
+def notes() -> FilledPage:
     """The presenter's page."""
     return page("Presenter's page", here="/lecture/notes", needs=("notes",), sheet=NotesView())

@@ -69,7 +69,7 @@ def script(topic: Topic, catalogue: Catalogue) -> Script:
         "frames": frames,
         "showing": topic.showing,
         "showings": list(showings(lesson)),
-        "movable": movable(lesson) is not None,
+        "movable": movable(lesson, problem) is not None,
         "lessons": lesson_choices(catalogue),
         "entries": _texts(topic, catalogue),
         "notation": write_notation(notation),
@@ -119,6 +119,7 @@ def _frame(frame: Frame, topic: Topic) -> FrameWords:
         "spoken": frame.spoken,
         "spoken_values": frame.spoken_values,
         "picture": {},
+        "response": None,
     }
 
 
@@ -134,9 +135,9 @@ def opened_at(wanted: str, frames: Sequence[FrameWords]) -> tuple[str, str]:
     return "", f"This lecture has no step {quoted(named)}; its steps are {known}."
 
 
-def movable(lesson: Lesson) -> Given | None:
-    """The given whose point can be moved on the chart by hand, if there is one."""
-    return next((one for one in lesson.givens if one.put), None)
+def movable(lesson: Lesson, problem: Problem) -> Given | None:
+    """The given whose point can be moved on the chart by hand, if the problem has one."""
+    return next((one for one in lesson.givens if one.put and problem[one.key] is not None), None)
 
 
 def with_its_story(problem: Problem, catalogue: Catalogue) -> Problem:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterator, Mapping
+from functools import partial
 from html import unescape
 from typing import Any, ClassVar
 
@@ -23,6 +24,7 @@ from app.paper.setting import (
     alikes,
     link,
     read_setting,
+    refused,
     write_setting,
 )
 from app.parts.component import Column, address_texts, static_texts
@@ -30,7 +32,7 @@ from app.parts.forms import entry, notation_entries, problem_entries
 from app.parts.messages.said import understood
 from app.parts.messages.shared import Entry, Option
 from app.parts.messages.showing import PaperForm, PaperStart
-from app.parts.template import page
+from app.parts.template import FilledPage, page
 from app.parts.worksheet import SIZES, answer_key, worksheet
 from lessons.grammar.catalogue import Catalogue
 from lessons.grammar.problem import Given
@@ -46,6 +48,7 @@ PAPER: tuple[tuple[str, str, tuple[Option, ...]], ...] = (
     ("drawn", "Chart", (("blank", "blank"), ("half", "first half worked and drawn"))),
     ("key", "Key", (("with", "with the sheets"), ("without", "none"), ("only", "the key only"))),
 )
+ROUNDS = 16  # of the server's loop, between two sheets: whatever others have sent is read and answered
 PRINTED = re.compile(r'<g class="printed">.*?(?=<g class="lines")', re.DOTALL)
 
 
@@ -161,13 +164,17 @@ def _alike(given: Given, texts: Mapping[str, str]) -> Entry:
     return entry(key, f"{given.label}, on every sheet", example, choice, text=texts.get(key, ""))
 
 
-def paper(catalogue: Catalogue) -> pn.Template:
+def paper(catalogue: Catalogue) -> FilledPage:
     """The page for one visitor, with the setting that its address may hold."""
     query = address_texts()
     setting, faults = read_setting(query, catalogue)
     document = pn.state.curdoc
     view = PaperView(on_do=lambda said: press.do(said), form=form(setting, faults, catalogue, query))
-    press = Press(view.tell, document.add_next_tick_callback, catalogue)
+
+    def later(call: Callable[[], None], rounds: int = ROUNDS) -> None:
+        document.add_next_tick_callback(partial(later, call, rounds - 1) if rounds else call)
+
+    press = Press(view.tell, later, catalogue)
     return page("Halfturn", here="/paper", needs=("paper",), sheet=view)
 
 
@@ -179,6 +186,7 @@ def _start(setting: Setting, run: int, catalogue: Catalogue) -> PaperStart:
         "size": setting.size,
         "millimetres": list(SIZES[setting.size]),
         "link": link(setting, catalogue),
+        "faults": refused(setting),
     }
 
 
@@ -192,6 +200,7 @@ def _sheet(setting: Setting, seed: int | None, shared: dict[str, int]) -> Wire:
         "key": lambda: answer_key(setting.lesson, problem, setting.notation, size=setting.size, seed=seed),
     }
     wanted = {"with": ("worksheet", "key"), "without": ("worksheet",), "only": ("key",)}[setting.key]
+    wanted = wanted[:1] if refused(setting) else wanted  # there its key is the same
     known = len(shared)
     pages = [
         {"kind": kind, "name": f"{kind}{number}-page-{count}", **_packed(svg, shared)}

@@ -114,6 +114,12 @@ def read_setting(texts: Mapping[str, str], catalogue: Catalogue) -> tuple[Settin
     return setting, {**faults, **notation_faults}
 
 
+def refused(setting: Setting) -> dict[str, str]:
+    """A sentence beside the first given where the lesson has nothing to solve: it is printed all the same."""
+    refusal = "" if setting.seed is not None else setting.lesson.refuses(setting.problem)
+    return {setting.lesson.givens[0].key: refusal} if refusal else {}
+
+
 def never_set(setting: Setting) -> dict[str, str]:
     """A sentence where no random problem has what all are to have alike, beside the first of it."""
     try:
@@ -178,9 +184,8 @@ def _problem(
         return first
     if any(key in texts for key in required(lesson)[:1]):
         reading = read_problem(texts, lesson)
-        refusal = lesson.refuses(reading.problem)
-        faults |= ({lesson.givens[0].key: refusal} if refusal else {}) | reading.faults
-        return first if refusal else reading.problem
+        faults |= reading.faults
+        return reading.problem
     wanted = texts.get("problem", "").strip() or first.key
     found = shipped_problem(wanted, catalogue) or (first if wanted == first.key else None)
     if found is None:

@@ -23,8 +23,8 @@ def forms(lesson: Lesson, problem: Problem | None, notation: Notation) -> Forms:
 
 def _on_an_empty_page(lesson: Lesson) -> dict[str, str]:
     """What most problems have alike: all that must stand, but for the first given."""
-    usual = write_problem(lesson.problem(), lesson)
-    return {key: usual[key] for key in required(lesson)[1:]}
+    usual, first = write_problem(lesson.problem(), lesson), lesson.givens[0].key
+    return {key: usual[key] for key in required(lesson) if key != first}
 
 
 def own_entries(lesson: Lesson, texts: Mapping[str, str]) -> list[Entry]:

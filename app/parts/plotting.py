@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from functools import singledispatch
-from typing import Any
+from typing import Any, TypeGuard
 
 import numpy as np
 
@@ -80,6 +80,35 @@ def plotted_gesture(gesture: Gesture, admittance: str) -> Wire:
     return {"read_as": gesture.read_as, "turned": turned, **_task(gesture, admittance)}
 
 
+Answer = complex | float | str
+
+
+def drawn_answer(value: object, gesture: Gesture, admittance: str) -> Answer | None:
+    """What a browser has drawn in answer to a gesture, or None where it is not an answer that this gesture can give.
+
+    The reflection on the line (a complex number) for a point, |reflection| for a radius, wavelengths walked (above
+    zero toward the generator) for a way, the key of a point picked.
+
+    admittance : how admittance was plotted where it was drawn."""
+    match gesture:
+        case PlacePoint() | PointOnCircle() | WalkCircle():
+            if isinstance(value, list) and len(value) == 2 and all(_is_number(part, 1.0) for part in value):
+                point = complex(*value)
+                return unplotted(point / max(abs(point), 1.0), gesture.read_as, admittance)
+        case DragRadius():
+            return value if _is_number(value, 1.0) and value >= 0 else None
+        case DragAlong():
+            return value if _is_number(value, 0.5) else None
+        case PickPoint(points=points):
+            return value if isinstance(value, str) and value in dict(points) else None
+    return None
+
+
+def _is_number(value: object, size: float) -> TypeGuard[float]:
+    """Whether a number of at most this size came; nan is not at most anything."""
+    return isinstance(value, int | float) and not isinstance(value, bool) and abs(value) <= size + 1e-9
+
+
 def unplotted(point: complex, read_as: Reading, admittance: str) -> complex:
     """Reflection on the line of a point of the chart: the inverse of where it is plotted."""
     return plotted_at(point, read_as, admittance)
@@ -100,7 +129,9 @@ def _row(point: Point, notation: Notation, told: Told) -> list[str]:
     place = [
         notation.number(abs(reflection)),
         notation.angle_of(float(np.angle(at))) if reflection else "",
-        notation.wavelengths(float(rim_position(at))) if reflection else "",
+        (notation.wavelengths(float(rim_position(at))) if told(at, "reading") else UNTOLD)
+        if reflection
+        else "",
     ]
     return [
         point.label.replace("_", " "),
@@ -211,7 +242,9 @@ def _pair(point: complex) -> list[float]:
 
 
 __all__: Sequence[str] = (
+    "Answer",
     "Group",
+    "drawn_answer",
     "plotted",
     "plotted_gesture",
     "plotted_groups",

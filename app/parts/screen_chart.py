@@ -18,14 +18,14 @@ from math import degrees
 from pathlib import Path
 from typing import Any, NamedTuple
 
-from app.parts import rim_scales
+from app.parts.printed_chart import grid_numbers, grids, rim_scales
+from app.parts.printed_chart.grids import GridArc
+from app.parts.printed_chart.layouts import COMPACT, REGULAR, Layout
+from app.parts.printed_chart.marks import Label, Tick
 from app.parts.vector import element, number, path, words
 from app.parts.vector_chart import Place, curves, marks
-from core import paper, scales
-from core.paper import GridArc
-from core.scales import Label, Layout, Tick
 
-LAYOUTS = {"regular": scales.REGULAR, "middle": Layout(text=0.054), "compact": scales.COMPACT}
+LAYOUTS = {"regular": REGULAR, "middle": Layout(text=0.054), "compact": COMPACT}
 STYLE = Path(__file__).parents[2] / "static" / "parts" / "stage" / "printed.css"
 PLACE = Place(0.0, 0.0, 10_000.0)
 TENTHS = re.compile(r"-?\d+\.\d\d+")  # of the drawing's unit are kept: a tenth of a pixel in the closest view
@@ -58,7 +58,7 @@ def printed_svg() -> str:
         element("style", STYLE.read_text("utf-8")),
         element("g", *_grids(), *_axis(), *_all_scales(), class_="plane"),
         class_="printed-chart",
-        viewBox=" ".join(number(PLACE.radius * side * scales.REGULAR.extent) for side in (-1, -1, 2, 2)),
+        viewBox=" ".join(number(PLACE.radius * side * REGULAR.extent) for side in (-1, -1, 2, 2)),
         data_layouts=json.dumps(layout_radii(), separators=(",", ":")),
         data_radius=PLACE.radius,
         aria_hidden="true",
@@ -86,7 +86,7 @@ def _line(look: Look) -> dict[str, float]:
 
 def _grids() -> Iterator[str]:
     """Of the admittance grid only where it begins: the browser turns the other by half, where a course wants both."""
-    arcs = paper.impedance_grid()
+    arcs = grids.impedance_grid()
     for weight, look in reversed(GRID_LOOK.items()):
         facts = {"data_grid": "admittance", "data_weight": weight, **_line(look)}
         yield _piece("g", "grid admittance", UNDER * look.from_scale, **facts)
@@ -109,25 +109,25 @@ def _curves(arcs: Sequence[GridArc]) -> str:
 def _grid_numbers(grid: str) -> Iterator[tuple[Label, float]]:
     """Values on the axis, and those along the rim with the letters of room between it and them."""
     if grid == "admittance":
-        yield from ((one, 0.0) for one in paper.conductance_labels())
-        yield from ((one, PAST_THEM) for one in paper.susceptance_labels(radius=1.0))
+        yield from ((one, 0.0) for one in grid_numbers.conductance_labels())
+        yield from ((one, PAST_THEM) for one in grid_numbers.susceptance_labels(radius=1.0))
     else:
-        yield from ((one, 0.0) for one in paper.resistance_labels())
-        yield from ((replace(one, radius=1.0), OFF_RIM) for one in paper.reactance_labels())
+        yield from ((one, 0.0) for one in grid_numbers.resistance_labels())
+        yield from ((replace(one, radius=1.0), OFF_RIM) for one in grid_numbers.reactance_labels())
 
 
 def _axis() -> Iterator[str]:
-    start, end = (number(PLACE.at(point)[0]) for point in paper.axis())
+    start, end = (number(PLACE.at(point)[0]) for point in grids.axis())
     yield _piece("path", "axis", 0, d=f"M{start} 0H{end}", **_line(GRID_LOOK["major"]))
 
 
 def _all_scales() -> Iterator[str]:
     """In the regular layout; in the others everything is farther from the rim as its letters are larger."""
-    layout = scales.REGULAR
+    layout = REGULAR
     for radius in (1.0, layout.angle_circle):
         circle = {"r": radius * PLACE.radius, **_line(TICK_LOOK["major"])}
         yield _piece("circle", "outside circle", 0, **circle)
-    yield from _scale("angle", scales.angle_ticks(layout), scales.angle_labels(layout))
+    yield from _scale("angle", rim_scales.angle_ticks(layout), rim_scales.angle_labels(layout))
     for unit in rim_scales.UNITS:
         ticks = rim_scales.ticks(layout, unit)
         yield from _scale("generator", ticks, rim_scales.labels(layout, unit, "generator"), data_unit=unit)

@@ -1,10 +1,16 @@
 """The page around every view: a template filled with named roots, and the plain page with one sentence."""
 
 import hashlib
+import json
+from collections.abc import Sequence
+from dataclasses import dataclass
 from functools import cache
+from html import escape
 from pathlib import Path
+from typing import Any
 
 import panel as pn
+from bokeh.document import Document
 from jinja2 import Environment, FileSystemLoader
 
 from app.parts.screen_chart import printed_svg
@@ -37,11 +43,28 @@ def asset(name: str) -> str:
     return at(f"/static/{name}?v={digest}")
 
 
+def inline(name: str) -> str:
+    """A small script of `static/`, to stand in a page where asking for it would hold the page up."""
+    return f"<script>\n{(STATIC / name).read_text('utf-8')}</script>"
+
+
+def place(name: str) -> str:
+    """Where the root of this name is drawn."""
+    return f'<div id="at-{name}" class="root"></div>'
+
+
 _environment = Environment(
     loader=FileSystemLoader(HERE), autoescape=False, trim_blocks=True, lstrip_blocks=True
 )
-_environment.globals |= {"asset": asset, "at": at, "printed_chart": printed_svg}
+_environment.globals |= {
+    "asset": asset,
+    "at": at,
+    "inline": inline,
+    "place": place,
+    "printed_chart": printed_svg,
+}
 PLACES = ("stage", "drawing", "sheet")
+OPENING = "\0opening\0"  # where a page has what differs from visitor to visitor
 LEAD = "Match a load on the reflection chart, one construction at a time: steps checked, slips named."
 WAYS = (
     ("/", "Practise"),
@@ -52,9 +75,71 @@ WAYS = (
 )
 
 
+@dataclass(frozen=True)
+class Arrangement:
+    """What a page is, the same for every visitor: `names` are those of its roots, in order."""
+
+    title: str
+    here: str
+    needs: tuple[str, ...]
+    layout: str
+    names: tuple[str, ...]
+
+    def halves(self, scripts: tuple[str, ...], modules: str) -> tuple[str, str]:
+        """The page's HTML before and after what differs; `scripts` are the libraries', `modules` ours in one."""
+        html = _environment.get_template(self.layout).render(
+            page_title=self.title,
+            lead=LEAD,
+            ways=WAYS,
+            here=self.here,
+            needs=self.needs,
+            scripts=scripts,
+            modules=modules,
+            filled=[name for name in PLACES if name in self.names],
+            placeless=[name for name in self.names if name not in PLACES],
+            opening=OPENING,
+        )
+        before, after = html.split(OPENING)
+        return before, after
+
+
+@dataclass(frozen=True)
+class FilledPage:
+    """A page for one visitor. words : paragraphs that can be read before any script has run."""
+
+    arrangement: Arrangement
+    roots: tuple[Any, ...]
+    words: tuple[str, ...] = ()
+
+    def put_into(self, document: Document) -> None:
+        """Give the visitor's document the models of all roots."""
+        for name, root in zip(self.arrangement.names, self.roots, strict=True):
+            model = root.get_root(document)
+            model.name = name
+            root._documents[document] = model
+            document.add_root(model)
+            document.on_session_destroyed(root._server_destroy)
+
+    def opening(self, token: str) -> str:
+        """What differs: the first words, and what the browser opens the session with."""
+        names = self.arrangement.names
+        places = {name: f"at-{name}" for name in names}
+        told = {"token": token, "roots": places, "root_ids": names, "use_for_title": False}
+        words = "".join(f"<p>{escape(one)}</p>" for one in self.words)
+        first = f'<div id="first-words">{words}</div>' if words else ""
+        as_json = json.dumps(told, separators=(",", ":"))
+        return f'{first}<script type="application/json" id="opening">{as_json}</script>'
+
+
 def page(
-    title: str, *, here: str = "/", needs: tuple[str, ...] = (), layout: str = "page.html", **roots: object
-) -> pn.Template:
+    title: str,
+    *,
+    here: str = "/",
+    needs: tuple[str, ...] = (),
+    layout: str = "page.html",
+    words: Sequence[str] = (),
+    **roots: object,
+) -> FilledPage:
     """A page with `title` and Panel objects in its named places.
 
     `stage` (the chart), `drawing` (under it) and `sheet` (beside them) have places in the page's grid; a place without
@@ -62,23 +147,10 @@ def page(
     nothing.
     here : the page's own address.  needs : marks that its components set on the html element when they have rendered;
     when all are there the page counts as ready.  layout : the file with the page's own arrangement, if it has one.
+    words : paragraphs of the sheet to be read before it has been drawn.
     """
-    template = pn.Template(_environment.get_template(layout))
-    filled = [name for name in PLACES if name in roots]
-    asked = [name for root in roots.values() for name in getattr(root, "modules", tuple)()]
-    facts = {
-        "page_title": title,
-        "lead": LEAD,
-        "ways": WAYS,
-        "here": here,
-        "needs": needs,
-        "modules": dict.fromkeys(asked),
-    }
-    for name, value in {**facts, "places": PLACES, "filled": filled}.items():
-        template.add_variable(name, value)
-    for name, root in roots.items():
-        template.add_panel(name, root)
-    return template
+    arrangement = Arrangement(title, here, needs, layout, tuple(roots))
+    return FilledPage(arrangement, tuple(map(pn.panel, roots.values())), tuple(one for one in words if one))
 
 
 def message_page(title: str, sentence: str, home: str | None = "/") -> str:

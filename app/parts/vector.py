@@ -11,8 +11,6 @@ from collections.abc import Iterator
 from functools import lru_cache
 from html import escape
 
-import numpy as np
-
 DIGITS = 7  # decimals of a millimetre, so that a drawing can be read back as it was computed
 TYPEFACE = "system-ui, -apple-system, 'Segoe UI', Roboto, 'Noto Sans', sans-serif"
 Look = dict[str, float | str | None]
@@ -96,7 +94,7 @@ def document(width: float, height: float, title: str, description: str, *content
 @lru_cache(maxsize=65536)  # a class's worksheets say mostly the same
 def width_of(said: str, size: float, bold: bool = False) -> float:
     """Width that words take at most in the usual typefaces without serifs, in the unit of the size."""
-    return float(np.sum([_WIDTH.get(letter, WIDEST) for letter in said])) * size * (BOLD if bold else 1.0)
+    return sum([_WIDTH.get(letter, WIDEST) for letter in said]) * size * (BOLD if bold else 1.0)
 
 
 def wrapped(said: str, size: float, width: float, bold: bool = False) -> list[str]:

@@ -1,6 +1,7 @@
 """The printed chart as a vector drawing, on paper: grids, scales around it, radial scales under it.
 
-Geometry comes from core and is only moved to its place on the page, in millimetres; upward there is downward here.
+What stands where comes from printed_chart/ and is only moved to its place on the page, in millimetres; upward there is
+downward here.
 What a lesson draws on it stands in vector_strokes.py.
 """
 
@@ -13,16 +14,14 @@ from itertools import chain
 from math import ceil, cos, degrees, pi, sin
 from typing import TypeVar
 
-from app.parts import rim_scales
-from app.parts.rim_scales import Unit
+from app.parts.printed_chart import grid_numbers, grids, rim_scales
+from app.parts.printed_chart.grids import GAPS, GridArc
+from app.parts.printed_chart.layouts import PRINT
+from app.parts.printed_chart.marks import Label, Tick
+from app.parts.printed_chart.radial_scales import RadialScale, radial_scales
+from app.parts.printed_chart.rim_scales import Unit
 from app.parts.vector import element, line, number, path, polyline, text, width_of
-from core import paper
-from core import paper_print as printing
 from core.chart import Arc, Circle
-from core.paper import GAPS, GridArc
-from core.paper_print import PRINT
-from core.radial_scales import RadialScale, radial_scales
-from core.scales import Label, Tick
 
 GRID_INK, SCALE_INK, INK, WHITE = "#767676", "#3d3d3d", "#000", "#fff"
 GRID_WIDTH = {"major": 0.16, "medium": 0.1, "fine": 0.065}
@@ -69,12 +68,12 @@ def printed_chart(place: Place, admittance: str, unit: Unit = "wavelengths") -> 
 
     unit : of the scales of length, "wavelengths" or "degrees" of line."""
     overlaid = (
-        (_grid(place, paper.admittance_grid(), "admittance", DOTS_INK),) if admittance == "overlay" else ()
+        (_grid(place, grids.admittance_grid(), "admittance", DOTS_INK),) if admittance == "overlay" else ()
     )
-    start, end = paper.axis()
+    start, end = grids.axis()
     return element(
         "g",
-        _grid(place, paper.impedance_grid(), "impedance", UNDER_DOTS if overlaid else GRID_INK),
+        _grid(place, grids.impedance_grid(), "impedance", UNDER_DOTS if overlaid else GRID_INK),
         *overlaid,
         path(polyline(place.at(start), place.at(end)), class_="axis", **_pen(GRID_INK, GRID_WIDTH["major"])),
         _circles(place),
@@ -163,7 +162,12 @@ def _scales(place: Place, unit: Unit) -> Iterable[str]:
     for name, marked, labels, look in (
         ("toward-generator", ticks, generator, {"fill": INK}),
         ("toward-load", inward, load, {"fill": SCALE_INK, "font_style": "italic"}),
-        ("angle", printing.angle_ticks(), printing.angle_labels(), {"fill": SCALE_INK}),
+        (
+            "angle",
+            rim_scales.angle_ticks(PRINT),
+            _with_room(rim_scales.angle_labels(PRINT)),
+            {"fill": SCALE_INK},
+        ),
     ):
         numbers = (turned(place, label) for label in labels)
         yield element(
@@ -197,9 +201,9 @@ def turned(place: Place, label: Label) -> str:
 
 def _grid_numbers(place: Place, admittance: str) -> Iterable[str]:
     """Values of the curves, each on a patch of white as on a contour line."""
-    upright = paper.resistance_labels() + paper.reactance_labels()
+    upright = grid_numbers.resistance_labels() + grid_numbers.reactance_labels()
     slanted = (
-        paper.conductance_labels() + paper.susceptance_labels(PAST_REACTANCES)
+        grid_numbers.conductance_labels() + grid_numbers.susceptance_labels(PAST_REACTANCES)
         if admittance == "overlay"
         else ()
     )

@@ -13,13 +13,13 @@ from math import cos, degrees, pi, sin
 import numpy as np
 
 from app.parts.lettering import lettered, lettered_width
+from app.parts.printed_chart.layouts import PRINT
+from app.parts.printed_chart.marks import Label
 from app.parts.vector import Look, element, number
 from app.parts.vector_chart import DROP, INK, Place, turned
 from app.parts.vector_looks import SIGNS, Spot, ink_of
 from app.parts.vector_strokes import Drawn
 from core.checks import Array
-from core.paper_print import PRINT
-from core.scales import Label
 
 LETTERS = 2.75
 HALO, PATCH_EDGE = 1.0, 0.22

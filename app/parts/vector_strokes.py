@@ -14,11 +14,11 @@ from math import atan2, ceil, copysign, cos, degrees, hypot, pi, sin, sqrt
 from typing import Any
 
 from app.parts.plotting import Group, plotted_groups
+from app.parts.printed_chart.layouts import PRINT
 from app.parts.vector import element, number, path, polyline
 from app.parts.vector_chart import Place, arc_path, circle_path
 from app.parts.vector_looks import MARKER, Spot, ink_of, line_look, marker_path
 from core.chart import Arc, Circle
-from core.paper_print import PRINT
 
 Wire = dict[str, Any]
 ARROW = ((0, 0), (-2.9, -1.15), (-2.2, 0), (-2.9, 1.15))

@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from app.parts.messages.shared import ProblemWords
+from app.parts.printed_chart.layouts import PRINT
 from app.parts.vector import LINE, document, line, shortened, text, width_of, wrapped
 from app.parts.vector_chart import Place
 from app.parts.words import CAUTION, problem_words
@@ -33,17 +34,16 @@ from app.parts.worksheet_steps import (
     in_columns,
     step_blocks,
 )
-from core.paper_print import PRINT
 from lessons.grammar.lesson import Lesson
 from lessons.grammar.notation import STANDARD, Notation
 from lessons.grammar.problem import Problem
 from lessons.working.achieved import closing
+from lessons.working.refused import worked_to_the_end
 from lessons.working.sheet import Sheet
 
 __all__ = [
     "DRAWINGS",
     "SIZES",
-    "NothingToSolve",
     "answer_key",
     "chart_svg",
     "finished_sheet_svg",
@@ -63,10 +63,6 @@ WORKINGS = tuple(
 """Room to work in, the best first: ruled lines as far apart as they can be, then white space alone."""
 
 
-class NothingToSolve(ValueError):
-    """A problem that the method cannot solve or need not; the message is the sentence of the lesson."""
-
-
 def worksheet(
     lesson: Lesson,
     problem: Problem,
@@ -81,8 +77,9 @@ def worksheet(
 
     size : one of SIZES.  drawn : "blank", or "half" where the first half is worked and drawn already.
     seed : the number or the variant that the sheet and its key share.  name : whose it is, where that is known.
-    Raises NothingToSolve, and KeyError for a size or drawing that does not exist."""
-    sheet = _solvable(Sheet(lesson, problem, notation))
+    A problem that the lesson refuses is worked and drawn to where it ends, with the sentence why.
+    Raises KeyError for a size or drawing that does not exist."""
+    sheet = Sheet(lesson, problem, notation)
     shown = {"blank": 0, "half": len(sheet.steps) // 2}[drawn]
     return _pages(replace(sheet, shown=shown), _Paper(size, "Worksheet", seed, True, name))
 
@@ -96,13 +93,13 @@ def answer_key(
     seed: int | str | None = None,
 ) -> list[str]:
     """The key of a worksheet: every step's value, how it comes about, and the whole drawing. Raises as `worksheet`."""
-    sheet = _solvable(Sheet(lesson, problem, notation))
+    sheet = Sheet(lesson, problem, notation)
     return _pages(replace(sheet, shown=len(sheet.steps)), _Paper(size, "Key", seed))
 
 
 def finished_sheet_svg(sheet: Sheet, *, size: str = "A4") -> list[str]:
     """A student's sheet as it stands, with the drawing and the verdicts. Raises as `worksheet`."""
-    return _pages(_solvable(sheet), _Paper(size, "Sheet", None, to_fill_in=True))
+    return _pages(sheet, _Paper(size, "Sheet", None, to_fill_in=True))
 
 
 # --- pages ---------------------------------------------------------------------------------------------------------
@@ -138,13 +135,8 @@ class _Paper:
         return f"Key to worksheet{number}" if self.kind == "Key" and number else f"{self.kind}{number}"
 
 
-def _solvable(sheet: Sheet) -> Sheet:
-    if refusal := sheet.lesson.refuses(sheet.problem):
-        raise NothingToSolve(refusal)
-    return sheet
-
-
 def _pages(sheet: Sheet, paper: _Paper) -> list[str]:
+    sheet = worked_to_the_end(sheet)
     words = problem_words(sheet.truth)
     first, spoken = _chart_page(sheet, paper, words)
     others = _step_pages(sheet, paper, words)
@@ -165,7 +157,8 @@ def _pages(sheet: Sheet, paper: _Paper) -> list[str]:
 def _chart_page(sheet: Sheet, paper: _Paper, words: ProblemWords) -> tuple[str, str]:
     """The problem and the chart, as large as the page leaves room for; and what is drawn, in words."""
     top = MARGIN + HEAD
-    head, written = headline(words, top, paper.inner)
+    refusal = sheet.lesson.refuses(sheet.problem)
+    head, written = headline(words, top, paper.inner, refusal)
     caution = wrapped(CAUTION, FINE, paper.inner)
     bottom = paper.height - MARGIN - FOOT - len(caution) * LINE * FINE - RADIAL_HEIGHT
     top += max(head, USUAL_HEADLINE)
@@ -174,7 +167,7 @@ def _chart_page(sheet: Sheet, paper: _Paper, words: ProblemWords) -> tuple[str, 
     place = Place(paper.width / 2, top + PRINT.extent * radius, radius)
     drawn, spoken = drawn_chart(sheet, place, MARGIN)
     content = _name_line(sheet, paper) + written + drawn + _small_print(caution, paper)
-    return content, f"{words['given']} {spoken}"
+    return content, " ".join(part for part in (words["given"], refusal, spoken) if part)
 
 
 def _name_line(sheet: Sheet, paper: _Paper) -> str:
@@ -218,7 +211,8 @@ def _rule(x0: float, y: float, x1: float) -> str:
 def _step_pages(sheet: Sheet, paper: _Paper, words: ProblemWords) -> list[str]:
     """The steps in columns, with as much room for working as one page gives; more pages only if it must be."""
     width = (paper.inner - GUTTER * (COLUMNS - 1)) / COLUMNS
-    ending = wrapped(closing(sheet.work) if sheet.finished else "", BODY, paper.inner)
+    refusal = sheet.lesson.refuses(sheet.problem)
+    ending = wrapped(refusal or (closing(sheet.work) if sheet.finished else ""), BODY, paper.inner)
     top = MARGIN + HEAD
     height = paper.height - MARGIN - FOOT - len(ending) * LINE * BODY - 2 - top
     blocks, working = _fitted(sheet, width, height)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from app.parts.messages.shared import ProblemWords
 from app.parts.plotting import Group
+from app.parts.printed_chart.layouts import PRINT
 from app.parts.vector import LINE, document, element, path, polyline, shortened, text, wrapped
 from app.parts.vector_chart import RADIAL_GAP, Place, printed_chart, printed_radial_scales
 from app.parts.vector_labels import labels
@@ -11,8 +12,7 @@ from app.parts.vector_looks import line_look, marker_path
 from app.parts.vector_strokes import Drawn, drawn_groups, ink
 from app.parts.words import problem_words
 from app.parts.worksheet_steps import INK, QUIET
-from core.paper_print import PRINT
-from lessons.grammar.lesson import Lesson
+from lessons.grammar.lesson import Work
 from lessons.working.construction import stroke_groups
 from lessons.working.sheet import Sheet
 
@@ -38,7 +38,8 @@ def chart_svg(sheet: Sheet) -> str:
     """The chart of a sheet with all that is drawn on it, and the radial scales; a sheet of any problem has one."""
     words = problem_words(sheet.truth)
     width = 2 * (PRINT.extent * LARGEST_RADIUS + MARGIN)
-    head, written = headline(words | {"story": ""}, MARGIN, width - 2 * MARGIN)
+    refusal = sheet.lesson.refuses(sheet.problem)
+    head, written = headline(words | {"story": ""}, MARGIN, width - 2 * MARGIN, refusal)
     place = Place(width / 2, MARGIN + head + PRINT.extent * LARGEST_RADIUS, LARGEST_RADIUS)
     drawn, spoken = drawn_chart(sheet, place, MARGIN)
     height = place.y + place.extent + RADIAL_HEIGHT + MARGIN
@@ -59,13 +60,14 @@ def blank_chart_svg(admittance: str = "half turn") -> str:
     return document(side, height, "Reflection chart", "A blank chart to draw on.", *parts)
 
 
-def headline(problem: ProblemWords, top: float, width: float) -> tuple[float, str]:
-    """Title, story and task from a height downward, and how much of it they take."""
+def headline(problem: ProblemWords, top: float, width: float, refusal: str = "") -> tuple[float, str]:
+    """Title, story and task from a height downward, why there is nothing to solve, and how much of it they take."""
     y, parts = top, []
     looks: tuple[tuple[str, float, str, bool, int], ...] = (
         (problem["title"], TITLE, INK, True, 3),
         (problem["story"], BODY, QUIET, False, 9),
         (problem["given"], BODY, INK, True, 4),
+        (refusal, BODY, INK, False, 4),
     )
     for said, size, fill, bold, most in looks:
         for words in shortened(said, size, width, most, bold):
@@ -88,7 +90,7 @@ def drawn_chart(sheet: Sheet, place: Place, left: float) -> tuple[str, str]:
         printed_chart(place, admittance, sheet.notation.length),
         ink(drawings),
         labels(drawings, place),
-        _legend(drawings, _role_names(sheet.lesson), left, place.y + place.extent),
+        _legend(drawings, _role_names(sheet.work), left, place.y + place.extent),
         printed_radial_scales(place.x, below, place.radius),
         _notes(place, left, below - 1.2, admittance),
     )
@@ -96,9 +98,10 @@ def drawn_chart(sheet: Sheet, place: Place, left: float) -> tuple[str, str]:
     return "".join(parts), spoken or "A blank chart to draw on."
 
 
-def _role_names(lesson: Lesson) -> dict[str, str]:
-    """What the legend calls each role."""
-    return ROLE_NAMES | {branch.role: f"{branch.word} solution" for branch in lesson.branches}
+def _role_names(work: Work) -> dict[str, str]:
+    """What the legend calls each role; that of the load is the end of the line that the lesson begins at."""
+    branches = {branch.role: branch.named("solution") for branch in work.lesson.branches}
+    return ROLE_NAMES | {"load": work.word("known", ROLE_NAMES["load"])} | branches
 
 
 def _legend(drawings: list[Drawn], names: dict[str, str], left: float, bottom: float) -> str:

@@ -47,8 +47,10 @@ Block = tuple[Row, ...]
 
 
 def step_blocks(sheet: Sheet, width: float, brief: bool = False) -> list[Block]:
-    """Each step of the sheet as rows of that width; when `brief`, without the questions that the tutor answers."""
-    return [tuple(_rows(sheet, step, number, width, brief)) for number, step in enumerate(sheet.steps, 1)]
+    """Each step of the sheet as rows of that width, up to where a problem ends that is refused; when `brief`, without
+    the questions that the tutor answers."""
+    steps = sheet.steps[: sheet.shown] if sheet.lesson.refuses(sheet.problem) else sheet.steps
+    return [tuple(_rows(sheet, step, number, width, brief)) for number, step in enumerate(steps, 1)]
 
 
 def in_columns(

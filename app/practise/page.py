@@ -5,14 +5,12 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any
 
-import panel as pn
-
 from app.parts.component import address_texts
 from app.parts.line_drawing import LineDrawing, picture
 from app.parts.messages.said import understood
-from app.parts.plotting import Group
+from app.parts.plotting import Group, drawn_answer
 from app.parts.stage import Stage
-from app.parts.template import page
+from app.parts.template import FilledPage, page
 from app.parts.worksheet import chart_svg, finished_sheet_svg
 from app.practise.sheet_column import SheetView, sheet_page
 from app.practise.sitting import Sitting
@@ -52,7 +50,7 @@ class Desk:
     def __init__(self, sitting: Sitting) -> None:
         self.sitting = sitting
         self.sheet = SheetView(on_do=self.do)
-        self.stage = Stage(on_answer=self.answer, notation=sitting.notation)
+        self.stage = Stage(sitting.notation)
         self.drawing = LineDrawing()
         self.sheet.page = {**sheet_page(sitting), "linked": sitting.linked, "brought": sitting.brought}
         self._draw(animate=False)
@@ -61,9 +59,18 @@ class Desk:
         """Carry out what the student did. A message that no page of ours sends is ignored."""
         if not understood("practise", said) or not self._concerns(said):
             return
-        if said["do"] == "export":
-            self._export(said["what"], said["kind"])
-            return
+        match said["do"]:
+            case "export":
+                self._export(said["what"], said["kind"])
+            case "draw":
+                field, value = said["field"], said["value"]
+                self.sheet.draft({"field": field, "value": value, "text": self._written(said)})
+            case "check drawing":
+                self._carry_out({"do": "enter", "field": said["field"], "text": self._written(said)})
+            case _:
+                self._carry_out(said)
+
+    def _carry_out(self, said: Message) -> None:
         before = self.sitting.sheet
         faults = ACTIONS[said["do"]](self.sitting, said)
         if faults:
@@ -71,6 +78,7 @@ class Desk:
             return
         if self.sitting.notation != before.notation:
             self.stage.write(self.sitting.notation)
+        restored = said["do"] == "restore"
         if said["do"] != "focus":
             chosen = said["do"] in CHOOSING and self.sitting.sheet.problem != before.problem
             self.sheet.show(
@@ -78,14 +86,19 @@ class Desk:
                     **sheet_page(self.sitting),
                     "fresh": chosen,
                     "brought": said["do"] == "open file",
-                    "damaged": said["do"] == "restore" and self.sitting.damaged,
+                    "restored": restored and not self.sitting.damaged,
+                    "damaged": restored and self.sitting.damaged,
+                    "newer": restored and self.sitting.damaged and self.sitting.newer,
                 }
             )
-        self._draw(animate=said["do"] != "restore")
+        self._draw(animate=not restored)
 
-    def answer(self, field: str, drawn: Any) -> None:
-        """Put a finished drawing into the box that it answers, for the student to check."""
-        self.sheet.draft(field, self.sitting.draw(field, drawn))
+    def _written(self, said: Message) -> str:
+        """A finished drawing as it is written in the box that it answers; what is no drawing, as it stands there."""
+        sheet, field = self.sitting.sheet, said["field"]
+        gesture = gesture_for(sheet, field)
+        drawn = None if gesture is None else drawn_answer(said["value"], gesture, said["plotted"])
+        return sheet.text(field) if drawn is None else self.sitting.draw(field, drawn)
 
     def _export(self, what: str, kind: str) -> None:
         """Hand the drawing on the chart, or the sheet with it, to the browser to save."""
@@ -99,7 +112,7 @@ class Desk:
         known = {
             "field": {one.key for step in sheet.steps for one in step.fields},
             "step": {step.key for step in sheet.steps},
-            "what": {"chart"} if sheet.lesson.refuses(sheet.problem) else {"chart", "sheet"},
+            "what": {"chart", "sheet"},
         }
         texts = [part for part in said.values() if isinstance(part, str)]
         return all(len(text) <= MOST_TEXT for text in texts) and all(
@@ -132,7 +145,7 @@ class Desk:
         )
 
 
-def practise(catalogue: Catalogue, sets: Shelf = NO_SETS) -> pn.Template:
+def practise(catalogue: Catalogue, sets: Shelf = NO_SETS) -> FilledPage:
     """The page for one student, with the problem that its address may hold."""
     sitting = Sitting(catalogue, sets)
     query = address_texts()
@@ -140,4 +153,12 @@ def practise(catalogue: Catalogue, sets: Shelf = NO_SETS) -> pn.Template:
         sitting.open_link(query)
     desk = Desk(sitting)
     needs = ("stage", "drawing", "sheet")
-    return page("Halfturn", needs=needs, stage=desk.stage, drawing=desk.drawing, sheet=desk.sheet)
+    roots = {"stage": desk.stage, "drawing": desk.drawing, "sheet": desk.sheet}
+    return page("Halfturn", needs=needs, words=first_words(desk.sheet.page), **roots)
+
+
+def first_words(shown: Message) -> list[str]:
+    """What of a sheet is worth reading before it has been drawn: the problem, and what is asked next."""
+    problem = shown["problem"]
+    asked = [one["ask"] for one in shown["steps"] if not one["done"]]
+    return [problem["title"], problem["story"], problem["given"], shown["refusal"] or "", *asked]

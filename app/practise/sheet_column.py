@@ -9,6 +9,7 @@ import param
 from app.parts.component import Column, static_texts
 from app.parts.forms import forms
 from app.parts.messages.working import (
+    Draft,
     Outcome,
     SettledValue,
     SheetField,
@@ -16,6 +17,7 @@ from app.parts.messages.working import (
     SheetStep,
     WorkedChoice,
 )
+from app.parts.response import response_words
 from app.parts.words import (
     CAUTION,
     judged,
@@ -27,13 +29,13 @@ from app.parts.words import (
     term_words,
     verdict_words,
 )
-from app.practise.ending import response_words
 from app.practise.sitting import Sitting
 from lessons.grammar.lesson import Field, Step
 from lessons.saved.links import problem_query, problem_texts, sheet_link
 from lessons.working.achieved import closing
 from lessons.working.construction import gesture_for
 from lessons.working.refused import worked_to_the_end
+from lessons.working.response import responses
 from lessons.working.sheet import RUNGS, Sheet
 from lessons.working.withheld import example_for
 
@@ -54,15 +56,17 @@ class SheetView(Column):
     page = param.Dict(default={}, doc="What to show: see `sheet_page`.")
 
     module = "practise/sheet.js"
-    _stylesheets: ClassVar[list[Any]] = static_texts("parts/sheet.css", "practise/practise.css")
+    _stylesheets: ClassVar[list[Any]] = static_texts(
+        "parts/sheet.css", "parts/response.css", "practise/practise.css"
+    )
 
     def show(self, page: SheetPage) -> None:
         """Show another page, by the quick way."""
         self.tell({"page": page})
 
-    def draft(self, field: str, text: str) -> None:
+    def draft(self, draft: Draft) -> None:
         """Put a drawn answer into its box, for the student to check."""
-        self.tell({"draft": {"field": field, "text": text}})
+        self.tell({"draft": draft})
 
     def save(self, name: str, drawings: list[str], kind: str) -> None:
         """Have the browser save drawings (SVG texts) as files: as they are ("svg"), or in pixels ("png")."""
@@ -218,7 +222,7 @@ def _outcome(sitting: Sitting) -> Outcome:
         "solved": sheet.solved,
         "sentences": [one for one in sentences if one],
         "backTo": wrong.key if wrong else "",
-        "response": response_words(sheet),
+        "response": response_words(responses(sheet), sheet.work),
     }
 
 

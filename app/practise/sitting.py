@@ -22,7 +22,7 @@ from lessons.problems.texts import read_problem
 from lessons.problems.variants import is_same
 from lessons.saved.links import NO_SETS, read_link, sheet_from_link
 from lessons.saved.notations import notation_from
-from lessons.saved.records import BadRecord, sheet_from_record, sheet_record
+from lessons.saved.records import BadRecord, FromNewer, sheet_from_record, sheet_record
 from lessons.working.attempts import MOST_ATTEMPTS
 from lessons.working.progress import Progress, Worked, progress_by_lesson
 from lessons.working.sheet import Sheet
@@ -38,6 +38,7 @@ class Sitting(param.Parameterized):
     linked = param.Boolean(False, doc="Whether a link chose the problem.")
     brought = param.Boolean(False, doc="Whether a link brought a whole sheet.")
     damaged = param.Boolean(False, doc="Whether the record that was to be brought back last cannot be read.")
+    newer = param.Boolean(False, doc="Whether that is since a later version of the program made it.")
     notices = param.List([], item_type=str, doc="Sentences about what could not be opened or read.")
     mastery = param.Dict(
         {}, doc="What this student has mastered so far: a Progress by the key of its lesson."
@@ -256,7 +257,7 @@ class Sitting(param.Parameterized):
                 raise BadRecord("What was kept of your sheet cannot be read, so this is a fresh one.")
             sheet = sheet_from_record(record.get("sheet"), self.catalogue)
         except BadRecord as fault:
-            self.param.update(notices=[str(fault)], damaged=True)
+            self.param.update(notices=[str(fault)], damaged=True, newer=isinstance(fault, FromNewer))
             return
         mastery = (
             progress_by_lesson(record.get("progress"), self.catalogue) | self.mastery

@@ -46,7 +46,8 @@ class Socket(WSHandler):
         super().open(*args, **kwargs)
 
     async def _async_open(self, token: str) -> None:
-        await super()._async_open(token)
+        async with self.settings["turns"].take():  # its document may have to be made anew
+            await super()._async_open(token)
         for other in list(self.connection.session._subscribed_connections):
             if (
                 other is not self.connection
@@ -82,7 +83,8 @@ class Socket(WSHandler):
         connection = self.connection
         try:
             if said.events is None:
-                return await ServerSession.pull(pull_doc_req(said.header, {}, {}), connection)
+                async with self.settings["turns"].take():
+                    return await ServerSession.pull(pull_doc_req(said.header, {}, {}), connection)
             known = {
                 None,
                 *connection.session.document.models._models,

@@ -11,21 +11,18 @@ import re
 from collections.abc import Callable, Iterator
 from typing import Any
 from urllib.parse import unquote
-from weakref import WeakSet
 
-import panel as pn
-from bokeh.document import Document
 from bokeh.server.urls import per_app_patterns
-from panel.io.resources import LOCAL_DIST
 from panel.io.server import DocHandler
 from tornado.httputil import HTTPServerRequest
 from tornado.routing import Matcher, PathMatches, Rule
 from tornado.web import HTTPError, RequestHandler
 
-from app.parts.template import at, message_page
+from app.parts.template import message_page
 from app.serving.connection import Socket
 from app.serving.limits import Limits
-from app.serving.packed import LEAST, coding_for, find
+from app.serving.opening import html, is_unmade, page_in
+from app.serving.packed import LEAST, coding_for
 from app.serving.setup import Setup
 from app.serving.tokens import NAMES_A_SESSION
 
@@ -65,7 +62,6 @@ SENTENCES = {
 OTHERWISE = ("Not understood", "The request could not be understood.")
 
 
-_unmade: WeakSet[Document] = WeakSet()
 log = logging.getLogger(__name__)
 
 
@@ -117,35 +113,36 @@ class OwnLook(RequestHandler):
         return f"{self.request.method} {self.request.path}"
 
 
-def reported(make: Callable[[], object]) -> Callable[[], object]:
-    """`make`, its failure kept for the log and from the page, where Panel would print it."""
-
-    def made() -> object:
-        # A page rebuilt over the socket, after a restart, never asked for its address: without this its style sheets
-        # would be looked for on another host.
-        pn.state.curdoc.template_variables.setdefault("dist_url", at(f"/{LOCAL_DIST}"))
-        try:
-            return make()
-        except Exception:
-            log.exception("A page could not be made.")
-            _unmade.add(pn.state.curdoc)
-            return pn.Column()
-
-    return made
-
-
 class Page(OwnLook, DocHandler):
     """A page made by one of the given functions, which `reported` has wrapped, in a session that nobody else has."""
 
-    async def get_session(self):
+    _session: Any = None
+
+    async def get(self, *given: Any, **named: Any) -> None:
         if self._names_a_session():
             raise HTTPError(409)
+        async with self.settings["turns"].take():
+            session = await self.get_session()
+        page = page_in(session.document)
+        if page is None:
+            self._session = session
+            await DocHandler.get(self, *given, **named)
+            return
+        gzipped = bool(coding_for(self._accepted(), ("gzip",)))
+        self.set_header("Cache-Control", "no-store")
+        self.set_header("Content-Encoding", "gzip" if gzipped else "identity")
+        self.set_header("Vary", "Accept-Encoding")
+        self.finish(html(page, session.token, self.settings["libraries"], gzipped))
+
+    async def get_session(self):
+        if self._session is not None:
+            return self._session
         if self.settings["limits"].full(self.application):
             raise HTTPError(503)
         context = self.application_context
         ticket = self.settings["tokens"].fresh(context.url, self.request.arguments)
         session = await context.create_session_if_needed(ticket.session, self.request, ticket.token)
-        if session.document in _unmade:
+        if is_unmade(session.document):
             raise HTTPError(500)
         return session
 
@@ -169,10 +166,9 @@ class Static(OwnLook):
     tag: str | None = None
 
     async def get(self, path: str) -> None:
-        file = find(path)
-        if file is None:
+        packed = await self.settings["shelf"].take(path, coding_for(self._accepted()))
+        if packed is None:
             raise HTTPError(404)
-        packed = await self.settings["shelf"].take(file, coding_for(self._accepted()))
         self.tag = packed.tag
         named = self.request.arguments.get("v", [b""])[-1].decode("ascii", "replace")
         self.set_header("Cache-Control", KEPT if named in packed.versions else "no-cache")

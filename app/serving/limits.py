@@ -8,7 +8,9 @@ from typing import Any
 
 from tornado.netutil import add_accept_handler
 
-MOST_PAGES = 1000  # open at once in one process; each takes some 0.8 MB
+MOST_PAGES = (
+    1000  # open at once in one process; each takes some 0.2 MB when it is opened, more once it is worked on
+)
 MOST_FILES = 65_536
 RESERVE = (
     64  # files that the process opens for itself, and connections on which it says that there are too many

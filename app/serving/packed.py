@@ -7,6 +7,8 @@ import contextlib
 import gzip
 import hashlib
 import mimetypes
+import zlib
+from collections.abc import Callable
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 from functools import cache
@@ -17,12 +19,13 @@ import panel as pn
 from bokeh.embed.bundle import extension_dirs
 from bokeh.settings import settings
 
+from app.parts.modules import TOGETHER, together
 from app.parts.template import STATIC
 
 LEAST = 1024  # bytes; below it compressing saves no packet
 BROTLI_QUALITY, GZIP_LEVEL = 9, 9  # brotli's highest takes thirty times as long for a tenth less
 TEXTS = ("text/", "application/javascript", "application/json", "image/svg+xml")
-UNTYPED = "application/octet-stream"
+UNTYPED, JAVASCRIPT = "application/octet-stream", "text/javascript"
 
 
 @dataclass(frozen=True)
@@ -76,18 +79,30 @@ class Shelf:
     """The files that one process serves, packed when first asked for, off its loop."""
 
     def __init__(self) -> None:
-        self._packing: dict[tuple[Path, int, int, str], asyncio.Future[Packed]] = {}
+        self._packing: dict[tuple[object, ...], asyncio.Future[Packed]] = {}
         self._packer = ThreadPoolExecutor(1, thread_name_prefix="packing")
 
-    async def take(self, file: Path, coding: str) -> Packed:
+    async def take(self, path: str, coding: str) -> Packed | None:
+        """What an address under /static/ names, in this coding; None if it names nothing."""
+        if path == TOGETHER:
+            return await self._packed((path, coding), together, JAVASCRIPT, coding)
+        file = find(path)
+        return None if file is None else await self.take_file(file, coding)
+
+    async def take_file(self, file: Path, coding: str) -> Packed:
         """The file in this coding; those who ask while it is being packed wait for the same."""
-        if not _kind(file).startswith(TEXTS) or file.stat().st_size < LEAST:
-            coding = ""
         told = file.stat()
+        if not _kind(file).startswith(TEXTS) or told.st_size < LEAST:
+            coding = ""
         key = (file, told.st_mtime_ns, told.st_size, coding)
+        return await self._packed(key, file.read_bytes, _kind(file), coding)
+
+    async def _packed(
+        self, key: tuple[object, ...], read: Callable[[], bytes], kind: str, coding: str
+    ) -> Packed:
         if key not in self._packing:
             loop = asyncio.get_running_loop()
-            self._packing[key] = loop.run_in_executor(self._packer, _packed, file, coding)
+            self._packing[key] = loop.run_in_executor(self._packer, _pack, read, kind, coding)
         return await asyncio.shield(self._packing[key])
 
     def close(self) -> None:
@@ -95,16 +110,48 @@ class Shelf:
         self._packer.shutdown(wait=False, cancel_futures=True)
 
 
-def _packed(file: Path, coding: str) -> Packed:
-    body = file.read_bytes()
+def _pack(read: Callable[[], bytes], kind: str, coding: str) -> Packed:
+    body = read()
     digest = hashlib.sha256(body).hexdigest()
     # What our templates, Bokeh and Panel put after ?v= for this content.
     panels = pn.__version__, hashlib.sha256(pn.__version__.encode()).hexdigest()
     versions = frozenset({digest[:12], hashlib.sha512(body).hexdigest(), *panels})
-    return Packed(pack(body, coding), coding, _kind(file), digest, versions)
+    return Packed(pack(body, coding), coding, kind, digest, versions)
+
+
+class Around:
+    """A text of which all but one place is the same for everybody: that is compressed once, the place each time.
+
+    Parts of a gzip file that begin with nothing remembered (RFC 1951: blocks; zlib's full flush) stand side by side.
+    """
+
+    HEAD = b"\x1f\x8b\x08\x00\x00\x00\x00\x00\x02\xff"  # RFC 1952: no name, no time, of no system
+
+    def __init__(self, before: str, after: str) -> None:
+        self._before, self._after = before.encode(), after.encode()
+        self._packed = (
+            _deflated(self._before, GZIP_LEVEL, zlib.Z_FULL_FLUSH),
+            _deflated(self._after, GZIP_LEVEL, zlib.Z_FINISH),
+        )
+
+    def plain(self, inside: str) -> bytes:
+        """The whole text."""
+        return self._before + inside.encode() + self._after
+
+    def gzipped(self, inside: str) -> bytes:
+        """The whole text as one gzip file."""
+        whole, (before, after) = self.plain(inside), self._packed
+        middle = _deflated(inside.encode(), 1, zlib.Z_FULL_FLUSH)
+        ends = zlib.crc32(whole).to_bytes(4, "little") + (len(whole) % 2**32).to_bytes(4, "little")
+        return self.HEAD + before + middle + after + ends
+
+
+def _deflated(body: bytes, level: int, ends: int) -> bytes:
+    packing = zlib.compressobj(level, wbits=-zlib.MAX_WBITS)
+    return packing.compress(body) + packing.flush(ends)
 
 
 @cache
 def _kind(file: Path) -> str:
     kind = mimetypes.guess_type(file.name)[0] or UNTYPED
-    return "text/javascript" if file.suffix in (".js", ".mjs") else kind
+    return JAVASCRIPT if file.suffix in (".js", ".mjs") else kind

@@ -14,14 +14,14 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 import panel as pn
-from bokeh.resources import Resources
 from panel.io.server import get_server
 from tornado.ioloop import IOLoop
 
 from app.parts.template import set_prefix
 from app.serving.ending import end_on_signals
-from app.serving.handlers import Missing, first_rules, own_handlers, reported
+from app.serving.handlers import Missing, first_rules, own_handlers
 from app.serving.limits import Limits, most_connections
+from app.serving.opening import Turns, prepare, reported, scripts, spare_the_collector, without_unused
 from app.serving.packed import Shelf
 from app.serving.processes import bound, given, run_all
 from app.serving.setup import Setup
@@ -29,7 +29,6 @@ from app.serving.tokens import TOKEN_SECONDS
 
 MAX_MESSAGE = 1024 * 1024  # bytes in one websocket message; a page that meets a new server sends a third
 SOCKET_MEMORY = 5  # zlib's, of each page's connection: 144 kB
-UNUSED = ("bokeh-gl",)  # drawing by the graphics processor, which the chart does not ask for
 IDLE_SECONDS = 75  # a connection kept for further requests; a page's websocket is not idle
 
 Pages = Mapping[str, Callable[[], object]]
@@ -72,6 +71,7 @@ def serve(
     pn.config.reconnect = True
     setup = Setup(port=port, address=address, **options)
     set_prefix(setup.prefix)
+    prepare()
     started: Future[tuple[str, pn.io.server.Server]] = Future()
 
     def greet(url: str) -> None:
@@ -80,6 +80,8 @@ def serve(
             # In a thread, as some browsers keep the call until they are closed.
             threading.Thread(target=webbrowser.open, args=(url,), daemon=True).start()
 
+    if not threaded:
+        spare_the_collector()
     if processes > 1:
         _run_several(pages, setup, processes, greet)
         return None
@@ -155,6 +157,7 @@ def _build(pages: Pages, setup: Setup, loop: IOLoop):
             hosts=setup.hosts,
             limits=limits,
             shelf=Shelf(),
+            turns=Turns(),
             websocket_compression_level=1,
             websocket_compression_mem_level=SOCKET_MEMORY,
             log_function=_say_nothing,
@@ -162,13 +165,9 @@ def _build(pages: Pages, setup: Setup, loop: IOLoop):
     limits.watch(server._http)
     everything = server._tornado.resources
     server._tornado.resources = lambda url=None: without_unused(everything(url))
+    server._tornado.settings["libraries"] = scripts(server._tornado.resources())
     server._tornado.default_router.rules[:0] = first_rules(setup, setup.url(server.port), limits)
     return server
-
-
-def without_unused(resources: Resources) -> Resources:
-    """The libraries' scripts without those that no page of ours needs."""
-    return resources.clone(components=[one for one in resources.components if one not in UNUSED])
 
 
 def _say_nothing(handler: object) -> None:

@@ -9,13 +9,12 @@ from collections.abc import Mapping
 from typing import Any, ClassVar
 from urllib.parse import urlencode
 
-import panel as pn
 import param
 
 from app.parts.component import Column, address_texts, static_texts
 from app.parts.messages.said import understood
 from app.parts.messages.showing import SetProblemWords, SetsPage, SetWords
-from app.parts.template import at, page
+from app.parts.template import FilledPage, at, page
 from app.parts.words import only_words
 from lessons.classes.hand_in import visible
 from lessons.grammar.catalogue import Catalogue
@@ -131,7 +130,7 @@ def _page(one: ProblemSet) -> str:
     return at(f"/sets?{urlencode({'set': one.key})}")
 
 
-def sets_page(catalogue: Catalogue, sets: Shelf) -> pn.Template:
+def sets_page(catalogue: Catalogue, sets: Shelf) -> FilledPage:
     """The page for one visitor, with the set that its address may name."""
     counter = Counter(address_texts(), catalogue, sets)
     return page("Halfturn", here="/sets", needs=("sets",), sheet=counter.view)

@@ -13,6 +13,7 @@ from lessons.problems.points import Points
 from lessons.working.attempts import MOST_ATTEMPTS, Attempt, Entry
 from lessons.working.marking import Verdict
 from lessons.working.sheet import Sheet
+from lessons.working.undoing import redo
 
 TRIES = ("enter", "draw")
 NOT_FROM_ATTEMPTS = "What stands on the sheet does not follow from its attempts; what stands there is marked."
@@ -103,17 +104,19 @@ def replayed(sheet: Sheet) -> Replay:
 def _done_again(sheet: Sheet) -> tuple[list[Try], Sheet]:
     """Each try with its verdict at the time, over every clean sheet on which the problem was begun anew."""
     tries: list[Try] = []
-    at = replace(sheet, entries={}, hints={}, attempts=(), shown=0)
+    at = replace(
+        sheet, entries={}, hints={}, attempts=(), shown=0, judged={}
+    )  # judged once, whatever comes twice
     for shown, attempts in _beginnings(sheet):
         at = replace(at, entries={}, hints={}, shown=shown)
         for attempt in attempts:
-            before, at = at, at.redo(attempt)
+            before, at = at, redo(at, attempt)
             if attempt.doing in TRIES and attempt.text.strip() != _stood(before, attempt):
                 verdict = at.verdicts.get(attempt.at)
                 if verdict is not None and verdict.judgement not in ("unreadable", "impossible"):
                     tries.append(Try(sheet.lesson.field(attempt.at), attempt.text, verdict))
         at = replace(at, attempts=())
-    return tries, replace(at, attempts=sheet.attempts)
+    return tries, replace(at, attempts=sheet.attempts, judged=None)
 
 
 def _stood(sheet: Sheet, attempt: Attempt) -> str:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from lessons.course.chart_steps import has_own_impedance
 from lessons.course.stub_values import load_admittance
 from lessons.grammar import slips as made
 from lessons.grammar.kinds import Immittance, inverse
@@ -35,7 +34,7 @@ def admittance_reflection(work: Work) -> complex:
 ADMITTANCE = Step(
     key="admittance",
     title="Cross to the admittance side",
-    ask="A shunt stub adds to admittance. Read the load's normalised admittance y = 1 / z.",
+    ask="Read the load's normalised admittance, y = 1 / z.",
     goal="Branches across the line add as admittances, so leave impedance behind here.",
     rule=by_grid(
         "Go from z through the centre to the other side of the circle, and read y there on the same grid.",
@@ -116,13 +115,6 @@ ADMITTANCE = Step(
                     ),
                     predict=_after_quarter_turn,
                     usual=1,
-                ),
-                Slip(
-                    key="stub's impedance",
-                    doing="normalising by the stub's impedance",
-                    question="Which impedance did you normalise by?",
-                    remedy="Up to the junction all is line: use {line}.",
-                    predict=lambda w: w["stub"] / w["load"] if has_own_impedance(w) else None,
                 ),
             ),
             strokes=lambda w: (

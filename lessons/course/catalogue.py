@@ -1,6 +1,23 @@
 """The lessons in the order of the course. A new one is its file and a line here."""
 
-from lessons.course import series_stub, shunt_stub
+from lessons.course import (
+    along_the_line,
+    double_stub,
+    impedance_and_admittance,
+    quarter_wave,
+    series_stub,
+    shunt_stub,
+)
 from lessons.grammar.catalogue import Catalogue
 
-CATALOGUE = Catalogue((shunt_stub.LESSON, series_stub.LESSON), unsaid="shunt-stub")
+CATALOGUE = Catalogue(
+    (
+        along_the_line.LESSON,
+        impedance_and_admittance.LESSON,
+        shunt_stub.LESSON,
+        series_stub.LESSON,
+        quarter_wave.LESSON,
+        double_stub.LESSON,
+    ),
+    unsaid="shunt-stub",
+)

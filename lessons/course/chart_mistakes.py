@@ -8,7 +8,7 @@ from collections.abc import Callable
 import numpy as np
 
 from core.line import swr
-from lessons.course.stub_values import load_reflection, load_swr, normalised_load
+from lessons.course.stub_values import known_impedance, load_reflection, load_swr, normalised_load
 from lessons.grammar import slips as made
 from lessons.grammar.kinds import StandingWaveRatio
 from lessons.grammar.kinds.base import REFLECTION_TOLERANCE, RELATIVE_TOLERANCE
@@ -18,7 +18,7 @@ from lessons.grammar.side import reflection_of
 
 def one_part_divided(work: Work) -> tuple[complex, ...] | None:
     """z with only its resistance divided by the line's impedance, or only its reactance."""
-    load, z = work["load"], normalised_load(work)
+    load, z = known_impedance(work), normalised_load(work)
     if work["line"] == 1 or not load.imag or not np.isfinite(load):
         return None
     return complex(z.real, load.imag), complex(load.real, z.imag)

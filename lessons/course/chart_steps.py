@@ -12,56 +12,51 @@ from lessons.course.chart_mistakes import (
     parts_exchanged,
     return_loss,
 )
-from lessons.course.stub_values import load_reflection, load_swr, normalised_load
+from lessons.course.stub_values import known_impedance, load_reflection, load_swr, normalised_load
 from lessons.grammar import slips as made
 from lessons.grammar.kinds import Immittance, Reflection, StandingWaveRatio, inverse
-from lessons.grammar.lesson import Field, Slip, Step, Work
+from lessons.grammar.lesson import Field, Slip, Step
 from lessons.grammar.side import reflection_of
 from lessons.grammar.strokes import Curve, DragRadius, PlacePoint, Point
 
 HABITUAL = 50.0  # ohms; the usual impedance of coaxial cable for radio, common practice, no source
 
 
-def has_own_impedance(work: Work) -> bool:
-    """Whether the problem's stub is of another impedance than its line."""
-    return work.problem.givens.get("stub", work["line"]) != work["line"]
-
-
 NORMALISE = Step(
     key="normalise",
-    title="Normalise the load",
-    ask="The chart is drawn for a line of 1. Divide the load {load} by the line impedance {line}.",
-    goal="The chart knows no ohms: write the load as a multiple of the line impedance.",
+    title="Normalise the impedance",
+    ask="The chart is drawn for a line of 1. Divide {ohms} by the line impedance {line}.",
+    goal="The chart knows no ohms: write the impedance as a multiple of the line's.",
     rule="z = Z / Z₀, the real and the imaginary part alike.",
-    numbers=lambda w: w.say("z = ({load}) / {line}; divide both parts by ") + f"{w['line']:g}.",
+    numbers=lambda w: w.say("z = ({ohms}) / {line}; divide both parts by ") + f"{w['line']:g}.",
     because="One chart now serves every line.",
     fields=(
         Field(
             quantity="normalise",
-            label="Normalised load impedance z",
-            names=("z", "zL", "z load", "load impedance", "normalised load", "normalised impedance"),
+            label="Normalised {known} impedance z",
+            names=(
+                "z",
+                "z{mark}",
+                "z {known}",
+                "{known} impedance",
+                "normalised {known}",
+                "normalised impedance",
+            ),
             kind=lambda w: Immittance("impedance", w["line"], arithmetic=True),
             value=normalised_load,
             slips=(
                 Slip(
                     key="not normalised",
-                    doing="leaving the load in ohms",
+                    doing="leaving the {known} in ohms",
                     question="Did you divide by the line impedance?",
                     remedy="Divide both parts by the line impedance, {line}.",
-                    predict=lambda w: w["load"],
-                ),
-                Slip(
-                    key="stub's impedance",
-                    doing="dividing by the stub's impedance",
-                    question="Which impedance did you divide by?",
-                    remedy="The load hangs on the line, so divide by {line}.",
-                    predict=lambda w: w["load"] / w["stub"] if has_own_impedance(w) else None,
+                    predict=known_impedance,
                 ),
                 Slip(
                     key="upside down",
-                    doing="dividing the line impedance by the load",
+                    doing="dividing the line impedance by the {known}",
                     question="Which one did you divide by which?",
-                    remedy="The load goes on top: z = Z / Z₀.",
+                    remedy="The line impedance goes below: z = Z / Z₀.",
                     predict=lambda w: inverse(normalised_load(w)),
                 ),
                 made.sign_lost(normalised_load, "reactance"),
@@ -80,7 +75,7 @@ NORMALISE = Step(
                     doing="dividing by 50 Ω out of habit",
                     question="Which impedance did you divide by?",
                     remedy="This line is {line}: divide by that.",
-                    predict=lambda w: w["load"] / HABITUAL if w["line"] != HABITUAL else None,
+                    predict=lambda w: known_impedance(w) / HABITUAL if w["line"] != HABITUAL else None,
                     usual=3,
                 ),
                 Slip(
@@ -99,7 +94,7 @@ NORMALISE = Step(
 PLACE = Step(
     key="place",
     title="Place it on the chart",
-    ask="Put the load's point where z stands on the impedance grid, or write its reflection as size and angle.",
+    ask="Put the {known}'s point where z stands on the impedance grid, or write its reflection as size and angle.",
     goal="Every impedance has one place on the chart: where its circle of r meets its arc of x.",
     rule="Follow the circle of constant r to the arc of constant x: above the axis if inductive, else below. "
     "In numbers, the reflection is (z − 1) / (z + 1).",
@@ -111,14 +106,14 @@ PLACE = Step(
         Field(
             quantity="place",
             label="Reflection coefficient Γ",
-            names=("Γ", "ΓL", "gamma", "gamma L", "rho", "reflection", "reflection coefficient"),
+            names=("Γ", "Γ{mark}", "gamma", "gamma {mark}", "rho", "reflection", "reflection coefficient"),
             kind=lambda w: Reflection(*(("0.45 ∠ −1.05 rad",) if w.notation.angle == "radians" else ())),
             value=load_reflection,
             slips=(
                 made.sign_lost(load_reflection, "reactance"),
                 Slip(
                     key="admittance place",
-                    doing="placing the load where 1 / z stands on the impedance grid",
+                    doing="placing the {known} where 1 / z stands on the impedance grid",
                     question="Does z stand there, or 1 / z?",
                     remedy="Read z itself, on the impedance grid.",
                     predict=lambda w: -load_reflection(w),
@@ -161,8 +156,8 @@ PLACE = Step(
                     w["place"],
                     "load",
                     "impedance",
-                    "z_L",
-                    f"The load at {w.notation.polar(w['place'])}.",
+                    w.say("z_{mark}"),
+                    w.say("The {known} at ") + f"{w.notation.polar(w['place'])}.",
                     w.notation.rectangular(w["normalise"], 2),
                 ),
             ),
@@ -174,16 +169,16 @@ PLACE = Step(
 MISMATCH = Step(
     key="mismatch",
     title="Draw the constant-mismatch circle",
-    ask="Draw the circle about the centre through the load, and read its standing-wave ratio.",
+    ask="Draw the circle about the centre through the {known}'s point, and read its standing-wave ratio.",
     goal="A walk along a lossless line turns the reflection and does not shrink it: a circle about the centre.",
     rule="The circle is centred on the match point. Where it cuts the axis at the right, r is the standing-wave ratio.",
     numbers=lambda w: f"|Γ| = {w.notation.number(abs(w['place']))}, and the ratio is (1 + |Γ|) / (1 − |Γ|).",
-    because="Everything the line can do to this load is on that circle.",
+    because="Everything this line can show is on that circle.",
     fields=(
         Field(
             quantity="mismatch",
             label="Standing-wave ratio",
-            names=("SWR", "VSWR", "S", "standing-wave ratio", "|Γ|", "|ΓL|", "|gamma|"),
+            names=("SWR", "VSWR", "S", "standing-wave ratio", "|Γ|", "|Γ{mark}|", "|gamma|"),
             kind=lambda w: StandingWaveRatio(),
             value=load_swr,
             routes=(lambda w: float(swr(reflection_of(w["normalise"]))),),
@@ -214,7 +209,7 @@ MISMATCH = Step(
                     key="size of impedance",
                     doing="taking the size of z for the ratio",
                     question="Did you draw the circle at all?",
-                    remedy="Draw the circle through the load and read it on the axis.",
+                    remedy="Draw the circle through the {known}'s point and read it on the axis.",
                     predict=lambda w: abs(w["normalise"]),
                 ),
                 Slip(

@@ -1,13 +1,16 @@
-"""The last steps of a stub lesson: which of the two solutions to build, and its lengths in millimetres."""
+"""The last steps of a matching lesson: which of its solutions to build, and what to cut in millimetres."""
 
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
+from dataclasses import dataclass
 
+import numpy as np
+
+from core.network import MatchingNetwork
 from lessons.course.givens import wavelength_mm
-from lessons.course.near_and_far import BOTH, FAR, NEAR, other
-from lessons.course.stub_values import REASONS, StubValues
+from lessons.course.metric_slips import metric_slips
+from lessons.course.pairs import Pair
 from lessons.grammar import slips as made
 from lessons.grammar.branch import Branch
 from lessons.grammar.kinds import Choice, Millimetres
@@ -15,151 +18,125 @@ from lessons.grammar.lesson import Field, Slip, Step, Work
 from lessons.grammar.notation import Symbol
 
 
-def choose(values: StubValues) -> Step:
-    def untrue(key: str, words: str) -> Slip:
+@dataclass(frozen=True)
+class Reason:
+    """What can speak for a solution: that its cost is the least. words : complete "because"."""
+
+    key: str
+    words: str
+    cost: Callable[[MatchingNetwork], float]
+
+
+def length_of(index: int) -> Callable[[MatchingNetwork], float]:
+    """The length of one element, counted from the load."""
+    return lambda network: float(getattr(network.elements[index], "length", 0.0))
+
+
+NEARER = Reason("shorter distance", "it stands nearer the load", length_of(0))
+MORE_ROOM = Reason(
+    "more room",
+    "it stands farther from the load, where there may be more room",
+    lambda network: -length_of(0)(network),
+)
+LESS_LINE = Reason("less line", "it takes less line in all", lambda network: float(network.total_line))
+WIDER_BAND = Reason(
+    "wider band",
+    "it reflects less when the frequency is off by 5 %",
+    lambda network: float(np.max(np.abs(network.input_reflection(np.array([0.95, 1.05]))))),
+)
+
+
+def choose(
+    pair: Pair, reasons: tuple[Reason, ...], rule: str, because: str, told: Callable[[Work, Branch], str]
+) -> Step:
+    """told : what is said of a solution for the two to be compared."""
+
+    def untrue(reason: Reason) -> Slip:
         return Slip(
-            key=f"untrue {key}",
-            doing=f"giving a reason that is not so: {words} only for the other solution",
+            key=f"untrue {reason.key}",
+            doing=f"giving a reason that is not so: {reason.words} only for the other solution",
             question="Does that hold for the solution you chose?",
-            remedy="Compare the two solutions' lengths on your sheet.",
-            predict=lambda w: None if key in values.true_reasons(w) else key,
+            remedy="Compare the two solutions on your sheet.",
+            predict=lambda w: None if reason.key in true_reasons(w) else reason.key,
         )
 
-    def lengths(work: Work, branch: Branch) -> str:
-        written = (work.write_of(quantity, branch) for quantity in ("distance", "length"))
-        return f"{branch.word.capitalize()}: {' and '.join(written)}."
+    def true_reasons(work: Work) -> tuple[str, ...]:
+        """What speaks for the chosen solution."""
+        chosen = _chosen(work)
+        mine, others = _built(work, chosen), _built(work, pair.other(chosen))
+        return tuple(one.key for one in reasons if one.cost(mine) <= one.cost(others))
 
     return Step(
         key="choose",
         title="Choose one",
         ask="Both solutions match. Which would you build, and why?",
         goal="There is no wrong choice here, but there are untrue reasons.",
-        rule="Less line in all usually means less loss and a wider band; a longer stub may be easier to make.",
-        numbers=lambda w: f"{lengths(w, NEAR)} {lengths(w, FAR)}",
-        because="Less line in all is the usual choice; a shorted end radiates less than an open one and is easy to "
-        "make.",
+        rule=rule,
+        numbers=lambda w: " ".join(f"{one.word.capitalize()}: {told(w, one)}." for one in pair.branches),
+        because=because,
         fields=(
             Field(
                 quantity="choose.which",
                 label="I would build",
                 names=("choice", "chosen", "build", "I would build"),
-                kind=lambda w: Choice(tuple((one.key, f"the {one.word} one") for one in BOTH)),
-                value=lambda w: min(BOTH, key=lambda one: values.built(w, one).total_line).key,
-                accepts=lambda w: tuple(one.key for one in BOTH),
+                kind=lambda w: Choice(tuple((one.key, f"the {one.named('one')}") for one in pair.branches)),
+                value=lambda w: min(pair.branches, key=lambda one: _built(w, one).total_line).key,
+                accepts=lambda w: tuple(one.key for one in pair.branches),
                 picks_branch=True,
             ),
             Field(
                 quantity="choose.why",
                 label="because",
                 names=("because", "why", "reason"),
-                kind=lambda w: Choice(tuple((key, words) for key, words, _ in REASONS)),
-                value=lambda w: values.true_reasons(w)[0],
-                slips=tuple(untrue(key, words) for key, words, _ in REASONS),
-                accepts=lambda w: values.true_reasons(w),
+                kind=lambda w: Choice(tuple((one.key, one.words) for one in reasons)),
+                value=lambda w: true_reasons(w)[0],
+                slips=tuple(map(untrue, reasons)),
+                accepts=true_reasons,
             ),
         ),
     )
 
 
-EXCHANGED = {"distance": "length", "length": "distance"}
+def _built(work: Work, branch: Branch) -> MatchingNetwork:
+    """A solution with all that is known in this work."""
+    network = work.lesson.network(work, branch, work.lesson.fields)
+    assert network is not None
+    return network
 
 
 def _chosen(work: Work) -> Branch:
-    return work.chosen or NEAR
+    return work.chosen or work.lesson.branches[0]
 
 
-def _metric(quantity: str, label: str, symbol: Symbol) -> Field:
-    def value(work: Work) -> float:
-        return work.of(quantity, _chosen(work)) * (work.wavelength_mm or float("nan"))
+@dataclass(frozen=True)
+class Cut:
+    """A length to be cut.
 
-    method = () if quantity == "distance" else ("millimetres.distance",)
+    waves : in wavelengths, in a solution.  same_as : the quantity that it gives, if it gives one.
+    differs : whether the two solutions have different ones."""
 
-    def slip(key: str, doing: str, question: str, remedy: str, factor: Callable[[float], float]) -> Slip:
-        return Slip(
-            key=key,
-            doing=doing,
-            question=question,
-            remedy=remedy,
-            predict=lambda w: value(w) * factor(w["velocity"]) if w["velocity"] != 1 else None,
-            ruled_out_by=method,
-        )
+    key: str
+    label: str
+    names: tuple[str, ...]
+    waves: Callable[[Work, Branch], float]
+    same_as: str = ""
+    differs: bool = True
 
-    return Field(
-        quantity=f"millimetres.{quantity}",
-        label=f"{label} in mm",
-        names=(f"{{{symbol.key}}} in mm", f"{{{symbol.key}}} mm"),
-        kind=lambda w: Millimetres(w.wavelength_mm or float("nan")),
-        value=value,
-        same_as=quantity,
-        slips=(
-            slip(
-                "velocity ignored",
-                "using the wavelength of free space",
-                "Did you use the velocity factor?",
-                "On the line waves are slower and wavelengths shorter: multiply by the velocity factor.",
-                lambda v: 1 / v,
-            ),
-            slip(
-                "velocity inverted",
-                "dividing by the velocity factor",
-                "Is a wave on the line longer or shorter?",
-                "Multiply by the velocity factor.",
-                lambda v: 1 / v**2,
-            ),
-            *(replace(one, ruled_out_by=method) for one in _metric_slips(value)),
-            made.other_quantity(
-                "lengths exchanged",
-                "exchanging the distance and the stub's length",
-                "Is this the distance, or the stub's length?",
-                "The distance is the line between load and stub; the stub hangs on its end.",
-                lambda w: w.of(EXCHANGED[quantity], _chosen(w)) * (w.wavelength_mm or float("nan")),
-                value,
-            ),
-            Slip(
-                key="branches mixed",
-                doing="giving a length of the solution you did not choose",
-                question="Which solution did you choose?",
-                remedy="Keep to the solution you chose above.",
-                predict=lambda w: w.of(quantity, other(_chosen(w))) * (w.wavelength_mm or float("nan")),
-            ),
-        ),
+
+def asked_before(quantity: str, label: str, symbol: Symbol) -> Cut:
+    """A length that an earlier step gives in wavelengths."""
+    return Cut(
+        quantity,
+        f"{label} {{{symbol.key}}}",
+        (f"{{{symbol.key}}} in mm", f"{{{symbol.key}}} mm"),
+        lambda work, branch: float(work.of(quantity, branch)),
+        quantity,
     )
 
 
-def _metric_slips(value: Callable[[Work], float]) -> tuple[Slip, ...]:
-    """Powers of ten, halves, and the root of the velocity factor."""
-
-    def times(factor: float) -> Callable[[Work], float]:
-        return lambda w: factor * value(w)
-
-    return (
-        Slip(
-            key="metres",
-            doing="slipping by powers of ten between millimetres and metres",
-            question="In which unit is this?",
-            remedy="A metre has 1000 mm, a centimetre 10.",
-            predict=lambda w: tuple(times(10.0**power)(w) for power in (1, -1, 3, -3, 2, -2)),
-        ),
-        Slip(
-            key="halved",
-            doing="taking half of the wavelength for the whole",
-            question="Is that a half of it?",
-            remedy="The lengths are parts of the whole wavelength: multiply by all of it.",
-            predict=times(0.5),
-            usual=1,
-        ),
-        Slip(
-            key="root of the velocity factor",
-            doing="using the square root of the velocity factor",
-            question="Did you take a root?",
-            remedy="The velocity factor is one over the root of the permittivity already: multiply by it as it is.",
-            predict=lambda w: value(w) * w["velocity"] ** -0.5 if w["velocity"] != 1 else None,
-            usual=1,
-        ),
-    )
-
-
-def millimetres(distance: Symbol, length: Symbol) -> Step:
+def millimetres(pair: Pair, first: Cut, second: Cut, exchanged: tuple[str, str, str]) -> Step:
+    """exchanged : what is said to whoever gives one for the other: what is done, the question, the remedy."""
+    method = (f"millimetres.{first.key}",)
     return Step(
         key="millimetres",
         title="Give the lengths in millimetres",
@@ -173,12 +150,53 @@ def millimetres(distance: Symbol, length: Symbol) -> Step:
         rule="The wavelength on the line is the velocity factor times 299 792 458 m/s divided by the frequency.",
         numbers=lambda w: (
             f"The wavelength on the line is {w.notation.number(w.wavelength_mm or 0.0, 1)} mm; the lengths are "
-            f"{w.write_of('distance', _chosen(w))} and {w.write_of('length', _chosen(w))}."
+            + " and ".join(w.notation.wavelengths(one.waves(w, _chosen(w))) for one in (first, second))
+            + "."
         ),
         because="Cut a little long and trim: a real line ends where you measure that it does.",
         fields=(
-            _metric("distance", f"distance {{{distance.key}}}", distance),
-            _metric("length", f"stub length {{{length.key}}}", length),
+            _metric(pair, first, second, exchanged, ()),
+            _metric(pair, second, first, exchanged, method),
         ),
         applies=lambda problem: wavelength_mm(problem) is not None,
+    )
+
+
+def _metric(
+    pair: Pair, cut: Cut, beside: Cut, exchanged: tuple[str, str, str], method: tuple[str, ...]
+) -> Field:
+    """method : keys of fields that, answered rightly, show that wavelengths are turned into millimetres rightly."""
+
+    def in_mm(waves: float, work: Work) -> float:
+        return waves * (work.wavelength_mm or float("nan"))
+
+    def value(work: Work) -> float:
+        return in_mm(cut.waves(work, _chosen(work)), work)
+
+    mixed = Slip(
+        key="branches mixed",
+        doing="giving a length of the solution you did not choose",
+        question="Which solution did you choose?",
+        remedy="Keep to the solution you chose above.",
+        predict=lambda w: in_mm(cut.waves(w, pair.other(_chosen(w))), w),
+    )
+    return Field(
+        quantity=f"millimetres.{cut.key}",
+        label=f"{cut.label} in mm",
+        names=cut.names,
+        kind=lambda w: Millimetres(w.wavelength_mm or float("nan")),
+        value=value,
+        same_as=cut.same_as,
+        slips=(
+            *metric_slips(
+                value, "The lengths are parts of the whole wavelength: multiply by all of it.", method
+            ),
+            made.other_quantity(
+                "lengths exchanged",
+                *exchanged,
+                lambda w: in_mm(beside.waves(w, _chosen(w)), w),
+                value,
+            ),
+            *((mixed,) if cut.differs else ()),
+        ),
     )

@@ -12,6 +12,7 @@ from core.board import guide_wavelength_m
 from core.line import impedance_from_reflection
 from lessons.grammar.dice import Dice
 from lessons.grammar.given_kinds import Factor, Frequency, LineOhms, Load, Word
+from lessons.grammar.lesson import Work
 from lessons.grammar.problem import Given, Problem
 
 SMALLEST_SWR, LARGEST_SWR = 1.5, 5
@@ -31,8 +32,8 @@ PLACES = (
 Values = Mapping[str, Any]
 
 
-def _draw_load(dice: Dice, values: Values) -> complex:
-    """Round numbers; below the line's impedance as often as above."""
+def draw_load(dice: Dice, values: Values) -> complex:
+    """An impedance in round numbers; below the line's impedance as often as above."""
     line = int(values["line"])
     largest = dice.pick((line, LARGEST_SWR * line))
     resistance = dice.multiple(STEP_OHMS, largest)
@@ -45,10 +46,14 @@ def _draw_stub(dice: Dice, values: Values) -> float:
 
 
 def is_instructive(problem: Problem) -> bool:
-    """Whether the SWR is neither too small to see nor too large to read: in whole numbers, so exact everywhere.
+    """Whether the SWR of the load is neither too small to see nor too large to read."""
+    return has_instructive_swr(problem["load"], problem["line"])
+
+
+def has_instructive_swr(load: complex, line: float) -> bool:
+    """The same of any impedance at the end of a line: in whole numbers, so exact everywhere.
 
     SWR <= s just when |Z - Z0| <= (s - 1) / (s + 1) |Z + Z0|."""
-    load, line = problem["load"], problem["line"]
     back = (load.real - line) ** 2 + load.imag**2
     all_of_it = (load.real + line) ** 2 + load.imag**2
     at_least = back * (SMALLEST_SWR + 1) ** 2 >= all_of_it * (SMALLEST_SWR - 1) ** 2
@@ -59,6 +64,13 @@ def wavelength_mm(problem: Problem) -> float | None:
     """On the problem's line, None without a frequency."""
     frequency = problem.givens.get("frequency")
     return 1e3 * float(guide_wavelength_m(frequency, problem["velocity"])) if frequency else None
+
+
+def with_frequency(work: Work, task: str) -> str:
+    """A lesson's task, and the frequency and the velocity factor where the problem has them."""
+    if not work["frequency"]:
+        return task
+    return f"{task} The frequency is {{frequency}}, the velocity factor {{velocity}}."
 
 
 def load_at(reflection: complex, line_impedance: float) -> complex:
@@ -79,7 +91,7 @@ LOAD = Given(
     usual=lambda values: 25 - 35j,
     example="60 − j80",
     must_stand=True,
-    draw=_draw_load,
+    draw=draw_load,
     put=lambda reflection, values: load_at(reflection, values["line"]),
     stands_at="place",
 )

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from lessons.grammar.term import Term
 
-TERMS = (
+LINE_TERMS = (
     Term(
         ("normalised", "normalise"),
         "Divided by the impedance of the line, so that one chart serves every line.",
@@ -36,19 +36,59 @@ TERMS = (
         ("constant-mismatch circle", "mismatch circle"),
         "The circle about the centre on which a lossless line moves what it shows; others call it the SWR circle.",
     ),
+    Term(("toward the generator",), "Along the line away from the load: clockwise on the chart."),
+    Term(("rim",), "The edge of the chart, where all of the wave comes back."),
+    Term(("match point",), "The centre of the chart, where nothing comes back."),
+    Term(("velocity factor",), "How fast waves are on the line, as a part of the speed of light."),
+)
+WALK_TERMS = (
+    *LINE_TERMS,
+    Term(("toward the load",), "Along the line away from the generator: counter-clockwise on the chart."),
+    Term(("input",), "The end of a line where it is fed, and what the line shows there of its load."),
+)
+STUB_TERMS = (
+    *LINE_TERMS,
     Term(("unit-conductance circle",), "All points of the chart whose normalised conductance is 1."),
     Term(("unit-resistance circle",), "All points of the chart whose normalised resistance is 1."),
     Term(
         ("crossing", "crossings"),
         "A point where the mismatch circle meets the unit circle: a stub can match there.",
     ),
-    Term(("toward the generator",), "Along the line away from the load: clockwise on the chart."),
     Term(
         ("stub", "stubs"),
         "A piece of line that is joined to the main one and ends in a short or an open circuit.",
     ),
     Term(("junction",), "The place on the line where the stub is joined to it."),
-    Term(("rim",), "The edge of the chart, where all of the wave comes back."),
-    Term(("match point",), "The centre of the chart, where nothing comes back."),
-    Term(("velocity factor",), "How fast waves are on the line, as a part of the speed of light."),
+)
+QUARTER_TERMS = (
+    *LINE_TERMS,
+    Term(
+        ("voltage maximum", "maximum"),
+        "A place on the line where the two waves add: the voltage is highest there, the current lowest.",
+    ),
+    Term(
+        ("voltage minimum", "minimum"),
+        "A place on the line where the two waves take from each other: lowest voltage, highest current.",
+    ),
+    Term(
+        ("quarter wave",),
+        "A quarter wavelength of line, here of another impedance; others call it a quarter-wave transformer.",
+    ),
+    Term(("geometric mean",), "The root of the product of two numbers."),
+)
+DOUBLE_STUB_TERMS = (
+    *(one for one in STUB_TERMS if "crossing" not in one.words),
+    Term(
+        ("forbidden region",),
+        "All admittances whose conductance is too large for two stubs of this spacing.",
+    ),
+    Term(
+        ("rotated unit circle", "rotated circle"),
+        "The unit-conductance circle, turned toward the load by the spacing of two stubs.",
+    ),
+    Term(
+        ("crossing", "crossings"),
+        "A point where the load's circle of constant g meets the rotated unit circle.",
+    ),
+    Term(("spacing",), "The length of line between the two stubs."),
 )

@@ -2,15 +2,23 @@
 
 from __future__ import annotations
 
-from lessons.course.chart_steps import has_own_impedance
 from lessons.course.near_and_far import FAR, NEAR, near_and_far
-from lessons.course.stub_values import StubValues
+from lessons.course.stub_values import StubValues, has_own_impedance
 from lessons.grammar import slips as made
 from lessons.grammar.kinds import ImaginaryPart, Immittance
 from lessons.grammar.lesson import Slip, Step
+from lessons.grammar.side import Side
 from lessons.grammar.strokes import Point
 
+AT_THE_CENTRE = "A total of 1 is the centre of the chart: there nothing comes back."
 TOGETHER = {"shunt": "in parallel", "series": "in series"}
+
+
+def sees_its_own(side: Side) -> str:
+    """What the check of a whole design is for."""
+    return (
+        f"If all is well the line from the generator sees its own {side.immittance}, and nothing comes back."
+    )
 
 
 def needed(values: StubValues) -> Step:
@@ -64,18 +72,21 @@ def total(values: StubValues) -> Step:
         key="total",
         title="Check the junction",
         ask=f"Add the line's {side.immittance} and the stub's at the junction. What is the total?",
-        goal=f"If all is well the line from the generator sees its own {side.immittance}, and nothing comes back.",
+        goal=sees_its_own(side),
         rule=f"Add {y} at the crossing and {{j}} times the stub's {side.part}.",
         numbers=lambda w: (
             f"Near: {w.write_of('crossing', NEAR)} and {w.notation.imaginary}({w.write_of('needed', NEAR)})."
         ),
-        because="A total of 1 is the centre of the chart: there nothing comes back.",
+        because=AT_THE_CENTRE,
         fields=near_and_far(
             quantity="total",
             label=f"total {side.immittance} {y}",
             kind=lambda w: Immittance(side.immittance, w["line"], "1.00 + {j}0.40"),
             value=values.total,
-            routes=lambda branch: (lambda w: values.total_as_needed(w, branch),),
+            routes=lambda branch: (
+                lambda w: values.total_as_needed(w, branch),
+                lambda w: values.totals_as_read(w, branch),
+            ),
             own_only=True,
             slips=lambda branch: (
                 Slip(

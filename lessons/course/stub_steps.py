@@ -8,9 +8,8 @@ from typing import Any
 
 from core.chart import OPEN_POINT, SHORT_POINT, walk
 from core.line import wrap_half_wave
-from lessons.course.chart_steps import has_own_impedance
 from lessons.course.near_and_far import FAR, NEAR, near_and_far
-from lessons.course.stub_values import StubValues, stub_end
+from lessons.course.stub_values import StubValues, has_own_impedance, stub_end
 from lessons.grammar import slips as made
 from lessons.grammar.branch import Branch
 from lessons.grammar.kinds import Choice, ImaginaryPart, LengthOfLine
@@ -18,6 +17,7 @@ from lessons.grammar.lesson import Field, Slip, Step, Work
 from lessons.grammar.notation import Symbol
 from lessons.grammar.strokes import DragAlong, PickPoint, Point, Stroke, Way
 
+OWN_CHART = "Each line has a chart of its own, normalised by its own impedance."
 STUB_LENGTH = Symbol("l", "stub length")
 
 
@@ -30,7 +30,7 @@ def own(values: StubValues) -> Step:
         key="own",
         title="Go over to the stub's own chart",
         ask=f"The stub is a line of {{stub}}, not {{line}}. What is its {side.part}, normalised to the stub?",
-        goal="Each line has a chart of its own, normalised by its own impedance.",
+        goal=OWN_CHART,
         rule=f"The same {same} count differently: multiply by {top} and divide by {below}.",
         numbers=lambda w: (
             f"Multiply {w.write_of('needed', NEAR)} and {w.write_of('needed', FAR)} by "

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Sequence
+from collections.abc import Callable, Collection
 
 import numpy as np
 
@@ -11,8 +11,8 @@ from core.elements import Section, Stub
 from core.line import swr, wrap_half_wave
 from core.network import MatchingNetwork
 from core.solutions import TAKES_NO_POWER
-from core.stubs import SingleStub, stub_length_for, stub_susceptance
-from lessons.course.near_and_far import BOTH, NEAR, other
+from core.stubs import stub_length_for, stub_susceptance
+from lessons.course.near_and_far import BOTH
 from lessons.grammar.branch import Branch
 from lessons.grammar.kinds import CLOSE, LengthOfLine, inverse
 from lessons.grammar.lesson import Impossible, Problem, Work
@@ -20,10 +20,18 @@ from lessons.grammar.side import Side, reflection_of
 from lessons.grammar.strokes import scale_reading
 
 SMALLEST_SWR, LARGEST_SWR = 1.002, 1e4
+WRITTEN, ROUNDING = 0.0005, 1e-9  # wavelengths: what is drawn is written to three decimals
+AS_READ = 65  # totals along the whole unit circle that are a tolerance apart
+
+
+def known_impedance(work: Work | Problem) -> complex:
+    """What the problem gives in ohms: the load, or where that is asked what the line shows at its input."""
+    load = work["load"]
+    return complex(work["input"] if load is None else load)
 
 
 def normalised_load(work: Work) -> complex:
-    return work["load"] / work["line"]
+    return known_impedance(work) / work["line"]
 
 
 def load_reflection(work: Work) -> complex:
@@ -36,6 +44,11 @@ def load_swr(work: Work) -> float:
 
 def load_admittance(work: Work) -> complex:
     return inverse(work["normalise"])
+
+
+def has_own_impedance(work: Work) -> bool:
+    """Whether the problem's stub is of another impedance than its line."""
+    return bool(work["stub"] != work["line"])
 
 
 class StubValues:
@@ -75,13 +88,6 @@ class StubValues:
 
     def crossing_reflection(self, work: Work, branch: Branch) -> complex:
         return self.side.reflection_at(work.of("crossing", branch))
-
-    def crosses(self, work: Work, branch: Branch) -> bool:
-        """Whether a crossing is known, or follows."""
-        try:
-            return bool(np.isfinite(self.crossing_reflection(work, branch)))
-        except Impossible:
-            return False
 
     def crossing_routes(self, branch: Branch) -> tuple[Callable[[Work], complex], ...]:
         """The crossing by what was drawn: from the point that was placed, and on the circle that was drawn."""
@@ -140,6 +146,19 @@ class StubValues:
             raise Impossible("A stub of this length does not show what it was made for.", "length")
         return work.of("crossing", branch) + 1j * work.of("needed", branch)
 
+    def totals_as_read(self, work: Work, branch: Branch) -> tuple[complex, ...]:
+        """The same for all that a length in thousandths may have been on the chart: near resonance they tell apart.
+
+        They lie along the unit circle, so that they are spread evenly by their angle about its centre."""
+        length, crossing = work.of("length", branch), work.of("crossing", branch)
+        if abs(length - round(length, 3)) > ROUNDING:
+            return ()
+        shown = stub_susceptance(length + WRITTEN * np.array([-1, 1]), self.side.placement, work["end"])
+        parts = crossing.imag + self.side.scaled(shown, work["stub"], work["line"])
+        first, last = 2 * np.arctan(parts / 2)
+        angles = np.linspace(first, last if last > first else last + 2 * np.pi, AS_READ)
+        return tuple(complex(crossing.real, part) for part in (2 * np.tan(angles / 2)).tolist())
+
     def stub_reflection(self, work: Work, branch: Branch) -> complex:
         """Where the stub's own input stands on the rim of its own chart."""
         return self.side.reflection_at(1j * work.of("own", branch))
@@ -147,16 +166,7 @@ class StubValues:
     def reading(self, work: Work, reflection: complex) -> float:
         return scale_reading(reflection, self.side.immittance, work.notation.admittance)
 
-    def readings(self, work: Work, start: complex, ends: Sequence[complex]) -> tuple[str, ...]:
-        """The scale's readings at the start and at the ends of walks, in writing, with differences that add up."""
-        first, *others = (self.reading(work, one) for one in (start, *ends))
-        return work.notation.adding_up(first, others)
-
     # --- what is built ---
-
-    def built(self, work: Work, branch: Branch) -> SingleStub:
-        """The network with the lengths in this work, for the solver to judge and the drawings to show."""
-        return SingleStub(work["load"], work["line"], self._elements(work, branch, ("distance", "length")))
 
     def network(self, work: Work, branch: Branch | None, settled: Collection[str]) -> MatchingNetwork | None:
         """A branch's network as far as a sheet has come: from its crossing on, with what is not known yet as asked."""
@@ -176,25 +186,6 @@ class StubValues:
         stub = Stub(length, work["stub"], self.side.placement, work["end"])
         return Section(distance, work["line"]), stub
 
-    # --- which to build ---
-
-    def true_reasons(self, work: Work) -> tuple[str, ...]:
-        """What speaks for the chosen solution."""
-        chosen = work.chosen or NEAR
-        mine, others = self.built(work, chosen), self.built(work, other(chosen))
-        return tuple(key for key, _, cost in REASONS if cost(mine) <= cost(others))
-
-
-REASONS: tuple[tuple[str, str, Callable[[SingleStub], float]], ...] = (
-    ("shorter distance", "it stands nearer the load", lambda n: n.distance),
-    ("shorter stub", "its stub is shorter", lambda n: n.stub_length),
-    ("less line", "it takes less line in all", lambda n: n.total_line),
-    ("longer stub", "its stub is longer, and easier to cut to length", lambda n: -n.stub_length),
-    ("more room", "it stands farther from the load, where there may be more room", lambda n: -n.distance),
-    ("wider band", "it reflects less when the frequency is off by 5 %",
-     lambda n: float(np.max(np.abs(n.input_reflection(np.array([0.95, 1.05])))))),
-)  # fmt: skip
-
 
 def refuses(problem: Problem) -> str:
     """Why a problem has nothing to solve, or nothing."""
@@ -208,7 +199,7 @@ def refuses(problem: Problem) -> str:
             "cannot be told from the rim. Choose a load with more resistance."
         )
     if mismatch < SMALLEST_SWR:
-        return "This load is matched already: nothing is reflected, and there is nothing for a stub to do."
+        return "This load is matched already: nothing is reflected, and there is nothing left to match."
     return ""
 
 

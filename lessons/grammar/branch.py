@@ -16,12 +16,18 @@ class Branch:
     """A solution of a lesson: near and far, say.
 
     word : how texts and labels call it.  also : other words for it in students' own lines.
-    role : how its strokes are drawn."""
+    role : how its strokes are drawn.  where : what tells it apart behind a noun, where its word cannot stand before
+    one: "at the maximum"."""
 
     key: str
     word: str
     role: Role
     also: tuple[str, ...] = ()
+    where: str = ""
+
+    def named(self, noun: str) -> str:
+        """A noun with what tells the branch apart: "near one", or "one at the maximum"."""
+        return f"{noun} {self.where}" if self.where else f"{self.word} {noun}"
 
     @property
     def words(self) -> tuple[str, ...]:

@@ -13,7 +13,7 @@ import numpy as np
 
 from core.checks import passive_impedance
 from lessons.grammar.notation import Notation
-from lessons.grammar.numbers import Unreadable, quoted, read_complex, read_length, read_real
+from lessons.grammar.numbers import METRIC, Unreadable, quoted, read_complex, read_length, read_real
 
 SMALLEST_OHMS, LARGEST_OHMS = 1e-3, 1e6
 LOWEST_HERTZ, HIGHEST_HERTZ = 1e3, 1e12
@@ -43,14 +43,16 @@ class GivenKind:
 
 
 @dataclass(frozen=True)
-class Load(GivenKind):
-    """A passive impedance in ohms; `inf` is an open circuit."""
+class Impedance(GivenKind):
+    """A passive impedance in ohms; `inf` is an open circuit, None one that is not given."""
+
+    name: str
 
     def read(self, text: str) -> complex:
         load = complex(passive_impedance(read_complex(text)))
         if np.isfinite(load) and max(load.real, abs(load.imag)) > LARGEST_OHMS:
             raise Unreadable(
-                f"The load impedance must be at most {LARGEST_OHMS:,.0f} ohms in each part; "
+                f"The {self.name} must be at most {LARGEST_OHMS:,.0f} ohms in each part; "
                 "write inf for an open circuit."
             )
         return load
@@ -58,8 +60,20 @@ class Load(GivenKind):
     def write(self, value: complex) -> str:
         return write_complex(value)
 
-    def say(self, value: complex, notation: Notation) -> str:
-        return notation.ohms(value)
+    def say(self, value: complex | None, notation: Notation) -> str:
+        return "not given" if value is None else notation.ohms(value)
+
+
+@dataclass(frozen=True)
+class Load(Impedance):
+    """The load, with which the first steps begin: in their texts {known} is the end of the line that they begin at,
+    {ohms} the impedance there and {mark} the end's mark behind a symbol. A lesson that may begin elsewhere says so."""
+
+    name: str = "load impedance"
+
+    def words(self, key: str, value: complex | None, notation: Notation) -> Mapping[str, str]:
+        said = self.say(value, notation)
+        return {key: said, "known": "load", "ohms": said, "mark": "L"}
 
 
 @dataclass(frozen=True)
@@ -159,6 +173,51 @@ class LineLength(GivenKind):
 
     def say(self, value: float, notation: Notation) -> str:
         return notation.wavelengths(value)
+
+
+@dataclass(frozen=True)
+class Stated:
+    """A length as a problem states it. unit : "wavelengths", "degrees" of line or "millimetres"."""
+
+    value: float
+    unit: str
+
+    def wavelengths(self, wavelength_mm: float | None) -> float:
+        """The length in wavelengths; nan for millimetres of a line whose wavelength is not known."""
+        in_a_wavelength = {"wavelengths": 1.0, "degrees": 360.0, "millimetres": wavelength_mm or float("nan")}
+        return self.value / in_a_wavelength[self.unit]
+
+
+@dataclass(frozen=True)
+class StatedLength(GivenKind):
+    """A length of line in wavelengths, degrees of line or millimetres, said in the unit in which it was stated."""
+
+    name: str = "length of the line"
+    most: float = 10.0
+    most_mm: float = 1e7
+
+    def read(self, text: str) -> Stated:
+        value, unit = read_length(text)
+        if unit in METRIC:
+            value, unit = value * METRIC[unit], "millimetres"
+        most = {"wavelengths": self.most, "degrees": 360 * self.most, "millimetres": self.most_mm}[unit]
+        if not 0 < value <= most:
+            raise Unreadable(
+                f"The {self.name} must be above 0 and at most {self.most:g} wavelengths, such as 0.3, 108° or 86 mm."
+            )
+        return Stated(value, unit)
+
+    def write(self, value: Stated) -> str:
+        return (
+            write_number(value.value) + {"wavelengths": "", "degrees": "°", "millimetres": " mm"}[value.unit]
+        )
+
+    def say(self, value: Stated, notation: Notation) -> str:
+        if value.unit == "millimetres":
+            return f"{value.value:.8g} mm"
+        if value.unit == "degrees" or notation.length == "degrees":
+            return f"{360 * value.wavelengths(None):.8g}°"
+        return f"{value.value:.8g} λ"
 
 
 @dataclass(frozen=True)

@@ -11,7 +11,7 @@ from __future__ import annotations
 from collections.abc import Callable, Collection, Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from functools import cache, cached_property
-from typing import Any
+from typing import Any, Literal
 
 from core.network import MatchingNetwork
 from lessons.grammar.branch import Branch
@@ -66,8 +66,9 @@ class Field:
     quantity : what it is, the same for each branch that has one.  branch : the solution it belongs to, if to one.
     names : what students call it, its usual symbol first; `{d}` stands for the course's symbol.
     symbol : the symbol that the course may rename.  element : which element of its branch's network it gives the length
-    (or reactance) of.  accepts : every right answer, where there are several.
-    routes : other ways to the value, from what the student has drawn in place of calculated.  own_only : whether it is
+    (or reactance) of, or whose impedance where `gives` says so.  accepts : every right answer, where there are several.
+    routes : other ways to the value, from what the student has drawn in place of calculated; a tuple where one leaves
+    several open.  own_only : whether it is
     right only if it follows from the student's own values, as a check of them.
     same_as : the quantity that it gives in another unit.  picks_branch : whether its value is the key of a branch, the
     one that later fields without a branch are about."""
@@ -86,6 +87,7 @@ class Field:
     names: tuple[str, ...] = ()
     symbol: Symbol | None = None
     element: int | None = None
+    gives: Literal["length", "impedance"] = "length"
     same_as: str = ""
     picks_branch: bool = False
 
@@ -114,6 +116,11 @@ class Step:
     fields: tuple[Field, ...]
     applies: Callable[[Problem], bool] = lambda problem: True
 
+    def with_slips(self, *slips: Slip) -> Step:
+        """The same step of a lesson in which more can go wrong with its first field."""
+        first, *others = self.fields
+        return replace(self, fields=(replace(first, slips=(*first.slips, *slips)), *others))
+
 
 @dataclass(frozen=True, eq=False)
 class Lesson:
@@ -123,7 +130,8 @@ class Lesson:
     refuses : the sentence for a problem that the method cannot solve, or "".
     network : a branch's network as far as its settled fields go, nan for a length that is not known; None where nothing
     of it is.  bare : the load on its line.  matches : whether the lesson ends at a match.
-    closing : what has been achieved, in a sentence, where the lesson does not match.
+    stops_short : whether it does not for this problem, because the method cannot, and the student finds that out.
+    closing : what has been achieved, in a sentence, where there is no match at the end.
     wavelength_mm : on the problem's line, None without a frequency.  words : further words for its texts.
     instructive : whether a random problem teaches something; places : stories of random problems.
     terms : those of its texts that may be asked for.
@@ -143,6 +151,7 @@ class Lesson:
     )
     bare: Callable[[Problem], MatchingNetwork] | None = None
     matches: bool = False
+    stops_short: Callable[[Problem], bool] = lambda problem: False
     closing: Callable[[Work], str] = lambda work: ""
     wavelength_mm: Callable[[Problem], float | None] = lambda problem: None
     words: Callable[[Work], Mapping[str, str]] = lambda work: {}
@@ -170,12 +179,15 @@ class Lesson:
     def steps_of(self, problem: Problem) -> tuple[Step, ...]:
         """The steps that this problem asks for, each with the fields that it asks for."""
         asked = (s for s in self.steps if s.key not in problem.without and s.applies(problem))
-        narrowed = (_narrowed(step, problem.solution) for step in asked)
-        return tuple(step for step in narrowed if step.fields)
+        return tuple(step for s in asked if (step := _narrowed(s, problem.solution)).fields)
 
     def branches_of(self, problem: Problem) -> tuple[Branch, ...]:
         """The solutions that this problem asks for."""
         return tuple(one for one in self.branches if problem.solution in ("", one.key))
+
+    def ends_matched(self, problem: Problem) -> bool:
+        """Whether this problem's last step is a match."""
+        return self.matches and not self.refuses(problem) and not self.stops_short(problem)
 
     def field(self, key: str) -> Field:
         """The field of that key. Raises KeyError."""
@@ -261,6 +273,10 @@ class Work:
         """A text of the lesson with the course's symbols and this problem's words put in."""
         return (text if isinstance(text, str) else text(self)).format(**self._words)
 
+    def word(self, key: str, otherwise: str) -> str:
+        """One of the words that are put into texts, where the lesson has it."""
+        return self._words.get(key, otherwise)
+
     @cached_property
     def _words(self) -> dict[str, str]:
         notation, problem = self.notation, self.problem
@@ -273,15 +289,12 @@ class Work:
 
 @cache
 def _narrowed(step: Step, solution: str) -> Step:
-    """A step where one solution alone is asked for: nothing of the others, and no choice among them.
-
-    Kept, as a step is known by what it is and not by what it says."""
+    """A step where one solution alone is asked for. Kept, as a step is known by what it is and not by what it says."""
     if not solution or not any(one.branch or one.picks_branch for one in step.fields):
         return step
-    if any(one.picks_branch for one in step.fields):
-        return replace(step, fields=())
-    fields = tuple(one for one in step.fields if one.branch is None or one.branch.key == solution)
-    return replace(step, fields=fields)
+    picks = any(one.picks_branch for one in step.fields)
+    asked = (one for one in step.fields if not picks and (one.branch is None or one.branch.key == solution))
+    return replace(step, fields=tuple(asked))
 
 
 def by_grid(half_turn: str, overlay: str) -> Text:

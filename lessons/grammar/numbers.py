@@ -42,6 +42,8 @@ LENGTH_UNITS = {
     "cm": "centimetres",
     "m": "metres",
 }
+METRIC = {"millimetres": 1.0, "centimetres": 10.0, "metres": 1000.0}
+"""Metric units of length, in millimetres."""
 
 
 class Unreadable(ValueError):

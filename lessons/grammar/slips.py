@@ -55,7 +55,7 @@ def wrong_way(value: ValueOf, **more: Any) -> Slip:
         key="wrong way",
         doing="walking toward the load, counter-clockwise",
         question="Which way did you walk?",
-        remedy="From the load and from a stub's end alike, the way is toward the generator: clockwise.",
+        remedy="Wherever a walk begins, it leads toward the generator: clockwise.",
         predict=changed(value, lambda v: wrap_half_wave(-v)),
         usual=3,
         of_method=True,
@@ -157,12 +157,12 @@ def start_off_by_quarter(value: ValueOf, doing: Text, question: Text, remedy: Te
     )
 
 
-def wrong_end(value: ValueOf, **more: Any) -> Slip:
+def wrong_end(value: ValueOf, remedy: Text = "This stub's end is {end}: start there.", **more: Any) -> Slip:
     return Slip(
         key="wrong end",
         doing="starting at the other kind of end",
         question="Is this stub's end short or open?",
-        remedy="This stub's end is {end}: start there.",
+        remedy=remedy,
         predict=changed(value, lambda v: wrap_half_wave(v + 0.25)),
         usual=3,
         of_method=True,
@@ -170,12 +170,14 @@ def wrong_end(value: ValueOf, **more: Any) -> Slip:
     )
 
 
-def branches_mixed(other: ValueOf, branch: Branch, wrong: Branch, remedy: Text, **more: Any) -> Slip:
-    """Giving one branch's value for another's."""
+def branches_mixed(
+    other: ValueOf, branch: Branch, wrong: Branch, noun: str, remedy: Text, **more: Any
+) -> Slip:
+    """Giving one branch's value for another's. noun : what each of them is, such as a crossing."""
     return Slip(
         key="branches mixed",
-        doing=f"giving the value of the {wrong.word} solution for the {branch.word} one",
-        question=f"Is this the {branch.word} crossing, or the {wrong.word} one?",
+        doing=f"giving the value of the {wrong.named('solution')} for the {branch.named('one')}",
+        question=f"Is this the {branch.named(noun)}, or the {wrong.named('one')}?",
         remedy=remedy,
         predict=lambda work: other(work),
         **more,

@@ -218,6 +218,11 @@ class Clauses:
 
     # --- names ---
 
+    def is_named(self, text: str) -> bool:
+        """Whether a text is the name of a quantity and nothing else."""
+        short = 0 < len(text) <= LONGEST_NAME and self.heading(text) is None
+        return short and bool(self.names.exactly(text)[0])
+
     def _is_name(self, text: str) -> bool:
         """Whether a text is a name, also with words before it, or a solution alone."""
         return self.heading(text) is not None or self._is_known(text) or len(self._named(text).marks) > 1

@@ -122,7 +122,7 @@ def _search(blank: Sheet, read: Reader, notation: Notation) -> tuple[Fit, int]:
     said = read(notation)
     trials = Search(blank, [one for one in said if isinstance(one, Statement)]).best()
     fits = [
-        Fit(one.arrangement, one.placed, replace(blank, entries=_entries(one.placed)), said, notation)
+        Fit(one.arrangement, one.placed, replace(blank, entries=_entries(one.placed, blank)), said, notation)
         for one in trials
     ]
     best, off = fits[0], trials[0].off
@@ -151,12 +151,16 @@ def _with_exchanged(notation: Notation, pair: Exchange) -> Notation:
 # --- judging ------------------------------------------------------------------------------------------------------
 
 
-def _entries(placed: Sequence[Placed]) -> dict[str, Entry]:
+def _entries(placed: Sequence[Placed], blank: Sheet) -> dict[str, Entry]:
     """The entries of a sheet: the last value of each field, and wavelengths for what is given in millimetres alone."""
     readable = [one for one in placed if not one.option.reading.fault]
     metric = {one.length: one for one in readable if one.length}
     own = {one.field.key: one for one in readable if not one.length}
-    return {key: Entry(one.option.reading.text, carried=True) for key, one in (metric | own).items()}
+    kinds = {key: blank.lesson.field(key).kind(blank.truth) for key in metric | own}
+    return {
+        key: Entry(one.option.reading.for_box(kinds[key]), carried=True)
+        for key, one in (metric | own).items()
+    }
 
 
 def _verdict(fit: Fit, one: Placed) -> Verdict:

@@ -6,6 +6,7 @@
     z = (60-80j)/50 = 1.2-1.6j   the last of several equals counts
     near: d = 0.110, l = 0.095   a solution, for the rest of the line
     Near:                        a heading, for the lines below it
+    near | 0.110 | 0.095         a row of a table (see tables.py)
 
 Nothing is refused and nothing is dropped: what cannot be read gets a sentence that names its line, and what is read
 along with a value stands beside it.
@@ -14,14 +15,16 @@ along with a value stands beside it.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 from lessons.grammar.kinds import Reading, simplified
 from lessons.grammar.numbers import quoted
 from lessons.homework.clauses import Clause, Clauses
 from lessons.homework.names import NORMALISED, Mark, Meaning, Names, Quantity
 from lessons.homework.splitting import both, without_asides
+from lessons.homework.tables import tables
 from lessons.homework.typeset import plain
 from lessons.homework.values import readings
 
@@ -29,6 +32,9 @@ MOST_LINES, MOST_STATEMENTS, MOST_LOOKED_AT = 200, 400, 20_000
 _LIST_SIGN = re.compile(r"\s*(?:\(?\d{1,2}[.)]\s+|\(?[a-z]\)\s+|[-*•]\s+)")
 _HAS_DIGIT = re.compile(r"\d")
 _DOUBLE_PRIME = re.compile(r"\w(?:''|′′)")
+_BY_NUMBER = re.compile(
+    r"(?<![^\W_])([Zz]\w*)\s*/\s*(\d{1,6}(?:\.\d{1,6})?)(?:\s*(?:Ω|ohms?))?(?=\s*[=≈:])", re.IGNORECASE
+)
 _SUM = re.compile(r"\d\s*[-+*/]")
 _GIVEN = {
     simplified(n)
@@ -111,10 +117,15 @@ class Lines:
         self._heading, self._count = None, 0
         self._primes = bool(_DOUBLE_PRIME.search(plain(text[:MOST_LOOKED_AT])))
         found: list[Said] = []
-        for number, line in enumerate(text.splitlines(), 1):
+        lines = text.splitlines()
+        rows = tables(lines[:MOST_LINES], self.clauses)
+        for number, line in enumerate(lines, 1):
             if number > MOST_LINES or self._count > MOST_STATEMENTS:
                 return (*found, Unread(number, line, f"only the first {number - 1} lines are read."))
-            found += self._line(number, line) if line.strip() else ()
+            if number - 1 in rows:
+                found += (said for one in rows[number - 1] for said in self._clauses(number, one, one))
+            elif line.strip():
+                found += self._line(number, line)
         return tuple(found)
 
     def _line(self, number: int, line: str) -> Iterator[Said]:
@@ -123,12 +134,26 @@ class Lines:
         if (heading := self.clauses.heading(text)) is not None:
             self._heading = heading
             return
-        clauses = self.clauses.of(text)
+        yield from self._clauses(number, text, line.strip())
+
+    def _clauses(self, number: int, text: str, line: str) -> Iterator[Said]:
+        clauses = self.clauses.of(self._normalising(text))
         for clause in clauses:
             alone = len(clauses) == 1
-            for said in self._said(number, clause, line.strip() if alone else clause.text, alone=alone):
+            for said in self._said(number, clause, line if alone else clause.text, alone=alone):
                 self._count += 1
                 yield said
+
+    def _normalising(self, text: str) -> str:
+        """A line in which what is divided by the number that values are normalised by is divided by its symbol."""
+        return _BY_NUMBER.sub(
+            lambda found: f"{found[1]}/Z0" if float(found[2]) in self._norms else found[0], text
+        )
+
+    @cached_property
+    def _norms(self) -> set[float]:
+        kinds = (one.kind(self.work) for one in self.work.lesson.fields.values())
+        return {kind.per for kind in kinds if kind.per}
 
     def _said(self, number: int, clause: Clause, written: str, *, alone: bool) -> Iterator[Said]:
         if not clause.meanings:
@@ -197,11 +222,15 @@ class Lines:
     def _statement(
         self, number: int, written: str, alone: bool, mark: Mark, clause: Clause, value: str
     ) -> Statement:
-        options = tuple(
-            Option(meaning, self.names.twin(meaning.quantity), reading)
+        understood = [
+            [
+                Option(meaning, self.names.twin(meaning.quantity), reading)
+                for reading in readings(meaning, _name_said(clause), value, self.work)
+            ]
             for meaning in clause.meanings
-            for reading in readings(meaning, _name_said(clause), value, self.work)
-        )
+        ]
+        understood.sort(key=_is_turned_into_another)  # what may be meant as it stands goes first
+        options = tuple(option for options in understood for option in options)
         return Statement(number, written, alone, mark, value.strip(), options, clause.written)
 
     def _in_another_unit(self, said: Statement, clause: Clause, text: str) -> bool:
@@ -227,6 +256,11 @@ class Lines:
             return "this belongs to the problem, which stands above, and is not marked."
         known = ", ".join(self.names.examples)
         return f"nothing in this lesson is called {quoted(clause.written)}; the names it knows begin with {known}."
+
+
+def _is_turned_into_another(options: Sequence[Option]) -> bool:
+    """Whether a value of this meaning stands in another unit than the field's own."""
+    return bool(options[0].reading.said) and not options[0].meaning.swapped
 
 
 def _name_said(clause: Clause) -> str:

@@ -16,14 +16,14 @@ def remarks(fit: Fit, notation: Notation) -> Iterator[str]:
     """How the whole was understood. notation : the course's, whose symbols the student may use otherwise."""
     order = fit.arrangement.ordinals
     if order != fit.sheet.lesson.branches:
-        taken = ", ".join(f"{index} for the {branch.word} one" for index, branch in enumerate(order, 1))
+        taken = ", ".join(f"{index} for the {branch.named('one')}" for index, branch in enumerate(order, 1))
         yield f"Your own numbers are taken so, as the lines fit best: {taken}."
     if fit.exchanged:
         one, other = (notation.symbol(symbol.key) for symbol in fit.exchanged)
         first, second = (symbol.label for symbol in fit.exchanged)
         yield (
             f"You seem to use {one} and {other} the other way round: your {other} is taken for the {first}, your {one} "
-            f"for the {second}, as all lines together fit best so. If your book writes them so, set its symbols here."
+            f"for the {second}, as all lines together fit best so. If your book writes them so, take its symbols."
         )
 
 
@@ -35,6 +35,6 @@ def notes(fit: Fit, placed: Placed) -> Iterator[str]:
     if statement.beside:
         yield f"Read along with it and not marked: {', '.join(map(quoted, statement.beside))}."
     if placed.unmarked and placed.branch and statement.alone:
-        yield f"Which solution it is of does not stand here; it fits the {placed.branch.word} one best."
+        yield f"Which solution it is of does not stand here; it fits the {placed.branch.named('one')} best."
     if fit.repeated(placed):
         yield AGAIN

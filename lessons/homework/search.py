@@ -169,7 +169,8 @@ class Search:
         key = id(option), at.key
         if key not in self._values:
             try:
-                self._values[key] = at.kind(self.blank.truth).read(option.reading.text, self.blank.notation)
+                kind = at.kind(self.blank.truth)
+                self._values[key] = kind.read(option.reading.for_box(kind), self.blank.notation)
             except Unreadable:
                 self._values[key] = None
         return self._values[key]

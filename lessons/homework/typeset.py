@@ -26,7 +26,7 @@ _SIGNS = str.maketrans(
     | dict.fromkeys(
         "\t\u00a0\u2000\u2001\u2002\u2003\u2004\u2005\u2006\u2007\u2008\u2009\u200a\u202f\u205f", " "
     )
-    | {"ȷ": "j", "ı": "i", "″": "′′", "’": "'", "‘": "'", "´": "'"}
+    | {"∟": "∠", "ȷ": "j", "ı": "i", "″": "′′", "’": "'", "‘": "'", "´": "'"}
 )
 _LETTERS = {
     "lambda": "λ", "Gamma": "Γ", "gamma": "γ", "rho": "ρ", "beta": "β", "theta": "θ", "pi": "π", "Omega": "Ω",
@@ -58,6 +58,7 @@ _FOLLOWS = re.compile(r"(?:=>|⇒|⟹)(?=[^=:≈]{0,200}[=:≈])")
 _AT_ANGLE = re.compile(
     r"\s+at(?:\s+an)?(?:\s+angle)?(?:\s+of)?\s+(?=[-+]?[\d.,]+\s*(?:°|deg|rad))", re.IGNORECASE
 )
+_UNDERLINED = re.compile(r"(?<=[\d)])\s*/_+\s*(?=[-+]?[\d.])")  # 0.593/_-46.8: an angle, as it is typed
 _ABOUT = re.compile(r"\s~\s")
 
 
@@ -71,6 +72,7 @@ def plain(line: str) -> str:
         text = _untypeset(text)
     text = _FOLLOWS.sub(" ; ", _ABOUT.sub(" ≈ ", text)).replace("=>", "⇒")
     text = _TEN.sub(lambda found: f"e{(found[1] or found[2]).translate(_RAISED)}", text)
+    text = _UNDERLINED.sub(" ∠ ", text)
     return _AT_ANGLE.sub(" ∠ ", _ELL.sub("l", _PRIME.sub(lambda found: found[1], text))).strip()
 
 

@@ -1,8 +1,7 @@
 """A student's own working, from any book, marked line by line against the lesson.
 
-The text is all that is kept. Its lines are laid on a sheet of the lesson, every value carried on, so that each later
-line is judged from the student's own earlier ones by the same marking as in practice. Where a line leaves open which
-solution it is of, or in which unit it is, the understanding is taken that fits best, and said.
+The text is all that is kept. Its lines are laid on a sheet, every value carried on, so that each later one is judged
+from the student's own. Where a line leaves open which solution or unit it means, what fits best is taken, and said.
 """
 
 from __future__ import annotations
@@ -145,6 +144,11 @@ class Working:
         return tuple(remarks(self._fit, self.notation))
 
     @property
+    def offered(self) -> Notation | None:
+        """The notation that the student's lines fit best, where its symbols are the course's exchanged."""
+        return self._fit.notation if self._fit.exchanged else None
+
+    @property
     def placed(self) -> tuple[Placed, ...]:
         """Every statement in the place that fits it best, in the order of the text."""
         return self._fit.placed
@@ -168,14 +172,14 @@ class Working:
     @cached_property
     def designs(self) -> dict[str, Design]:
         """The networks that can be built from the lengths given, right or wrong, by the key of their branch."""
-        if self.lesson.refuses(self.problem) or not self.lesson.matches:
+        if not self.lesson.ends_matched(self.problem):
             return {}
         found = {}
         for branch in self.lesson.branches or (None,):
-            network = self._built(branch)
+            network, ideal = self._built(branch), built(self.sheet.truth, branch)
             symbols = element_symbols(self.lesson, branch, self.notation)
-            if network is not None and network.elements and all(map(is_known, network.elements)):
-                design = Design(branch, network, built(self.sheet.truth, branch), symbols)
+            if network is not None and _is_whole(network, ideal):
+                design = Design(branch, network, ideal, symbols)
                 found[design.key] = design
         return found
 
@@ -282,10 +286,15 @@ class Working:
 
     def _part(self, said: Statement | Unread) -> str:
         placed = next((one for one in self._fit.placed if one.statement is said), None)
-        if placed is None or not isinstance(said, Statement):
-            return said.written
-        return " = ".join((self._name_of(self._fit.entry(placed)), *said.beside, said.value))
+        if placed and isinstance(said, Statement):
+            return " = ".join((self._name_of(self._fit.entry(placed)), *said.beside, said.value))
+        return said.written
 
     def _name_of(self, one: Field) -> str:
-        quantity = next(q for q in self._own_names.quantities if one in q.fields)
-        return self._own_names.name_for(quantity, one.branch)
+        quantities = self._own_names.quantities
+        return self._own_names.name_for(next(q for q in quantities if one in q.fields), one.branch)
+
+
+def _is_whole(network: MatchingNetwork, ideal: MatchingNetwork) -> bool:
+    """Whether a network has all the elements of the ideal one, each of them known."""
+    return len(network.elements) == len(ideal.elements) > 0 and all(map(is_known, network.elements))

@@ -30,6 +30,10 @@ class BadRecord(ValueError):
     """A record that cannot be used; the message is the sentence for the student."""
 
 
+class FromNewer(BadRecord):
+    """A record of a later version of the program, or of a lesson that only another has: it is good there."""
+
+
 # --- a sheet -------------------------------------------------------------------------------------------------------
 
 
@@ -56,7 +60,8 @@ def sheet_from_record(record: object, catalogue: Catalogue) -> Sheet:
     _check_version(parts)
     lesson = catalogue.find(parts.get("lesson"))
     if lesson is None:
-        raise BadRecord("This sheet belongs to a lesson that this Halfturn does not have.")
+        fault = FromNewer if isinstance(parts.get("lesson"), str) else BadRecord
+        raise fault("This sheet belongs to a lesson that this Halfturn does not have.")
     problem = _problem(parts, lesson)
     steps = lesson.steps_of(problem)
     known_fields = {field.key for step in steps for field in step.fields}
@@ -121,7 +126,7 @@ def _check_version(parts: Mapping[str, object]) -> None:
     if not isinstance(version, int) or isinstance(version, bool) or version < 1:
         raise BadRecord(f"{NOT_A_SHEET}: it has no version.")
     if version > VERSION:
-        raise BadRecord("This sheet was saved by a newer Halfturn than this one; open it with that.")
+        raise FromNewer("This sheet was saved by a newer Halfturn than this one; open it with that.")
 
 
 def _problem(parts: Mapping[str, object], lesson: Lesson) -> Problem:

@@ -82,7 +82,7 @@ def as_good_as_matched(work: Work, truth: Work, branch: Branch | None) -> bool:
 
 def closing(work: Work) -> str:
     """What the finished sheet achieves, by the solver and for the load as given."""
-    if not work.lesson.matches:
+    if not work.lesson.ends_matched(work.problem):
         return work.say(work.lesson.closing(work))
     ratios = [
         work.notation.number(achieved_ratio(work, branch), 2) + (f" ({branch.word})" if branch else "")

@@ -92,7 +92,7 @@ def element_symbols(lesson: Lesson, branch: Branch | None, notation: Notation) -
     named = {
         one.element: notation.symbol(one.symbol.key)
         for one in lesson.fields.values()
-        if one.element is not None and one.symbol and one.branch in (branch, None)
+        if one.element is not None and one.gives == "length" and one.symbol and one.branch in (branch, None)
     }
     return tuple(named.get(index, "") for index in range(max(named, default=-1) + 1))
 

@@ -14,7 +14,9 @@ from lessons.grammar.numbers import Unreadable
 Judgement = Literal["right", "close", "slip", "wrong", "unreadable", "impossible"]
 MISREAD = 8.0  # tolerances within which a value is a misread one before it is a mistake
 ROUNDED = 1.1  # of a slip's window: what is read and spoilt is rounded besides, mostly to two decimals
-SURE = 0.25  # of a slip's window: nearer to what it predicts than this, it "looks like" the slip, else it "may be"
+SURE = (
+    0.25  # of a slip's window: two parts nearer than this to what it predicts "look like" it, others "may be"
+)
 FOLLOWS = (
     "Right for your earlier values. They differ from the solver's further up; this step is not at fault."
 )
@@ -197,7 +199,8 @@ class _Marking:
             return "You are"
         if a_little_off:
             return f"A little off: {self._got_by[1]}. Or this may be"
-        return "This looks like" if suspect.off <= SURE else "This may be"
+        sure = suspect.off <= SURE and not self.kind.comes_by_chance
+        return "This looks like" if sure else "This may be"
 
     def _say(self, text: Text) -> str:
         return self.work.say(text)
@@ -218,12 +221,13 @@ class _Marking:
 
 def routes(field: Field, work: Work) -> list[Value]:
     """What else a field's value may be, got from what the student has drawn and not from what was calculated."""
-    found = []
+    found: list[Value] = []
     for route in field.routes:
         try:
-            found.append(route(work))
+            values = route(work)
         except (Impossible, ArithmeticError):
             continue
+        found.extend(values if isinstance(values, tuple) else (values,))
     return found
 
 

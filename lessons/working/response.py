@@ -1,4 +1,4 @@
-"""A finished sheet over frequency, by the network evaluator alone: the response of each design, and its band."""
+"""What a derivation builds over frequency, by the network evaluator alone: each design's response and its band."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ import numpy as np
 from core.network import MatchingNetwork
 from core.response import Bandwidth, bandwidth, frequency_response
 from lessons.grammar.branch import Branch
-from lessons.grammar.lesson import Impossible
+from lessons.grammar.lesson import Impossible, Work
 from lessons.grammar.notation import Notation
 from lessons.working.achieved import built
 from lessons.working.sheet import Sheet
@@ -40,18 +40,23 @@ class BranchResponse:
 
 def responses(sheet: Sheet) -> tuple[BranchResponse, ...]:
     """The response of each design of a finished sheet; empty where the lesson builds nothing or it cannot be built."""
-    if not sheet.finished or not sheet.lesson.matches or sheet.lesson.refuses(sheet.problem):
+    return responses_of(sheet.work) if sheet.finished else ()
+
+
+def responses_of(work: Work) -> tuple[BranchResponse, ...]:
+    """The same of a derivation, whoever made it."""
+    if not work.lesson.ends_matched(work.problem):
         return ()
     try:
-        return tuple(_responses(sheet))
+        return tuple(_responses(work))
     except Impossible:
         return ()
 
 
-def _responses(sheet: Sheet) -> Iterator[BranchResponse]:
+def _responses(work: Work) -> Iterator[BranchResponse]:
     ratios = np.linspace(LOWEST, HIGHEST, POINTS)
-    for branch in sheet.lesson.branches_of(sheet.problem) or (None,):
-        network = built(sheet.work, branch)
+    for branch in work.lesson.branches_of(work.problem) or (None,):
+        network = built(work, branch)
         swr = np.asarray(frequency_response(network, ratios).swr, dtype=float)
         bands = tuple(bandwidth(network, limit) for limit in LIMITS)
         yield BranchResponse(branch, network, tuple(ratios.tolist()), tuple(swr.tolist()), bands)
@@ -65,22 +70,22 @@ def why(found: tuple[BranchResponse, ...], limit: float, notation: Notation) -> 
     wide = sorted(found, key=lambda one: -float(one.bands[index].fraction))
     best, worst = wide[0], wide[-1]
     most, least = (float(one.bands[index].fraction) for one in (best, worst))
-    words = [one.branch.word if one.branch else "" for one in (best, worst)]
+    words = [one.branch.named("one") if one.branch else "one" for one in (best, worst)]
     if most == 0:
         return f"Neither stays within a standing-wave ratio of {notation.number(limit, 1)} at the design frequency."
     if most == least or most - least <= SAME * most:
         return f"Here their bands are alike; {_line(best, worst, notation)}"
     joined = "and it takes less line" if best.total_line < worst.total_line else "though it takes more line"
     lengths = f"{notation.wavelengths(best.total_line)} against {notation.wavelengths(worst.total_line)}"
-    bands = f"{_percent(most)} against {_percent(least)} for the {words[1]} one"
-    return f"Here the {words[0]} one has the wider band, {bands}, {joined}: {lengths}."
+    bands = f"{_percent(most)} against {_percent(least)} for the {words[1]}"
+    return f"Here the {words[0]} has the wider band, {bands}, {joined}: {lengths}."
 
 
 def _line(one: BranchResponse, other: BranchResponse, notation: Notation) -> str:
     less, more = sorted((one, other), key=lambda each: each.total_line)
-    word = less.branch.word if less.branch else ""
+    word = less.branch.named("one") if less.branch else "one"
     lengths = f"{notation.wavelengths(less.total_line)} against {notation.wavelengths(more.total_line)}"
-    return f"the {word} one takes less line, {lengths}."
+    return f"the {word} takes less line, {lengths}."
 
 
 def _percent(fraction: float) -> str:

@@ -5,7 +5,7 @@ A sheet never changes; each thing a student does gives the next sheet. That make
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from functools import cached_property
 from typing import Any, Self
@@ -17,6 +17,7 @@ from lessons.grammar.problem import Problem
 from lessons.working.achieved import as_good_as_matched
 from lessons.working.attempts import MOST_ATTEMPTS, UNNAMED, Attempt, Doing, Entry
 from lessons.working.marking import Verdict, mark
+from lessons.working.undoing import after_all, before_the_last
 
 RUNGS = 4
 ASSISTED = "The answer is filled in and drawn. The step counts as assisted: try a similar problem next."
@@ -27,7 +28,8 @@ class Sheet:
     """A problem, the notation of the course, and what was done so far.
 
     hints : how many of the four hints of a step were taken.  shown : how many leading steps are worked by the tutor.
-    attempts : everything that the student did, in order; the oldest are left out where there are very many."""
+    attempts : everything that the student did, in order; the oldest are left out where there are very many.
+    judged : what was judged before, while much is done again."""
 
     lesson: Lesson
     problem: Problem
@@ -36,14 +38,16 @@ class Sheet:
     hints: Mapping[str, int] = field(default_factory=dict)
     shown: int = 0
     attempts: tuple[Attempt, ...] = ()
+    judged: dict[int, Verdict] | None = field(default=None, repr=False, compare=False)
 
     # --- what a student can do ---
 
     def enter(self, key: str, text: str, doing: Doing = "enter") -> Self:
         """Put a text in a field, in place of what stood there. Raises KeyError for an unknown field."""
-        old, verdict = self.entries.get(key, Entry()), self.verdicts.get(key) if key in self.entries else None
-        slips = old.slips
-        if verdict and verdict.judgement == "slip" and text.strip() != old.text.strip():
+        old = self.entries.get(key, Entry())
+        changed = key in self.entries and text.strip() != old.text.strip()
+        verdict, slips = self.verdicts.get(key) if changed else None, old.slips
+        if verdict and verdict.judgement == "slip":
             slips = tuple(dict.fromkeys((*slips, verdict.slip or UNNAMED)))
         return self._with(key, Entry(text, slips=slips))._after(Attempt(doing, key, text))
 
@@ -85,39 +89,14 @@ class Sheet:
 
     def start_over(self) -> Self:
         """The same problem on a clean sheet, on which what was done before is not forgotten."""
-        known = self._is_like(self._after_all(self.attempts, self.shown))
+        known = after_all(self, self.attempts, self.shown).is_like(self)
         fresh = replace(self, entries={}, hints={}, shown=0)
         return fresh._after(Attempt("start over", text=str(self.shown) if known else ""))
 
     @property
     def undone(self) -> Self | None:
         """The sheet before the last thing that was done; None where not all that led to it is known."""
-        if not self.attempts or len(self.attempts) >= MOST_ATTEMPTS:
-            return None
-        *earlier, last = self.attempts
-        shown = last.text if last.doing == "start over" else str(self.shown)
-        before = self._after_all(earlier, int(shown)) if shown.isdecimal() else None
-        return before if before and self._is_like(before.redo(last)) else None
-
-    def _after_all(self, attempts: Sequence[Attempt], shown: int) -> Self:
-        sheet = replace(self, entries={}, hints={}, shown=min(shown, len(self.steps)), attempts=())
-        begun = max((i for i, one in enumerate(attempts, 1) if one.doing == "start over"), default=0)
-        for attempt in attempts[begun:]:
-            sheet = sheet.redo(attempt)
-        return replace(sheet, attempts=tuple(attempts))
-
-    def _is_like(self, other: Sheet) -> bool:
-        return (self.entries, self.hints) == (other.entries, other.hints)
-
-    def redo(self, attempt: Attempt) -> Self:
-        """The sheet after the same thing was done to it. Raises KeyError for an unknown field or step."""
-        match attempt.doing:
-            case "enter" | "draw":
-                return self.enter(attempt.at, attempt.text, attempt.doing)
-            case "start over":
-                return self.start_over()
-            case doing:
-                return getattr(self, doing)(attempt.at)
+        return before_the_last(self)
 
     # --- what follows from it ---
 
@@ -176,6 +155,15 @@ class Sheet:
         return Work(self.lesson, self.problem, self.notation, {**work.given, key: value})
 
     def _verdict(self, one: Field, entry: Entry, work: Work, truth: Work, *known: set[str]) -> Verdict:
+        if self.judged is None:
+            return self._verdict_on(one, entry, work, truth, *known)
+        values = tuple(work.given.items()), tuple(truth.given.items())
+        facts = hash((one.key, entry.text, entry.revealed, values, *map(frozenset, known)))
+        if facts not in self.judged:
+            self.judged[facts] = self._verdict_on(one, entry, work, truth, *known)
+        return self.judged[facts]
+
+    def _verdict_on(self, one: Field, entry: Entry, work: Work, truth: Work, *known: set[str]) -> Verdict:
         if not entry.revealed:
             return mark(one, entry.text, work, truth, *known)
         try:
@@ -248,7 +236,7 @@ class Sheet:
     @cached_property
     def matched(self) -> bool | None:
         """Whether each design of a finished sheet matches the problem's load; None where none has to, or not yet."""
-        if not self.lesson.matches or not self.finished or self.lesson.refuses(self.problem):
+        if not self.finished or not self.lesson.ends_matched(self.problem):
             return None
         asked = self.lesson.branches_of(self.problem)
         return all(as_good_as_matched(self.work, self.truth, one) for one in asked or (None,))
@@ -274,6 +262,10 @@ class Sheet:
             return step.numbers(self.work)
         except Impossible as fault:
             return str(fault)
+
+    def is_like(self, other: Self) -> bool:
+        """Whether the same stands on both, however it came there."""
+        return (self.entries, self.hints) == (other.entries, other.hints)
 
     def _fields(self) -> Iterator[tuple[int, Field]]:
         for index, step in enumerate(self.steps):

@@ -124,8 +124,9 @@ def _opening(work: Work) -> Frame:
 
 
 def _closing(work: Work) -> Frame:
-    title, achieved = "What it achieves", closing(work)
-    question = "What does the line see now?" if work.lesson.matches else ""
+    matches = work.lesson.ends_matched(work.problem)
+    title, achieved = ("What it achieves" if matches else "What was found"), closing(work)
+    question = "What does the line see now?" if matches else ""
     number = len(work.lesson.steps_of(work.problem)) + 1
     return Frame(
         "closing",

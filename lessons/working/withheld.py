@@ -16,11 +16,13 @@ DIGIT = re.compile(r"[1-9]")
 
 
 def gives_away(sheet: Sheet, reflection: complex, what: str) -> bool:
-    """Whether a point's impedance, admittance or reflection (`what`) would be taken for the answer of an open field."""
+    """Whether what is told of a point would be taken for the answer of an open field.
+
+    what : "impedance", "admittance", "reflection" or "reading"."""
     return not sheet.lesson.refuses(sheet.problem) and any(
         _is_answer(sheet, one, kind.write(kind.drawn(reflection, what), sheet.notation))
         for one, kind in _open_fields(sheet)
-        if kind.stands_for == what
+        if what in kind.stands_for.split()
     )
 
 
@@ -31,7 +33,7 @@ def millimetres_asked(sheet: Sheet) -> bool:
 
 def example_for(sheet: Sheet, one: Field) -> str:
     """An example of how a field is written that is none of its right answers."""
-    example = sheet.work.say(one.kind(sheet.work).example)
+    example = sheet.work.say(_kind(sheet, one).example)
     if sheet.settled(one.key):
         return example
     for digit in DIGIT.finditer(example):
@@ -46,7 +48,15 @@ def _open_fields(sheet: Sheet) -> Iterator[tuple[Field, Kind]]:
     for step in sheet.steps:
         for one in step.fields:
             if one.key not in sheet.verdicts or not sheet.settled(one.key):
-                yield one, one.kind(sheet.work)
+                yield one, _kind(sheet, one)
+
+
+def _kind(sheet: Sheet, one: Field) -> Kind:
+    """What a field's answer is, by the solver's values where the student's own do not tell it yet."""
+    try:
+        return one.kind(sheet.work)
+    except Impossible:
+        return one.kind(sheet.truth)
 
 
 def _is_answer(sheet: Sheet, one: Field, text: str) -> bool:

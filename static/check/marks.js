@@ -28,9 +28,15 @@ export function marked(desk) {
     node("p", { class: "stale" }, STALE),
     singly ? "" : node("p", { class: "summary" }, page.summary),
     ...page.remarks.map((text) => node("p", { class: "note" }, text)),
+    page.offer ? offer(desk, page.offer) : "",
     page.unread.length ? unread(page.unread) : "",
     singly ? "" : lines(desk),
     ...page.designs.map((one) => design(desk, one)))];
+}
+
+/** @param {CheckDesk} desk @param {import("../messages.d.ts").SymbolsOffer} symbols */
+function offer({ send }, { words, texts }) {
+  return node("p", { class: "asks" }, button(words, () => send({ do: "notation", texts }), { "data-focus": "offer" }));
 }
 
 /** @param {string[]} sentences */

@@ -11,7 +11,7 @@ import { shelf, signature, surviving } from "halfturn/parts/keeping.js";
 import { markReady, node } from "halfturn/parts/nodes.js";
 import { outbox } from "halfturn/parts/outbox.js";
 import { download } from "halfturn/parts/save.js";
-import { follow, followOthers, takeUp } from "halfturn/parts/tabs.js";
+import { follow, followOthers, resume, settle, takeUp } from "halfturn/parts/tabs.js";
 
 /** @typedef {import("../messages.d.ts").CheckPage} CheckPage */
 /** @typedef {import("../messages.d.ts").CheckSaid} Said */
@@ -57,7 +57,7 @@ export function render({ model, el }) {
 /** The page was built anew over another connection: it goes on as it was. @param {CheckDesk} desk @param {CheckDesk} before */
 function goOn(desk, { page, drafts, opened, sent }) {
   Object.assign(desk, { page: { ...desk.page, ...page }, drafts, opened, sent });
-  desk.restore(desk.page.record);
+  resume(kept, desk);
 }
 
 /** The lines as a text, which can be put into the box again. */
@@ -68,7 +68,7 @@ function saveLines() {
 
 /** Another page has come. @param {CheckDesk} desk @param {CheckPage} page */
 function take(desk, page) {
-  if (page.damaged) kept.layAside(desk.restored);
+  settle(kept, desk.restored, page);
   if (page.fresh) return revive(desk, page);
   const isMarked = "text" in desk.sent;
   desk.drafts = unsentDrafts(desk.drafts, desk.sent);
@@ -91,7 +91,7 @@ function revive(desk, page) {
 
 /** @param {CheckDesk} desk @param {CheckPage} page */
 function show(desk, page) {
-  if (signature(desk.page) !== signature(page)) desk.drafts = keptDrafts(desk.drafts);
+  if (signature(desk.page) !== signature(page) && !page.restored) desk.drafts = keptDrafts(desk.drafts);
   desk.page = page;
   const focusAgain = keepFocus(desk.root);
   desk.root.replaceChildren(...pageNodes(desk));

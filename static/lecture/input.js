@@ -23,7 +23,7 @@ export function attend(talk) {
   };
   const end = listen([
     [document, "keydown", onKey, true], [document, "pointermove", wake], [document, "pointerdown", wake],
-    [document, "fullscreenchange", wake], [window, "resize", onResize], [window, "pagehide", talk.notes.leave],
+    [document, "halfturn:drawn", ({ detail: { value, plotted } }) => talk.send({ do: "put", value, plotted })], [document, "fullscreenchange", wake], [window, "resize", onResize], [window, "pagehide", talk.notes.leave],
   ]);
   return () => {
     end();

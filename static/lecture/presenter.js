@@ -2,10 +2,13 @@
 // The presenter's page: it follows the lecture that is open in the same browser, and can step it.
 
 import { makeLectureLink } from "halfturn/lecture/channel.js";
+import { keepInTab, recallInTab } from "halfturn/lecture/keep.js";
 import { notesNodes } from "halfturn/lecture/notes.js";
+import { sayUnkept } from "halfturn/parts/keeping.js";
 import { button, listen, markReady, node } from "halfturn/parts/nodes.js";
 
 const STARTED = "halfturn.lecture.started";
+const UNKEPT = "This browser keeps nothing for this page: its store is full, or closed to it. After a reload the clock starts again.";
 /** @type {Record<string, string>} */
 const STEPS = { ArrowRight: "forward", PageDown: "forward", " ": "forward", ArrowLeft: "back", PageUp: "back", ".": "values", v: "values" };
 const CONTROLS = [["back", "Back"], ["forward", "Forward"], ["next problem", "Next problem of the set"], ["values", "Reveal or hide values"]];
@@ -48,7 +51,7 @@ function onKey(event, ask) {
 /** The time of day, and how long the lecture has run; it goes on after a reload. */
 function makeClock() {
   const face = node("p", { class: "clock", role: "timer" });
-  let started = Number(sessionStorage.getItem(STARTED));
+  let started = Number(recallInTab(STARTED));
   const tick = () => {
     const now = new Date(), ran = Math.floor((now.getTime() - started) / 1000);
     face.replaceChildren(node("span", { class: "now" }, written(now.getHours(), now.getMinutes())),
@@ -56,7 +59,7 @@ function makeClock() {
   };
   const restart = () => {
     started = Date.now();
-    try { sessionStorage.setItem(STARTED, String(started)); } catch { /* only for this visit */ }
+    if (!keepInTab(STARTED, String(started))) sayUnkept("clock", UNKEPT);
     tick();
   };
   if (started) tick();

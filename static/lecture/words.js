@@ -4,6 +4,7 @@
 import { KEYS } from "halfturn/lecture/keys.js";
 import { notationForm, ownForm } from "halfturn/parts/forms.js";
 import { button, node } from "halfturn/parts/nodes.js";
+import { responsePlot, SCREEN } from "halfturn/parts/response_plot.js";
 import { branchWords } from "halfturn/parts/words.js";
 
 /** @typedef {import("../messages.d.ts").FrameWords} Frame */
@@ -20,10 +21,19 @@ export function frameWords(frame, told) {
     branch ? node("span", { class: `which ${branch.role}` }, ` ${branchWords(branch)}`) : "");
   return node("article", { class: told ? "told" : "asked", "data-frame": frame.key }, title,
     told || !frame.ask ? "" : node("p", { class: "ask" }, frame.ask),
+    frame.response ? overFrequency(frame.response) : "",
     frame.rule ? node("p", { class: "rule" }, frame.rule) : "",
     told && frame.numbers ? node("p", { class: "numbers" }, frame.numbers) : "",
     outcomes(frame, told),
     told && frame.because ? node("p", { class: "because" }, frame.because) : "");
+}
+
+/** The designs' curves, with the limit of their bands. @param {import("../messages.d.ts").ResponseWords} response */
+function overFrequency(response) {
+  const plot = responsePlot(response, SCREEN, "Standing-wave ratio over frequency; the same is said in words.");
+  plot.label();
+  plot.bound(response.limit);
+  return node("div", { class: "plot" }, /** @type {any} */ (plot.picture));
 }
 
 /** The solutions of one quantity stand under its name. @param {Frame} frame @param {boolean} told */

@@ -31,7 +31,7 @@ export function render({ model, el }) {
       markReady("paper");
     },
     start: (start) => {
-      fault(press, form.fields, start.run === 1 ? model.form.faults : {}); // what a link held wrongly
+      fault(press, form.fields, { ...(start.run === 1 ? model.form.faults : {}), ...start.faults }); // also what a link held wrongly
       beginRun(press, start);
     },
     sheet: (sheet) => addSheet(press, sheet),

@@ -8,6 +8,7 @@
 
 (() => {
   const library = /** @type {any} */ (globalThis).Bokeh;
+  if (!library) return; // a page that is nothing but a message has no connection
   const { ClientConnection } = library.require("client/connection"), { Receiver } = library.require("protocol/receiver");
   const ours = ClientConnection.prototype, connectOnce = ours.connect, closed = ours._on_close;
 
@@ -117,4 +118,9 @@
   addEventListener("pagehide", () => { leaving = true; });
   document.addEventListener("visibilitychange", () => { if (!document.hidden) hurry(); });
   document.addEventListener("halfturn:silent", drop);
+
+  document.addEventListener("DOMContentLoaded", () => {
+    const opening = JSON.parse(document.getElementById("opening")?.textContent ?? "null");
+    if (opening) library.embed.embed_items({}, [opening]);
+  }, { once: true });
 })();

@@ -4,7 +4,7 @@
 // A sheet has a revision, which grows with each change. A tab that has not seen the newest one never writes over it: it
 // is given that one, to go on with. Whatever in a store cannot be read is laid aside as it is, and said.
 
-import { note } from "halfturn/parts/announce.js";
+import { dismissing, note, unnote } from "halfturn/parts/announce.js";
 import { download } from "halfturn/parts/save.js";
 import { readStore, typedSince } from "halfturn/parts/store.js";
 
@@ -16,6 +16,8 @@ import { readStore, typedSince } from "halfturn/parts/store.js";
 export const MOST_SHEETS = 60; // a set has ten or so, and a student more than one of them
 const DAMAGED = "Part of what this browser kept could not be read. It is kept aside as it is.";
 const FULL = "This browser keeps nothing more for this page: its store is full, or closed to it. What you enter stays only while this page is open.";
+const NEWER = "What you worked on last was made by a newer version of the program. It is kept as it is, and comes back when that version answers; what is entered for its problem meanwhile is not kept.";
+const LIGHT = "This browser cannot keep your wish for a light or dark page: its store is full, or closed to it. It holds for this visit.";
 
 /**
  * Something that outlives the parts of a page, which are built anew with each new connection.
@@ -78,13 +80,20 @@ function isNewer(stored, ours) {
   return (stored?.revision ?? 0) > (ours?.revision ?? 0);
 }
 
-/** Say that nothing can be kept, once. @param {(() => void) | undefined} saveFile */
-function sayFull(saveFile) {
-  const said = surviving("said full", () => ({ yes: false }));
-  if (said.yes) return;
-  said.yes = true;
-  note("full", FULL, saveFile ? { "Save to a file": saveFile } : {});
+/** Say that something cannot be kept, once as long as the page is open. @param {string} name @param {string} words @param {Record<string, () => void>} [acts] */
+export function sayUnkept(name, words, acts = dismissing(name)) {
+  const said = surviving("said unkept", () => new Set());
+  if (said.has(name)) return;
+  said.add(name);
+  note(name, words, acts);
 }
+
+/** @param {(() => void) | undefined} saveFile */
+function sayFull(saveFile) {
+  sayUnkept("full", FULL, saveFile ? { "Save to a file": saveFile } : {});
+}
+
+globalThis.document?.addEventListener("halfturn:unkept", () => sayUnkept("light", LIGHT)); // from the page's own script
 
 /** What could not be read goes aside, under a name of its own, and is said. @param {string} name @param {string[]} texts */
 function layAside(name, texts) {
@@ -103,13 +112,29 @@ function storeOf(name) {
   return store;
 }
 
+/** While a sheet waits, nothing goes in its place, and nothing before it that was not touched. @param {string | null} waiting @param {string} problem @param {Page} page @param {Drafts} drafts */
+function isHeldBack(waiting, problem, { record }, drafts) {
+  return waiting !== null && (waiting === problem || !(record.state || record.text || Object.keys(drafts).length));
+}
+
 /** @param {string} name @param {() => void} [saveFile] how a student saves a sheet otherwise */
 export function shelf(name, saveFile) {
   /** The revision of each sheet that this tab has seen, and what was typed in it. @type {Map<string, Kept>} */
   const seen = surviving(`seen of ${name}`, () => new Map());
+  /** The sheet that the program which answers now cannot read, as only a newer one can. @type {{name: string | null}} */
+  const apart = surviving(`apart of ${name}`, () => ({ name: null }));
   const kept = () => storeOf(name);
   const shelfOf = {
     kept,
+    /** @returns {string | null} the sheet that waits for a newer program */
+    waiting: () => apart.name,
+    /** A sheet waits where it is for a newer program; with null none does. @param {string | null} problem */
+    setApart(problem) {
+      if (problem === apart.name) return;
+      apart.name = problem;
+      if (problem) note("newer", NEWER);
+      else unnote("newer");
+    },
     /** The sheet that is taken from the shelf to go on with. @param {string | null} problem @returns {Kept | undefined} */
     take(problem) {
       const sheet = kept().sheets[problem ?? ""];
@@ -128,7 +153,7 @@ export function shelf(name, saveFile) {
     /** @param {Page} page @param {Drafts} drafts */
     save(page, drafts) {
       const problem = signature(page), store = kept(), stored = store.sheets[problem], { record } = page;
-      if (isNewer(stored, seen.get(problem))) return;
+      if (isNewer(stored, seen.get(problem)) || isHeldBack(apart.name, problem, page, drafts)) return;
       const isSame = stored && JSON.stringify([stored.record, stored.drafts]) === JSON.stringify([record, drafts]);
       const sheet = isSame ? stored : { record, drafts: { ...drafts }, revision: (stored?.revision ?? 0) + 1 };
       seen.set(problem, sheet);

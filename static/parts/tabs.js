@@ -32,6 +32,21 @@ export function takeUp(kept, desk) {
   desk.restore(before.record, name);
 }
 
+/** What is kept becomes of what the program says of it: what it cannot read goes aside, what only a newer one can waits. @param {Shelf} kept @param {string} restored @param {{damaged?: boolean, newer?: boolean, restored?: boolean, fresh?: boolean}} page */
+export function settle(kept, restored, { damaged, newer, restored: isBack, fresh }) {
+  if (newer) kept.setApart(restored);
+  else if (damaged) kept.layAside(restored);
+  if (isBack || fresh) kept.setApart(null);
+}
+
+/** Over another connection the desk goes on as it was, or with the sheet that waits for the program now there. @param {Shelf} kept @param {Desk} desk */
+export function resume(kept, desk) {
+  const name = kept.waiting(), before = name === null ? undefined : kept.take(name);
+  if (!before) return desk.restore(desk.page.record);
+  desk.drafts = before.drafts;
+  desk.restore(before.record, name ?? undefined);
+}
+
 /** Where another tab has carried on with what is on the desk, go on from there; whether it has. @param {Shelf} kept @param {Desk} desk */
 export function follow(kept, desk) {
   const newer = kept.newer(desk.page, desk.drafts);

@@ -20,7 +20,8 @@ export function entry(desk, step, field) {
   /** @param {SubmitEvent} event */
   const onsubmit = (event) => {
     event.preventDefault();
-    desk.send({ do: "enter", field: field.key, text: typed(desk, field) });
+    const { key } = field, drawn = desk.drawn[key];
+    desk.send(drawn ? { do: "check drawing", field: key, ...drawn } : { do: "enter", field: key, text: typed(desk, field) });
   };
   return node("form", { class: "entry", novalidate: true, onsubmit },
     ...(field.options.length ? radios(desk, field) : textBox(desk, step, field)), verdict(desk, field));
@@ -102,6 +103,7 @@ function standing({ drafts }, { key, text, value, options, verdict: said }) {
 /** What stands in an entry has changed: nothing that was said of it stands any longer. @param {SheetDesk} desk @param {SheetField} field @param {string} text */
 export function edited(desk, field, text) {
   desk.drafts[field.key] = text;
+  delete desk.drawn[field.key];
   if (!standing(desk, field)) withdraw(desk.root, field.key);
   desk.save();
 }

@@ -7,15 +7,17 @@ import { announce } from "halfturn/parts/announce.js";
 import { shelf, signature, surviving } from "halfturn/parts/keeping.js";
 import { listen, markReady, node } from "halfturn/parts/nodes.js";
 import { outbox } from "halfturn/parts/outbox.js";
-import { follow, followOthers, takeUp } from "halfturn/parts/tabs.js";
+import { keepInSight } from "halfturn/parts/stage/together.js";
+import { follow, followOthers, resume, settle, takeUp } from "halfturn/parts/tabs.js";
 import { sheetNodes } from "halfturn/practise/column.js";
 import { inputs, withdraw } from "halfturn/practise/entries.js";
 import { saveDrawings, saveFile } from "halfturn/practise/files.js";
-import { displacedBy, hasGoneOn, newlySaid, stillDrafts } from "halfturn/practise/state.js";
+import { displacedBy, hasGoneOn, newlyRefused, newlySaid, stillDrafts } from "halfturn/practise/state.js";
 
 /** @typedef {import("../messages.d.ts").SheetPage} SheetPage */
 /** @typedef {import("../messages.d.ts").PractiseSaid} Said */
 /** @typedef {import("./state.js").SheetDesk} SheetDesk */
+/** @typedef {import("../parts/stage/types.d.ts").HandedIn} HandedIn */
 
 const NAME = "halfturn.v1";
 /** What is on the desk, also while the page is built anew. @type {{desk: SheetDesk | null}} */
@@ -36,7 +38,7 @@ export function render({ model, el }) {
   });
   /** @type {SheetDesk} */
   const desk = {
-    root, page: model.page, drafts: {}, opened: new Set(), displaced: null, restored: "",
+    root, page: model.page, drafts: {}, drawn: {}, opened: new Set(), displaced: null, restored: "",
     send: (said) => { follow(kept, desk); line.say(said); },
     restore: (record, name = signature(desk.page)) => {
       desk.restored = name;
@@ -50,6 +52,7 @@ export function render({ model, el }) {
   const deafen = listen([
     [document, "keydown", () => { byKey = true; }, true],
     [document, "pointerdown", () => { byKey = false; }, true],
+    [document, "halfturn:drawn", ({ detail }) => handIn(desk, detail)],
   ]);
   const alone = followOthers(NAME, () => follow(kept, desk));
   model.on("remove", () => { deafen(); alone(); });
@@ -74,17 +77,19 @@ function begin(desk) {
 }
 
 /** The page was built anew over another connection: it goes on as it was. @param {SheetDesk} desk @param {SheetDesk} before */
-function goOn(desk, { page, drafts, opened, displaced }) {
-  Object.assign(desk, { page: { ...desk.page, ...page }, drafts, opened, displaced });
-  desk.restore(desk.page.record);
+function goOn(desk, { page, drafts, drawn, opened, displaced }) {
+  Object.assign(desk, { page: { ...desk.page, ...page }, drafts, drawn, opened, displaced });
+  resume(kept, desk);
 }
 
 /** Another page has come. @param {SheetDesk} desk @param {SheetPage} page */
 function take(desk, page) {
-  if (page.damaged) kept.layAside(desk.restored);
+  settle(kept, desk.restored, page);
   desk.drafts = stillDrafts(desk.drafts, page.record.sheet.entries);
   const before = page.fresh ? kept.of(page) : undefined, said = newlySaid(desk.page, page);
+  const refused = signature(desk.page) === signature(page) ? newlyRefused(desk.page, page) : "";
   show(desk, page);
+  if (refused) keepInSight(desk.root.querySelector(`#verdict-${CSS.escape(refused)}`));
   announce(said);
   if (!before) return; // else a problem worked on before comes back as it was left
   desk.drafts = before.drafts;
@@ -94,7 +99,7 @@ function take(desk, page) {
 /** @param {SheetDesk} desk @param {SheetPage} next */
 function show(desk, next) {
   const before = desk.page, isOther = signature(before) !== signature(next);
-  if (isOther) Object.assign(desk, { drafts: {}, opened: new Set(), displaced: null });
+  if (isOther) Object.assign(desk, { drafts: next.restored ? desk.drafts : {}, drawn: {}, opened: new Set(), displaced: null });
   if (next.brought) desk.displaced = displacedBy(kept.of(next), next);
   desk.page = next;
   const atTitle = isOther || focused(desk.root) === "title";
@@ -129,8 +134,16 @@ function drawnAgain(desk) {
   focusAgain();
 }
 
-/** A drawn answer goes into its box. @param {SheetDesk} desk @param {import("../messages.d.ts").Draft} draft @param {boolean} byKey */
-function putDraft(desk, { field, text }, byKey) {
+/** What is drawn is written by the program, which may take until there is a connection. @param {SheetDesk} desk @param {HandedIn} handedIn */
+function handIn(desk, { field, value, plotted }) {
+  desk.drawn[field] = { value, plotted };
+  desk.send({ do: "draw", field, value, plotted });
+}
+
+/** A drawn answer goes into its box, unless something was typed or drawn since. @param {SheetDesk} desk @param {import("../messages.d.ts").Draft} draft @param {boolean} byKey */
+function putDraft(desk, { field, value, text }, byKey) {
+  if (JSON.stringify(desk.drawn[field]?.value) !== JSON.stringify(value)) return;
+  delete desk.drawn[field];
   desk.drafts[field] = text;
   withdraw(desk.root, field);
   for (const input of inputs(desk.root, field)) {

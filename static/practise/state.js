@@ -7,8 +7,10 @@
 /** @typedef {import("../parts/types.d.ts").Drafts} Drafts */
 /**
  * `stateOf` tells how far a problem's sheet has come that was kept, of those `shelved` when the page was drawn. `displaced` is a sheet of the student's own that gave way
- * to one from a link or a file; `restored` names the sheet whose record the program was given last.
+ * to one from a link or a file; `restored` names the sheet whose record the program was given last; `drawn`
+ * holds the drawings, by their fields, that the program has not put in writing yet.
  * @typedef {import("../parts/types.d.ts").Desk<SheetPage, Said> & {displaced: any, restored: string,
+ *   drawn: Record<string, Omit<import("../parts/stage/types.d.ts").HandedIn, "field">>,
  *   restore(record: any, name?: string): void, redraw: () => void, stateOf: (problem: {entries: Record<string, string>}) => string,
  *   shelved: Record<string, import("../parts/keeping.js").Kept>}} SheetDesk
  */
@@ -54,10 +56,22 @@ export function newlySaid(before, page) {
   return [...lines, ...ends].join(" ");
 }
 
+/** The field whose answer was not taken, just now; "" where none was. @param {SheetPage} before @param {SheetPage} page */
+export function newlyRefused(before, page) {
+  const earlier = new Map(before.steps.map((step) => [step.key, step]));
+  const judged = page.steps.flatMap((step) => newlyJudged(step, earlier.get(step.key)));
+  return judged.find(({ verdict }) => verdict && !["right", "close"].includes(verdict.judgement))?.key ?? "";
+}
+
+/** @param {SheetStep} step @param {SheetStep | undefined} before */
+function newlyJudged(step, before) {
+  const old = new Map(before?.fields.map(({ key, verdict, text }) => [key, JSON.stringify([verdict, text])]));
+  return before ? step.fields.filter(({ key, verdict, text }) => verdict && JSON.stringify([verdict, text]) !== old.get(key)) : [];
+}
+
 /** @param {SheetStep} step @param {SheetStep | undefined} before @returns {string[]} */
 function saidOf(step, before) {
-  const old = new Map(before?.fields.map(({ key, verdict, text }) => [key, JSON.stringify([verdict, text])]));
-  const judged = before ? step.fields.filter(({ key, verdict, text }) => verdict && JSON.stringify([verdict, text]) !== old.get(key)) : [];
+  const judged = newlyJudged(step, before);
   const hints = before ? step.hints.slice(before.hints.length) : [];
   const worked = step.worked.length && !before?.worked.length ? [`${step.title}.`, ...step.worked, ...step.values.map(({ which, text }) => `${which} ${text}.`)] : [];
   return [...(worked.length ? [] : judged.map(({ verdict }) => verdict ? `${verdict.word}. ${verdict.sentence}` : "")), ...hints, ...worked];

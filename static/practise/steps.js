@@ -58,7 +58,7 @@ function values(step) {
     index ? node("span", { class: "and" }, " · ") : "",
     value.which ? node("span", { class: "which" }, `${value.which} `) : "",
     node("span", { class: "value" }, value.text),
-    node("span", { class: `sign ${value.judgement}` }, ` ${value.sign}${value.carried ? ` ${value.carried}` : ""}`),
+    node("span", { class: `sign ${value.judgement}` }, `\u00a0${value.sign}${value.carried ? ` ${value.carried}` : ""}`),
   ]);
 }
 

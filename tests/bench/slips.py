@@ -26,6 +26,7 @@ from tests.bench.students.play import Answer, play
 
 STUDENTS, AT_ONCE = 20_000, 2
 MOST_CALLED = 1.1  # times as often as the windows cover the range
+MOST_SURE = 0.1  # percent: two parts at once come that near by chance
 KINDS = {
     "alone": "can be told apart",
     "tied": "give the same number as others",
@@ -111,6 +112,11 @@ class Tally:
         yield Goal(
             "wrong numbers called a slip, by windows covering them", called / covered, 0, MOST_CALLED, covered
         )
+        blue = [
+            one for one in numbers if one.doing != "unlisted"
+        ]  # a mistake on no list may be another's very number
+        sure = 100 * sum(one.opening == "sure" for one in blue) / max(1, len(blue))
+        yield Goal("numbers out of the blue said to look like a slip", sure, 0, MOST_SURE, len(blue))
 
 
 def percent(answers: list[Answer], *outcomes: str) -> float:

@@ -4,17 +4,18 @@ from __future__ import annotations
 
 from playwright.sync_api import Locator, Page
 
-from lessons.course.shunt_stub import LESSON
 from lessons.working.sheet import Sheet
 from tests.browser.waits import ready
-from tests.lessons.solving import read_problem
+from tests.lessons.solving import read_link
 
 LINK = {"load": "60-80j", "line": "50", "frequency": "868 MHz", "velocity": "0.66"}
 
 
 def solved(texts: dict[str, str]) -> dict[str, str]:
     """The solver's answer to every field of the linked problem, in writing, field by field in order."""
-    sheet = Sheet(LESSON, read_problem(texts).problem)
+    linked = read_link(texts)
+    assert linked.problem is not None
+    sheet = Sheet(linked.lesson, linked.problem)
     answers = {}
     for step in sheet.steps:
         for field in step.fields:

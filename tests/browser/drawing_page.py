@@ -12,7 +12,7 @@ from typing import Any
 import panel as pn
 
 from app.parts.line_drawing import LineDrawing, picture
-from app.parts.template import page
+from app.parts.template import FilledPage, page
 from app.serving.server import serve
 from core.cables import usual_cable
 from core.double_stubs import double_stub
@@ -231,7 +231,7 @@ def any_networks(count: int, seed: int = 1) -> dict[str, dict[str, Any]]:
     return {f"random {i}": one() for i in range(count)}
 
 
-def sheet(case: str) -> pn.Template:
+def sheet(case: str) -> FilledPage:
     """The page of one case, with buttons that give its drawing the next picture in two ways."""
     drawing = LineDrawing(picture=CASES[case])
     following = CASES[AFTER.get(case, case)]
@@ -246,7 +246,7 @@ def sheet(case: str) -> pn.Template:
     return page(f"Drawing: {case}", needs=("drawing",), drawing=drawing, sheet=buttons)
 
 
-def pages() -> dict[str, Callable[[], pn.Template]]:
+def pages() -> dict[str, Callable[[], FilledPage]]:
     """An address for each case."""
     return {f"/{case}": partial(sheet, case) for case in CASES}
 

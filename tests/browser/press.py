@@ -1,4 +1,4 @@
-"""A button of the test pages. The program lets in what its components say and nothing else, so it is one."""
+"""What test pages say. The program lets in what its components say and nothing else, so these are components."""
 
 from __future__ import annotations
 
@@ -26,3 +26,20 @@ class Press(JSComponent):
 
     def _handle_msg(self, message: Any) -> None:
         self._pressed()
+
+
+class Ear(JSComponent):
+    """Calls a function here with each answer that is drawn on the page's chart."""
+
+    _esm = """
+    export function render({ model }) {
+      document.addEventListener("halfturn:drawn", ({ detail }) => model.send_msg(detail));
+    }
+    """
+
+    def __init__(self, heard: Callable[[dict[str, Any]], None]) -> None:
+        super().__init__()
+        self._heard = heard
+
+    def _handle_msg(self, message: Any) -> None:
+        self._heard(message)

@@ -10,7 +10,7 @@ from playwright.sync_api import Locator, Page
 from app.lecture.built import built_frames
 from lessons.course.shunt_stub import LESSON
 from lessons.grammar.lesson import Work
-from lessons.working.walkthrough import Frame, walkthrough
+from lessons.working.walkthrough import Frame, Outcome, walkthrough
 from tests.browser.waits import ready
 from tests.lessons.solving import notation_from, read_problem
 
@@ -22,7 +22,16 @@ def frames_of(texts: dict[str, str], showing: str = "side by side") -> tuple[Fra
     problem, notation = read_problem(texts).problem, notation_from(texts)[0]
     *steps, last = walkthrough(LESSON, problem, notation, showing)
     built = (
-        Frame(one["key"], one["step"], 0, one["title"], spoken=one["spoken"])
+        Frame(
+            one["key"],
+            one["step"],
+            0,
+            one["title"],
+            because=one["because"],
+            outcomes=tuple(Outcome(each["label"], None, each["text"]) for each in one["outcomes"]),
+            spoken=one["spoken"],
+            spoken_values=one["spoken_values"],
+        )
         for one in built_frames(Work(LESSON, problem, notation), showing)
     )
     return (*steps, *built, last)

@@ -7,10 +7,11 @@
 from __future__ import annotations
 
 import sys
+from typing import Any
 
 import panel as pn
 
-from app.parts.plotting import Group
+from app.parts.plotting import Group, drawn_answer
 from app.parts.screen_chart import printed_svg
 from app.parts.stage import Stage
 from app.parts.template import asset
@@ -35,7 +36,7 @@ from lessons.grammar.strokes import (
     Way,
     scale_reading,
 )
-from tests.browser.press import Press
+from tests.browser.press import Ear, Press
 
 LOAD = complex(reflection_coefficient(25 - 50j, 50))
 NEAR, FAR = single_stub(25 - 50j, 50)
@@ -122,10 +123,11 @@ def stage_page() -> pn.Template:
     )
     answers = pn.pane.Str("", name="answers")
 
-    def note(field: str, value: object) -> None:
-        answers.object = f"{field}: {value!r}"
+    def note(said: dict[str, Any]) -> None:
+        value = drawn_answer(said["value"], GESTURES[wishes["ask"]], said["plotted"])
+        answers.object = f"{said['field']}: {value!r}"
 
-    stage = Stage(note, notation)
+    stage = Stage(notation)
     groups = drawing(notation)
     if "hostile" in wishes:
         hostile = "<img src=x onerror=alert(1)>"
@@ -142,7 +144,7 @@ def stage_page() -> pn.Template:
     template.add_variable("printed", printed_svg())
     template.add_variable("width", int(wishes.get("width", 820)))
     template.add_panel("stage", stage)
-    template.add_panel("below", pn.Column(answers, step))
+    template.add_panel("below", pn.Column(answers, step, Ear(note)))
     return template
 
 

@@ -15,12 +15,15 @@ from app.serving.server import Running
 from tests.app.serving.wire import free_port, program
 from tests.browser.conftest import DESK
 from tests.browser.network import Network, network
+from tests.browser.stage.board import Board
 from tests.browser.waits import ready
 
 LINK = "/?load=60-80j&line=50"
 CUTS = 100
 LONG = 60_000  # milliseconds that a page may take to be connected again on a busy machine
 HOUR = 3_600_000
+POINT = 0.4058 - 0.4324j
+"""Where 1.2 - j1.6 lies: (z - 1)/(z + 1), with 0.593 at -46.8 degrees."""
 ATTEMPTS = """() => {
   const { sheets, last } = JSON.parse(localStorage.getItem("halfturn.v1"));
   return sheets[last].record.sheet;
@@ -109,6 +112,57 @@ class TestOutage:
         expect(page.locator('[data-step="normalise"] .hints li')).to_have_count(1)
 
         assert 2 == attempts(page, "normalise")
+
+    def test_drawings_are_held(self, student: Page, net: Network):
+        """What is drawn while the connection is gone is in its box afterwards, and is checked if that was pressed."""
+        page = opened(student, net.port)
+        answer(page, "normalise", "1.2-1.6j")
+        done(page, "normalise")
+        page.locator('.pad[data-asks="place"]').wait_for()
+        net.down()
+        parted(page)
+        Board(page).drag(0, 0.5j, POINT)
+        page.locator('button[data-focus="check place"]').click()
+        net.up()
+        page.evaluate("dispatchEvent(new Event('online'))")
+        done(page, "place")
+
+        assert 1 == attempts(page, "place")
+        assert "draw" == next(one[0] for one in page.evaluate(ATTEMPTS)["attempts"] if one[1] == "place")
+
+    def test_drawing_is_not_checked_unasked(self, student: Page, net: Network):
+        """A drawing that was held goes into its box and waits there; of two, the later one stands."""
+        page = opened(student, net.port)
+        answer(page, "normalise", "1.2-1.6j")
+        done(page, "normalise")
+        page.locator('.pad[data-asks="place"]').wait_for()
+        net.down()
+        parted(page)
+        Board(page).drag(0, 0.5j)
+        Board(page).drag(0.5j, POINT)
+        net.up()
+        page.evaluate("dispatchEvent(new Event('online'))")
+        box = page.locator('input[data-field="place"]')
+
+        expect(box).to_have_value(re.compile(r"0\.59. ∠ −4[67]"), timeout=LONG)
+        assert 0 == attempts(page, "place")
+
+    def test_typed_over_a_held_drawing(self, student: Page, net: Network):
+        """What is typed after a drawing that is held is what is checked, and stays in the box."""
+        page = opened(student, net.port)
+        answer(page, "normalise", "1.2-1.6j")
+        done(page, "normalise")
+        page.locator('.pad[data-asks="place"]').wait_for()
+        net.down()
+        parted(page)
+        Board(page).drag(0, 0.5j)
+        page.locator('input[data-field="place"]').fill("0.593 < -46.8")
+        net.up()
+        page.evaluate("dispatchEvent(new Event('online'))")
+        connected(page)
+        page.locator('button[data-focus="check place"]').click()
+
+        done(page, "place")
 
     def test_at_once(self, student: Page, net: Network):
         """When the network returns, the connection is tried without waiting for the next pause to end."""
@@ -216,6 +270,19 @@ class TestOtherPages:
         page.keyboard.press("n")
         expect(page.locator(f'article[data-frame="{shown}"]')).to_be_visible(timeout=LONG)
 
+    def test_moved_load(self, student: Page, net: Network):
+        """A load that is put elsewhere on the lecture's chart during an outage is the lecture's load after it."""
+        page = opened(student, net.port, "/lecture?load=60-80j&line=50")
+        page.keyboard.press("m")
+        page.locator('.pad[data-asks="moved"]').wait_for()
+        net.down()
+        parted(page)
+        Board(page).drag(POINT, 0.3j, 0.5)
+        net.up()
+        page.evaluate("dispatchEvent(new Event('online'))")
+
+        expect(page.locator(".brief")).to_contain_text(re.compile(r"Load 1\d\d Ω"), timeout=LONG)
+
     def test_paper(self, student: Page, net: Network):
         """What was typed for a worksheet is printed after the outage."""
         page = opened(student, net.port, "/paper?load=60-80j&line=50")
@@ -273,6 +340,30 @@ class TestServers:
         answer(page, "place", "0.593 < -46.8")
 
         done(page, "place")
+
+    def test_rolling_upgrade(self, student: Page):
+        """An older server that meets a newer one's sheet says so, and the sheet goes on with the next newer server."""
+        older, newer = free_port(), free_port()
+        with program(older), program(newer, newer=True), network(newer) as switch:
+            page = opened(student, switch.port)
+            answer(page, "normalise", "1.2-1.6j")
+            done(page, "normalise")
+            before = page.evaluate(ATTEMPTS)
+            switch.ports = [older]
+            switch.cut()
+            expect(page.locator(".notice")).to_contain_text("newer Halfturn", timeout=LONG)
+            expect(page.locator("#notes")).to_contain_text("comes back")
+            page.locator('input[data-field="normalise"]').fill("7")
+            assert before == page.evaluate(ATTEMPTS)
+            page.reload()
+            ready(page)
+            expect(page.locator(".notice")).to_contain_text("newer Halfturn", timeout=LONG)
+            switch.ports = [newer]
+            switch.cut()
+
+            done(page, "normalise")
+            expect(page.locator("#notes")).to_be_empty()
+            assert before == page.evaluate(ATTEMPTS)
 
     def test_two_behind_a_switch(self, student: Page):
         """Two processes behind a plain TCP switch, which leads a page to either: each cut goes on with the other."""

@@ -9,6 +9,7 @@ from typing import Any
 import pytest
 from playwright.sync_api import Page, expect
 
+from app.parts import modules
 from app.serving.server import Running, serve
 from lessons.grammar.kinds import Millimetres
 from lessons.grammar.notation import Notation
@@ -408,10 +409,11 @@ class TestLabels:
         assert page.evaluate(CLASHES, [MODULES, CASES, [], [], 340, True])
 
 
-MODULES = {name: f"halfturn/parts/line_drawing/{name}.js" for name in ("figure", "walk", "pen", "writing")}
+MODULES = {name: f"parts/line_drawing/{name}.js" for name in ("figure", "walk", "pen", "writing")}
+MODULES["all"] = modules.address()
 CLASHES = """async ([modules, pictures, swept, lengths, width, blind]) => {
-  const {figure} = await importShim(modules.figure), {lengthsOf} = await importShim(modules.walk);
-  const {Pen} = await importShim(modules.pen);
+  const {use} = await import(modules.all), {figure} = use(modules.figure), {lengthsOf} = use(modules.walk);
+  const {Pen} = use(modules.pen);
   if (blind) Pen.prototype.room = (w, h) => ({x: 80, y: 80, w, h, cost: 0, crowded: false});
   const context = document.createElement("canvas").getContext("2d"), u = 13, widths = new Map();
   const family = getComputedStyle(document.body).fontFamily, plain = run => run.replace(/^_/, "");
@@ -467,7 +469,7 @@ class TestWriting:
         notation = Notation(length="degrees") if case == "degrees" else Notation()
         some = [k / 16 for k in range(9)] + [k / 1997 for k in range(999)] + [0.1105, 0.49951, 1e-9, 0.5]
         show(page, "near")
-        written = page.evaluate(WRITTEN, [MODULES["writing"], some, CASES[case]["writing"], "writtenWaves"])
+        written = page.evaluate(WRITTEN, [MODULES, some, CASES[case]["writing"], "writtenWaves"])
 
         assert [notation.wavelengths(length) for length in some] == written
 
@@ -477,7 +479,7 @@ class TestWriting:
         writing = CASES["millimetres"]["writing"]
         kind = Millimetres(writing["wavelength_mm"])
         show(page, "near")
-        written = page.evaluate(WRITTEN, [MODULES["writing"], some, writing, "writtenMillimetres"])
+        written = page.evaluate(WRITTEN, [MODULES, some, writing, "writtenMillimetres"])
 
         assert [kind.write(length * kind.wavelength_mm, Notation()) for length in some] == written
 
@@ -494,7 +496,7 @@ class TestWriting:
         expect(page.locator("[data-part=line-scale-label]")).to_have_text("λ/8 = 57.0 mm")
 
 
-WRITTEN = """async ([address, lengths, writing, name]) => {
-  const module = await importShim(address);
+WRITTEN = """async ([modules, lengths, writing, name]) => {
+  const module = (await import(modules.all)).use(modules.writing);
   return lengths.map(length => module[name](length, writing));
 }"""

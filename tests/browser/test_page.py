@@ -1,10 +1,13 @@
 """The page around the views: palette by wish, arrangement by width, keyboard."""
 
 import re
+from urllib.parse import urlsplit
 
 import pytest
-from playwright.sync_api import Page, expect
+from playwright.sync_api import Browser, Page, expect
 
+from app.pages import pages
+from app.serving.server import Running, serve
 from tests.browser.waits import ready
 
 PAPER = "getComputedStyle(document.documentElement).backgroundColor"
@@ -124,6 +127,20 @@ class TestPhone:
         expect(entry).not_to_be_focused()
 
     @pytest.mark.screen(width=390, height=844, has_touch=True, is_mobile=True)
+    def test_chart_and_verdict_together(self, page: Page):
+        """What is said of a wrong answer stands in sight on a phone, with the chart that it is about, and the entry."""
+        page.goto(LINK)
+        ready(page)
+        page.locator('input[data-field="normalise"]').fill("60-80j")
+        page.get_by_role("button", name="Check Normalised").tap()
+        verdict = page.locator("#verdict-normalise")
+
+        expect(verdict).to_contain_text("in ohms")
+        for place in (verdict, page.locator('input[data-field="normalise"]')):
+            expect(place).to_be_in_viewport(ratio=1)
+        expect(page.get_by_role("application", name="Reflection chart")).to_be_in_viewport(ratio=0.95)
+
+    @pytest.mark.screen(width=390, height=844, has_touch=True, is_mobile=True)
     def test_typing_takes_the_chart_along(self, page: Page):
         """Who types has the page to themselves: the chart no longer stays at the top."""
         page.goto(LINK)
@@ -169,19 +186,95 @@ class TestKeyboard:
         expect(page.locator("#sheet")).to_be_focused()
 
 
+class TestFirstWords:
+    def test_read_before_any_script(self, browser: Browser, site: Running):
+        """Where no script runs, the problem, what is asked first and the whole printed chart can be read."""
+        context = browser.new_context(base_url=site.url, java_script_enabled=False)
+        page = context.new_page()
+        page.goto("/?load=25-10j&line=50")
+
+        expect(page.get_by_text("Match 25 − j10 Ω to a line of 50 Ω")).to_be_visible()
+        expect(page.locator("#first-words p").last).to_contain_text("by the line impedance")
+        expect(page.locator("#printed svg .numbers text").first).to_be_visible()
+        context.close()
+
+    def test_the_sheet_takes_their_place(self, page: Page):
+        """Once the sheet has been drawn, its problem stands on the page once."""
+        page.goto("/?load=25-10j&line=50")
+        ready(page)
+
+        assert 0 == page.locator("#first-words").count()
+        assert 1 == page.get_by_text("Match 25 − j10 Ω to a line of 50 Ω").count()
+
+    def test_not_of_another_sheet(self, page: Page):
+        """Whoever has a sheet to go on with is not shown another problem's words first."""
+        page.goto("/?load=25-10j&line=50")
+        ready(page)
+        page.route("**/bokeh.min.js*", lambda route: None)  # on its way, for ever
+        page.goto("/", wait_until="commit")
+        page.locator("#opening").wait_for(state="attached")
+
+        expect(page.locator("#first-words")).to_be_hidden()
+        page.goto("/?load=60-80j&line=50", wait_until="commit")
+        page.locator("#opening").wait_for(state="attached")
+        expect(page.locator("#first-words")).to_be_visible()
+
+    def test_light_and_dark_at_once(self, page: Page):
+        """The page can be made dark while its libraries are still on their way."""
+        page.route("**/bokeh.min.js*", lambda route: None)
+        page.goto("/", wait_until="commit")
+        page.get_by_role("button", name="Dark page").click()
+
+        expect(page.locator("html")).to_have_attribute("data-theme", "dark")
+        expect(page.get_by_role("button", name="Light page")).to_be_visible()
+
+
 class TestModules:
-    def test_a_newer_version_is_taken(self, page: Page):
-        """A page that stays open while the program is upgraded takes the new versions of its modules."""
+    def test_nothing_is_asked_for_one_by_one(self, page: Page):
+        """A page fetches its modules as one, once; no module by itself, and no style sheet after it has been drawn."""
+        asked: list[str] = []
+        page.on("request", lambda request: asked.append(urlsplit(request.url).path))
         page.goto("/")
         ready(page)
-        name = "halfturn/practise/sheet.js"
-        newer = page.evaluate(
-            """name => {
-              importShim.addImportMap({imports: {[name]: importShim.resolve(name)}});
-              importShim.addImportMap({imports: {[name]: "/static/practise/sheet.js?v=newer"}});
-              return importShim.resolve(name);
-            }""",
-            name,
+        ours = [path for path in asked if re.match(r"/(?!static/(extensions|js)/)", path)]
+
+        assert [
+            "/",
+            "/static/halfturn.js",
+            "/static/parts/connection.js",
+            "/static/parts/forced_colours.css",
+            "/static/parts/notes.css",
+            "/static/parts/page.css",
+        ] == sorted(ours)
+        assert ["/static/extensions/panel/panel.min.js"] == [path for path in asked if "/extensions/" in path]
+
+    def test_second_visit(self, page: Page):
+        """Whoever comes again is sent the page alone: no file whose address names its content is asked for."""
+        page.goto("/")
+        ready(page)
+        page.goto("/check")
+        ready(page)
+        sent = page.evaluate(
+            "performance.getEntriesByType('resource').filter(one => one.transferSize).map(one => one.name)"
         )
 
-        assert newer.endswith("/static/practise/sheet.js?v=newer")
+        assert [] == sent
+
+    def test_a_newer_version_is_taken(self, browser: Browser, monkeypatch: pytest.MonkeyPatch):
+        """A page that stays open while the program is upgraded takes the new versions of its modules."""
+        before = serve(pages(), port=0, threaded=True)
+        assert before is not None
+        context = browser.new_context(base_url=before.url)
+        page = context.new_page()
+        page.goto("/")
+        ready(page)
+        before.stop()
+        monkeypatch.setattr("app.parts.modules._digest", lambda: "newer")
+        with page.expect_request("**/halfturn.js?v=newer"):
+            after = serve(pages(), port=urlsplit(before.url).port or 0, threaded=True)
+            page.evaluate(
+                "document.dispatchEvent(new CustomEvent('halfturn:silent'))"
+            )  # a stopped loop closes nothing
+        assert after is not None
+        context.close()
+        after.stop()

@@ -123,12 +123,13 @@ class TestPreview:
         expect(page.locator("figure")).to_have_count(4)
 
     def test_refused_load(self, page: Page):
-        """A link with a load that nothing matches says so beside it, where it can be put right."""
+        """A link with a load that nothing matches says so beside it, and prints its point and why."""
         opened(page, "?load=j50")
 
         expect(page.get_by_label("Load impedance")).to_have_value("j50")
         expect(page.get_by_text("nothing matches it")).to_be_visible()
-        expect(page.locator("figure")).to_have_count(0)
+        expect(page.locator("figure")).to_have_count(2)
+        expect(page.get_by_role("img", name="nothing matches it")).to_have_count(1)
 
     def test_alike(self, page: Page):
         """What all random problems are to have alike is chosen in the form, and stands in the link."""

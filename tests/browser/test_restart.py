@@ -1,16 +1,23 @@
-"""A page outlives its server: another process takes over, and nothing is lost or sought on another host."""
+"""A page outlives its server, and lives behind a proxy: nothing is lost, or sought on another host."""
 
+import shutil
 import socket
 import subprocess
 import sys
 from collections.abc import Iterator
 from contextlib import contextmanager
+from pathlib import Path
+from urllib.parse import urlsplit
 
 import pytest
 from playwright.sync_api import Browser, Page, expect
 
+from tests.app.serving.test_proxies import HOST, nginx, printed, waited
+from tests.app.serving.wire import free_port
+from tests.app.serving.wire import program as a_program
 from tests.browser.conftest import DESK, watch
 from tests.browser.waits import ready
+from tests.find_proxies import NoProxy
 
 LONG = 60_000  # milliseconds that a page may take to be connected again on a busy machine
 
@@ -64,3 +71,64 @@ def test_the_sheet_goes_on(student: Page, port: int):
         expect(student.locator('[data-step="normalise"].done summary')).to_contain_text("1.200 − j1.600")
 
     assert [] == [one for one in troubles if "another host" in one or "Content Security Policy" in one]
+
+
+@pytest.fixture
+def behind_tls(port: int, tmp_path: Path) -> Iterator[str]:
+    """The program under a prefix, behind nginx that speaks TLS with a certificate made for the test; its address."""
+    front, certificate, key = free_port(), tmp_path / "certificate.pem", tmp_path / "key.pem"
+    subject = ["-days", "1", "-nodes", "-subj", f"/CN={HOST}", "-keyout", str(key), "-out", str(certificate)]
+    made = ["openssl", "req", "-x509", "-newkey", "rsa:2048", *subject]
+    words = ["--host", HOST, "--listen", str(front), "--prefix", "/halfturn", "--server", f"127.0.0.1:{port}"]
+    plain = f"listen {front};"
+    spoken = f"listen {front} ssl; ssl_certificate {certificate}; ssl_certificate_key {key};"
+    configuration = printed("nginx", *words)
+    assert plain in configuration
+    try:
+        command = nginx(tmp_path, configuration.replace(plain, spoken))
+    except NoProxy as nothing:
+        pytest.skip(str(nothing))
+    if shutil.which("openssl") is None:
+        pytest.skip("TLS is not tested: openssl, which makes the certificate, is not installed.")
+    subprocess.run(made, check=True, capture_output=True)
+    with (
+        a_program(port, "--prefix", "/halfturn", "--public-host", HOST),
+        subprocess.Popen(command, stderr=subprocess.DEVNULL) as process,
+    ):
+        try:
+            yield f"https://127.0.0.1:{front}/halfturn"
+        finally:
+            process.terminate()
+
+
+def test_prefix_behind_tls(browser: Browser, behind_tls: str):
+    """Behind a proxy that speaks TLS, under a prefix, every page is usable, and nothing is asked for in the clear."""
+    context = browser.new_context(viewport=DESK, ignore_https_errors=True)  # type: ignore[arg-type]
+    troubles: list[str] = []
+    asked: list[str] = []
+    page = context.new_page()
+    page.on("request", lambda request: asked.append(request.url))
+    page.on("websocket", lambda socket: asked.append(socket.url))
+    waited(lambda: listens(behind_tls))
+    watch(page, urlsplit(behind_tls).netloc, troubles)
+    for path in ("/check", "/lecture", "/lecture/notes", "/paper", "/?load=60-80j&line=50"):
+        page.goto(behind_tls + path)
+        ready(page)
+    check(page, "normalise", "1.2-1.6j")
+    page.reload()
+    ready(page)
+    expect(page.locator('[data-step="normalise"].done')).to_be_visible()
+    context.close()
+
+    assert [] == troubles
+    assert {("https", "halfturn"), ("wss", "halfturn")} == {
+        (urlsplit(url).scheme, urlsplit(url).path.split("/")[1])
+        for url in asked
+        if url[:5] not in ("data:", "blob:")
+    }
+
+
+def listens(url: str) -> bool:
+    """Whether somebody takes connections there."""
+    with socket.create_connection(("127.0.0.1", urlsplit(url).port or 0), timeout=1):
+        return True

@@ -9,10 +9,11 @@ from tests.browser.waits import ready
 
 LINK = "/?load=60-80j&line=50"
 FULL = "Storage.prototype.setItem = () => { throw new DOMException('full', 'QuotaExceededError'); };"
-CLOSED = """Object.defineProperty(globalThis, 'localStorage', {
+CLOSED = """for (const name of ['localStorage', 'sessionStorage']) Object.defineProperty(globalThis, name, {
   get() { throw new DOMException('closed', 'SecurityError'); },
 });"""
-ABSENT = "Object.defineProperty(globalThis, 'localStorage', { value: undefined });"
+ABSENT = """for (const name of ['localStorage', 'sessionStorage'])
+  Object.defineProperty(globalThis, name, { value: undefined });"""
 KEYS = {"/": "halfturn.v1", "/check": "halfturn.check.v1"}
 LONG = "y" * 2_000_000
 DEEP = "[" * 3000 + "]" * 3000
@@ -60,6 +61,42 @@ class TestNoStore:
 
         assert "z = 1.2-1.6j" == saved.value.path().read_text()
 
+    @pytest.mark.parametrize("trouble", [FULL, CLOSED, ABSENT], ids=["full", "closed", "absent"])
+    def test_lecture(self, page: Page, trouble: str):
+        """A lecture that cannot be kept says so once, and that its address brings the problem back; it goes on."""
+        page.add_init_script(trouble)
+        page.goto("/lecture?load=60-80j&line=50")
+        ready(page)
+        for _ in range(3):
+            page.keyboard.press("PageDown")
+
+        expect(page.locator("#notes p")).to_have_count(1)
+        expect(page.locator("#notes p")).to_contain_text("address")
+        page.locator("#notes").get_by_role("button", name="Close").click()
+        page.keyboard.press("PageDown")
+        expect(page.locator("#notes p")).to_have_count(0)
+
+    @pytest.mark.parametrize("trouble", [FULL, CLOSED, ABSENT], ids=["full", "closed", "absent"])
+    def test_presenter(self, page: Page, trouble: str):
+        """The presenter's page, whose clock cannot be kept, says that too."""
+        page.add_init_script(trouble)
+        page.goto("/lecture/notes")
+        ready(page)
+        page.get_by_role("button", name="Start the time again").click()
+
+        expect(page.locator("#notes p")).to_have_count(1)
+
+    @pytest.mark.parametrize("path", ["/", "/paper"])
+    def test_light(self, page: Page, path: str):
+        """A wish for a dark page that cannot be kept is carried out, and that it is only for this visit is said."""
+        page.goto(path)
+        ready(page)
+        page.evaluate(f"(() => {{ {FULL} }})()")
+        page.get_by_role("button", name="Dark page").click()
+
+        expect(page.locator("html")).to_have_attribute("data-theme", "dark")
+        expect(page.locator("#notes p")).to_have_count(1)
+
 
 class TestDamage:
     @pytest.mark.parametrize("path", KEYS)
@@ -100,6 +137,35 @@ class TestDamage:
 
         answer(page, "place", "0.593 < -46.8")
         expect(page.locator('[data-step="place"].done')).to_be_visible()
+
+
+class TestUnchecked:
+    """What was typed and not yet checked, where the program is opened by its plain address."""
+
+    def test_practise(self, page: Page):
+        """On the sheet worked on last it stands in its box."""
+        page.goto(LINK)
+        ready(page)
+        answer(page, "normalise", "1.2-1.6j")
+        expect(page.locator('[data-step="normalise"].done')).to_be_visible()
+        page.locator('input[data-field="place"]').fill("0.5")
+        page.goto("/")
+        ready(page)
+
+        expect(page.locator('[data-step="normalise"].done')).to_be_visible()
+        expect(page.locator('input[data-field="place"]')).to_have_value("0.5")
+
+    def test_check(self, page: Page):
+        """On the working of last time a single value stands in its entry."""
+        page.goto("/check?load=60-80j&line=50")
+        ready(page)
+        page.get_by_label("One entry a step").check()
+        page.locator('input[data-field="normalise"]').fill("7")
+        page.goto("/check")
+        ready(page)
+
+        expect(page.locator(".given")).to_contain_text("60 − j80")
+        expect(page.locator('input[data-field="normalise"]')).to_have_value("7")
 
 
 class TestEdited:

@@ -15,8 +15,8 @@ import numpy as np
 from core import Solutions, lossy_double_stub, lossy_single_stub
 from core.lossy import LOST
 from core.lossy_designs import LONG, ONE_SHORT, WASTED
-from core.lossy_double_stub import ACROSS_A_SHORT, ADD_NOTHING
-from core.lossy_double_stub import LOST as TWO_LOST
+from core.lossy_stub_pairs import ACROSS_A_SHORT, ADD_NOTHING
+from core.lossy_stub_pairs import LOST as TWO_LOST
 from core.stubs import ALREADY_MATCHED
 from tests.core import brute_force, completeness
 from tests.core.lossy_search import DoubleStubs, SingleStubs, planted_doubles, planted_singles, searched

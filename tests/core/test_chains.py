@@ -59,7 +59,7 @@ class TestShortedLine:
 
     def test_measured(self):
         """An infinite standing-wave ratio means no resistance, wherever the minimum stands."""
-        assert (0 == load_from_standing_wave(np.inf, LENGTHS[LENGTHS != 0.25], 50).real).all()
+        assert np.all(load_from_standing_wave(np.inf, LENGTHS[LENGTHS != 0.25], 50).real == 0)
         assert np.inf == load_from_standing_wave(np.inf, 0.25, 50)
 
 

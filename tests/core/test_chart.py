@@ -9,8 +9,16 @@ import numpy as np
 import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
+from skrf.tlineFunctions import Gamma0_2_zl, zl_2_Gamma0
 
-from core import CoreError, impedance_from_reflection, reflection_coefficient, single_stub, toward_generator
+from core import (
+    CoreError,
+    OutOfRange,
+    impedance_from_reflection,
+    reflection_coefficient,
+    single_stub,
+    toward_generator,
+)
 from core.chart import (
     MATCH_POINT,
     OPEN_POINT,
@@ -24,8 +32,11 @@ from core.chart import (
     arc_between,
     conductance_circle,
     crossings,
+    local_scale,
     mismatch_circle,
+    reactance_arc,
     reactance_circle,
+    resistance_arc,
     resistance_circle,
     rim_position,
     rim_reflection,
@@ -274,3 +285,54 @@ class TestArcs:
         """A circle gives as many points as it is given angles."""
         assert RIM.at(np.zeros((2, 3))).shape == (2, 3)
         assert isinstance(RIM.at(0.0), complex)
+
+
+class TestArcsOfTheGrid:
+    @pytest.mark.parametrize("resistance", [0.0, 0.3, 1.0, 7.0])
+    def test_resistance(self, resistance: float):
+        """An arc of constant r runs from one reactance to the other, and scikit-rf finds r all along it.
+
+        Source: scikit-rf, tlineFunctions.Gamma0_2_zl."""
+        arc = resistance_arc(resistance, -2.0, 0.5)
+        found = Gamma0_2_zl(1.0, arc.points(33))
+
+        assert found.real == pytest.approx(resistance, abs=1e-12)
+        assert (found[0].imag, found[-1].imag) == pytest.approx((-2.0, 0.5), abs=1e-12)
+        assert np.all(np.diff(found.imag) > 0)
+
+    @pytest.mark.parametrize("reactance", [-3.0, -0.2, 0.2, 1.0])
+    def test_reactance(self, reactance: float):
+        """An arc of constant x runs from one resistance to the other, and scikit-rf finds x all along it.
+
+        Source: scikit-rf, tlineFunctions.Gamma0_2_zl."""
+        arc = reactance_arc(reactance, 0.0, 5.0)
+        found = Gamma0_2_zl(1.0, arc.points(33))
+
+        assert found.imag == pytest.approx(reactance, abs=1e-12)
+        assert (found[0].real, found[-1].real) == pytest.approx((0.0, 5.0), abs=1e-12)
+        assert np.all(np.diff(found.real) > 0)
+
+    def test_refused(self):
+        """No arc leaves the chart, and that of no reactance is a straight line."""
+        with pytest.raises(OutOfRange, match="resistance at an end of an arc must be a number at least 0"):
+            reactance_arc(1.0, -0.5, 1.0)
+        with pytest.raises(NotACircle, match="x other than 0"):
+            reactance_arc(0.0, 0.0, 1.0)
+
+    def test_half_turn(self):
+        """Turned by half, an arc of constant r is one of constant g, point for point across the centre."""
+        arc = resistance_arc(0.4, -1.0, 2.0)
+
+        assert conductance_circle(0.4) == arc.half_turned.circle
+        assert arc.half_turned.points(9) == pytest.approx(-arc.points(9), abs=1e-12)
+
+    @pytest.mark.parametrize("impedance", [0.0, 1.0, 0.3 - 2j, 40.0])
+    def test_local_scale(self, impedance: complex):
+        """A small step of the impedance moves the reflection by so many times its size.
+
+        Source: scikit-rf, tlineFunctions.zl_2_Gamma0; a difference of two neighbours."""
+        step = 1e-6 * (1 + abs(impedance))
+        moved = np.abs(zl_2_Gamma0(1.0, impedance + step) - zl_2_Gamma0(1.0, impedance))
+
+        assert moved.item() / step == pytest.approx(local_scale(impedance), rel=1e-5)
+        assert local_scale(np.inf) == 0

@@ -5,9 +5,11 @@ import re
 from collections.abc import Callable
 from typing import Any
 
+import numpy as np
 import pytest
 
 import core
+from tests.core import fuzz
 
 FUNCTIONS = [getattr(core, name) for name in core.__all__ if inspect.isfunction(getattr(core, name))]
 UNIT = re.compile(
@@ -36,6 +38,29 @@ def arguments_of(function: Callable[..., Any]) -> str:
     return " ".join([text, *(arguments_of(getattr(core, name)) for name in others)])
 
 
+def refusals(count: int, seed: int) -> dict[str, set[str]]:
+    """By function the errors with which it refused some of so many calls with arguments of every kind."""
+    found: dict[str, set[str]] = {name: set() for name in core.__all__}
+    with np.errstate(all="ignore"):
+        for name, target, arguments in fuzz.calls(count, seed):
+            try:
+                target(**arguments)
+            except core.CoreError as refusal:
+                found.get(name, set()).add(type(refusal).__name__)
+    return found
+
+
+REFUSALS = refusals(6_000, 7)
+
+
+def test_there_is_something_to_read():
+    """The functions are found, nearly all refuse something, and a docstring that says nothing would not do."""
+    assert len(FUNCTIONS) >= 95
+    assert sum(bool(REFUSALS[function.__name__]) for function in FUNCTIONS) >= 85
+    for what in (UNIT, SHAPE, REFUSED, SOURCE):
+        assert not what.search("Gives back the thing that goes with the other, as is usual in the field.")
+
+
 @pytest.mark.parametrize("function", FUNCTIONS, ids=lambda function: function.__name__)
 class TestDocstring:
     @pytest.mark.parametrize("what", [UNIT, SHAPE], ids=["units", "shapes"])
@@ -55,3 +80,13 @@ class TestDocstring:
         )
 
         assert [] == [name for name in named if not hasattr(core, name) and name != "OSError"]
+
+    def test_every_error_is_said(self, function):
+        """What a function refuses with, in some of many calls, its docstring names: that error or one above it."""
+        said = arguments_of(function)
+        above = {
+            name: [kind.__name__ for kind in getattr(core, name).__mro__]
+            for name in REFUSALS[function.__name__]
+        }
+
+        assert [] == [name for name, kinds in above.items() if not any(kind in said for kind in kinds[:-4])]

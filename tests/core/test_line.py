@@ -20,6 +20,8 @@ from core import (
     impedance_from_reflection,
     input_impedance,
     reflection_coefficient,
+    reflection_from_return_loss,
+    reflection_from_swr,
     return_loss_db,
     swr,
     toward_generator,
@@ -282,7 +284,7 @@ class TestInputImpedance:
 
     def test_matched(self):
         """A matched line shows its own impedance at every length."""
-        assert (50 == input_impedance(50, 50, np.linspace(0, 3, 1001))).all()
+        assert np.all(input_impedance(50, 50, np.linspace(0, 3, 1001)) == 50)
 
     def test_lossy_line_hides_its_load(self):
         """Twenty nepers of line show the line's impedance, whatever ends it."""
@@ -377,3 +379,37 @@ class TestRefusals:
         """A line impedance that no lossless line has is refused."""
         with pytest.raises(NotAnImpedance, match=r"^The line impedance must be "):
             of_load(25, line)
+
+
+class TestReflectionFromWhatIsSpokenOf:
+    @pytest.mark.parametrize(("ratio", "size", "half_digit"), [
+        pytest.param(3.87, 0.59, 0.005, id="Pozar, Microwave Engineering, 4th ed., Example 2.2"),
+        pytest.param(4.26, 0.62, 0.005, id="Ulaby, Fundamentals of Applied Electromagnetics: 25+j50 on 50 ohm"),
+        pytest.param(1.0, 0.0, 1e-15, id="by definition: matched"),
+        pytest.param(np.inf, 1.0, 1e-15, id="by definition: all returned"),
+    ])  # fmt: skip
+    def test_standing_wave_ratio_of_print(self, ratio: float, size: float, half_digit: float):
+        """The size of the reflection of a printed standing-wave ratio is the printed one, to its last digit."""
+        assert pytest.approx(size, abs=half_digit) == reflection_from_swr(ratio)
+
+    def test_return_loss_of_print(self):
+        """A return loss of 4.6 dB is a reflection of 0.59: Pozar, Microwave Engineering, 4th ed., Example 2.2."""
+        assert pytest.approx(0.59, abs=0.005) == reflection_from_return_loss(4.6)
+
+    def test_they_undo_the_line(self):
+        """The ratio and the loss of the size found are those asked for, from a match to nearly all returned."""
+        ratios, losses = np.geomspace(1, 1e4, 97), np.linspace(0, 80, 97)
+
+        assert swr(reflection_from_swr(ratios)) == pytest.approx(ratios, rel=1e-11)
+        assert return_loss_db(reflection_from_return_loss(losses)) == pytest.approx(losses, abs=1e-12)
+
+    @pytest.mark.parametrize("ratio", [0.99, -3, 2 + 1j, "two"])
+    def test_refused_ratio(self, ratio):
+        """No standing-wave ratio is below 1."""
+        with pytest.raises(OutOfRange, match="standing-wave ratio must be a number at least 1"):
+            reflection_from_swr(ratio)
+
+    def test_refused_loss(self):
+        """A return loss below zero would be a load that gives power back."""
+        with pytest.raises(OutOfRange, match="return loss must be a number at least 0"):
+            reflection_from_return_loss(-0.1)

@@ -82,9 +82,11 @@ class TestSolutions:
         """Loads with a solution near an end of the half wave, or that take no power, have all their solutions."""
         networks = lossy_single_stub(*problem)
 
+        found = sorted((network.distance, network.stub_length) for network in networks)
+
         assert len(expected) == len(networks)
-        for pair, network in zip(expected, networks, strict=True):
-            assert pytest.approx(pair, abs=1e-4) == (network.distance, network.stub_length)
+        for pair, lengths in zip(sorted(expected), found, strict=True):
+            assert pytest.approx(pair, abs=1e-4) == lengths
 
     def test_the_efficient_one_is_among_them(self):
         """Where one stub is short and the other long, both are given: 90 % efficiency and 73 %."""

@@ -11,7 +11,7 @@ from core.double_stubs import MATCHED_ALREADY, ON_THE_BOUNDARY
 from core.errors import NotALength, OutOfRange
 from core.forbidden import HALF_WAVE_APART
 from core.lossy_designs import LONG, ONE_SHORT, WASTED
-from core.lossy_double_stub import ACROSS_A_SHORT, ADD_NOTHING, LOST
+from core.lossy_stub_pairs import ACROSS_A_SHORT, ADD_NOTHING, LOST
 from tests.core import brute_force, lossy_counts
 from tests.core.lossy_search import DOUBLE, back_through, planted_doubles, stub_admittance, wave_number
 
@@ -130,7 +130,7 @@ class TestReasons:
         """Two open stubs of no length leave a matched load matched."""
         solutions = lossy_double_stub(50, 50, 1 / 8, 0.1, ends=("open", "open"))
 
-        assert (0, 0) == solutions[0].stub_lengths
+        assert [0, 0] == list(solutions[0].stub_lengths)
         assert (2, MATCHED_ALREADY) == (len(solutions), solutions.reason)
 
     def test_only_nothing(self):

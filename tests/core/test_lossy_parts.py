@@ -141,7 +141,8 @@ class TestLossyLNetwork:
         """With a frequency the parts have values in henries and farads, in the shape of the loads."""
         found = lossy_l_network(np.full((2, 3), 1000), 50, 100, 400, 10e6)
 
-        assert (2, 3) == np.shape(found[0].shunt.inductance) == np.shape(found[0].efficiency)
+        assert found[0].shunt.inductance is not None
+        assert (2, 3) == found[0].shunt.inductance.shape == np.shape(found[0].efficiency)
         alone = lossy_l_network(1000, 50, 100, 400, 10e6)[0].shunt.inductance
 
         assert alone == pytest.approx(found[0].shunt.inductance[0, 0], rel=1e-12)

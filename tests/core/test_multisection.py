@@ -130,7 +130,9 @@ class TestWhereItStarts:
 
         assert [Section, Section, Stub, Stub] == [type(network.before) for network in found]
         assert found[0].distance < found[1].distance < 0.5
-        assert ["short", "open"] == [network.before.end for network in found[2:]]
+        assert ["short", "open"] == [
+            network.before.end for network in found[2:] if isinstance(network.before, Stub)
+        ]
         assert max(abs(network.input_reflection()) for network in found) < 1e-14
 
     def test_a_real_load(self):

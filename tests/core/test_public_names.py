@@ -68,6 +68,54 @@ def test_names_are_where_they_are_said_to_be():
     assert read == {name: getattr(core, name).__module__ for name in core.__all__}
 
 
+def core_trees() -> dict[str, ast.Module]:
+    """The source of every module of the core, by its name."""
+    paths = sorted(Path(core.__file__).parent.glob("*.py"))
+    return {path.stem: ast.parse(path.read_text("utf-8")) for path in paths}
+
+
+TREES = core_trees()
+
+
+def test_no_module_is_shadowed():
+    """No module has the name of something that the core offers: one of them would hide the other."""
+    assert set() == set(TREES) & set(core.__all__)
+
+
+@pytest.mark.parametrize("module", TREES)
+def test_only_public_names_are_shared(module):
+    """What one module takes from another is under a public name there."""
+    imported = [
+        alias.name
+        for node in ast.walk(TREES[module])
+        if isinstance(node, ast.ImportFrom) and str(node.module).startswith("core")
+        for alias in node.names
+    ]
+
+    assert [] == [name for name in imported if name[0] == "_"]
+
+
+@pytest.mark.parametrize(
+    "name", ["ROUNDING", "ROUNDED", "OPEN_CIRCUIT", "INFINITE", "quotient", "plain", "broadcast"]
+)
+def test_one_home(name):
+    """A constant and a helper that many share is made in one place only."""
+    homes = [
+        module
+        for module, tree in TREES.items()
+        for node in tree.body
+        if (isinstance(node, ast.FunctionDef) and node.name == name)
+        or (isinstance(node, ast.Assign) and any(name in names_of(target) for target in node.targets))
+    ]
+
+    assert 1 == len(homes)
+
+
+def names_of(target: ast.expr) -> list[str]:
+    """The names that an assignment gives."""
+    return [node.id for node in ast.walk(target) if isinstance(node, ast.Name)]
+
+
 def test_nothing_else_is_there():
     """A name that the core has not is missing as from any other module."""
     with pytest.raises(AttributeError, match="module 'core' has no attribute 'triple_section'"):

@@ -79,6 +79,8 @@ class TestQuarterWave:
         """Distances, stub lengths and impedances agree with the textbook at fifty digits, to 1e-12."""
         load, line = brute_force.line_loads(300, seed=14)
         near, far, short, open_ended = quarter_wave(load, line)
+        assert short.stub_length is not None
+        assert open_ended.stub_length is not None
         got = [near.distance, near.section_impedance, far.distance, far.section_impedance]
         got += [short.stub_length, open_ended.stub_length, short.section_impedance]
         errors = [
@@ -155,6 +157,8 @@ class TestQuarterWave:
         assert np.isnan(near.input_reflection()).tolist() == np.isnan(near.section_impedance).tolist()
         assert "none" == near.position[1]
         assert [0.0, 0.0] == near.distance[2:].tolist()
+        assert short.stub_length is not None
+        assert open_ended.stub_length is not None
         assert [0.25, 0.25] == short.stub_length[2:].tolist()
         assert [0.0, 0.0] == open_ended.stub_length[2:].tolist()
         assert "takes no power" in found.reason

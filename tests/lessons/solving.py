@@ -41,6 +41,8 @@ NOTATIONS = [
 FACTS = ("accuracy", "key", "title", "story", "without")
 
 
+STUBS = (LESSON, SERIES_LESSON)
+"""The lessons of a single stub."""
 PLACEMENTS = {LESSON.key: "shunt", SERIES_LESSON.key: "series"}
 
 
@@ -155,13 +157,15 @@ def typed(kind: Kind, value: Any, decimals: int = 3) -> str:
 
 def answers(work: Work, sheet: Sheet, decimals: int = 3) -> dict[str, str]:
     """What a student with these values writes into every field; lengths carry their unit."""
-    texts = {one.key: typed(one.kind(work), work[one.key], decimals) for one in fields_of(sheet)}
-    return {key: text + unit_of(key) for key, text in texts.items()}
+    return {
+        one.key: typed(one.kind(work), work[one.key], decimals) + unit_of(one.kind(work))
+        for one in fields_of(sheet)
+    }
 
 
-def unit_of(key: str) -> str:
+def unit_of(kind: Kind) -> str:
     """The unit that a length is written with."""
-    return " wl" if key.split(".")[0] in ("distance", "length") else ""
+    return " wl" if kind.length_in == "wavelengths" else ""
 
 
 def filled(sheet: Sheet, texts: Mapping[str, str]) -> Sheet:

@@ -49,6 +49,7 @@ def test_stray_capacitance_is_absorbed():
     network = l_network(1 / (1 / 1000 + 1j * speed * 2e-12), 100, 100e6)[0]
 
     assert 2.8e-12 == pytest.approx(network.shunt.capacitance, abs=0.05e-12)
+    assert network.series.inductance is not None
     assert 277e-9 == pytest.approx(network.series.inductance - 126 / speed, abs=0.6e-9)
 
 

@@ -139,8 +139,8 @@ def _value(element: Reactance, write: Writer) -> str:
         return ""
     if isinstance(element, LumpedPart) and element.frequency is not None:
         with np.errstate(all="ignore"):  # next to nothing is a capacitor of no size that can be written
-            size = float(element.inductance if kind == "inductor" else element.capacitance)
-        if np.isfinite(size):
+            size = element.inductance if kind == "inductor" else element.capacitance
+        if size is not None and np.isfinite(size):
             return engineering(size, "H" if kind == "inductor" else "F")
     return write.reactance(float(element.reactance))
 

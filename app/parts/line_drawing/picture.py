@@ -156,22 +156,22 @@ def _sentences(plans: Sequence[Plan], strong: Plan, shown: list[Plan], write: Wr
         yield f"From the load, {load}, toward the generator: {_said_elements(strong, write)}."
         yield f"{line} leads on to the generator."
         if strong.branch is not None:
-            yield f"This is the {strong.branch.word} solution."
+            yield f"This is the {strong.branch.named('solution')}."
     else:
         yield f"{line} leads from the generator to the load, {load}."
     if inside:
         yield f"The generator has {write.said(inside)} inside."
     for plan in plans:
         if plan is not strong and plan.network.elements:
-            name = "Another" if plan.branch is None else f"The {plan.branch.word}"
+            name = f"The {plan.branch.named('solution')}" if plan.branch else "Another solution"
             how = "drawn faintly" if plan in shown else "not drawn here"
             place = next(
                 (known(e.length) for e in plan.network.elements if isinstance(e, SectionOfLine)), 0.0
             )
             if place is None:
-                yield f"{name} solution is not known yet."
+                yield f"{name} is not known yet."
             else:
-                yield f"{name} solution, {how}: {_said_elements(plan, write)}."
+                yield f"{name}, {how}: {_said_elements(plan, write)}."
     copper = copper_of(network, write)
     yield "Beside it the same is sketched as copper on a board, from above." if copper.form else copper.words
 

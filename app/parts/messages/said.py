@@ -6,10 +6,14 @@ from typing import Any, Literal, get_args, get_origin
 
 Texts = dict[str, str]
 
+# An answer drawn on the chart, and how admittance was plotted there; it is looked at where it is read.
+DRAWN = {"value": object, "plotted": Literal["half turn", "overlay"]}
 # Page by page, the parts that each message has beside `do`. A record is an object, as it is looked at where it is read.
 SAID: dict[str, dict[str, dict[str, Any]]] = {
     "practise": {
         "enter": {"field": str, "text": str},
+        "draw": {"field": str, **DRAWN},
+        "check drawing": {"field": str, **DRAWN},
         "carry": {"field": str},
         "hint": {"step": str},
         "focus": {"field": str},
@@ -48,6 +52,7 @@ SAID: dict[str, dict[str, dict[str, Any]]] = {
         "restore": {"problem": object, "notation": object, "showing": object},
         "move": {"on": bool},
         "trace": {"at": object},
+        "put": DRAWN,
     },
     "paper": {"make": {"texts": Texts}},
     "sets": {"name": {"text": str}},

@@ -95,3 +95,32 @@ class SetPlace(TypedDict):
     count: int
     address: str
     next: str
+
+
+class Limit(TypedDict):
+    """A limit of the standing-wave ratio, and which design has the wider band within it, in a sentence."""
+
+    limit: float
+    why: str
+
+
+class Curve(TypedDict):
+    """One design over frequency: its standing-wave ratios, its band within each limit, and how much line it takes."""
+
+    branch: Branch | None
+    swr: list[float]
+    bands: list[str]
+    line: str
+
+
+class ResponseWords(TypedDict):
+    """The designs over frequency. `table` has a row for some frequencies, with the ratio of each design."""
+
+    lowest: float
+    highest: float
+    megahertz: float | None
+    limits: list[Limit]
+    limit: float
+    curves: list[Curve]
+    table: list[list[str]]
+    note: str

@@ -2,7 +2,17 @@
 
 from typing import Any, NotRequired, TypedDict
 
-from app.parts.messages.shared import Branch, Choice, Entry, Forms, Option, ProblemChoice, SetPlace, Texts
+from app.parts.messages.shared import (
+    Branch,
+    Choice,
+    Entry,
+    Forms,
+    Option,
+    ProblemChoice,
+    ResponseWords,
+    SetPlace,
+    Texts,
+)
 
 
 class Outcome(TypedDict):
@@ -24,7 +34,8 @@ class UsualSlip(TypedDict):
 class FrameWords(TypedDict):
     """One construction, with its strokes as the stage draws them; each also has words that keep its value back.
 
-    picture : the line drawing in place of a construction, else empty."""
+    picture : the line drawing in place of a construction, else empty.  response : the designs over frequency in place
+    of one."""
 
     key: str
     step: str
@@ -41,6 +52,7 @@ class FrameWords(TypedDict):
     spoken: str
     spoken_values: str
     picture: dict[str, Any]
+    response: ResponseWords | None
 
 
 class LectureSet(SetPlace):
@@ -97,13 +109,14 @@ class PaperForm(TypedDict):
 
 
 class PaperStart(TypedDict):
-    """What is known before the first sheet comes."""
+    """What is known before the first sheet comes. faults : why there is nothing to solve, by given."""
 
     run: int
     sheets: int
     size: str
     millimetres: list[float]
     link: str
+    faults: Texts
 
 
 class PaperPage(TypedDict):

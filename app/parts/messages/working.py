@@ -3,13 +3,13 @@
 from typing import Any, NotRequired, TypedDict
 
 from app.parts.messages.shared import (
-    Branch,
     Choice,
     Forms,
     Mark,
     Option,
     ProblemChoice,
     ProblemWords,
+    ResponseWords,
     SetPlace,
     TermWords,
     Texts,
@@ -72,35 +72,6 @@ class SheetLinks(TypedDict):
     sheet: str
 
 
-class Limit(TypedDict):
-    """A limit of the standing-wave ratio, and which design has the wider band within it, in a sentence."""
-
-    limit: float
-    why: str
-
-
-class Curve(TypedDict):
-    """One design over frequency: its standing-wave ratios, its band within each limit, and how much line it takes."""
-
-    branch: Branch | None
-    swr: list[float]
-    bands: list[str]
-    line: str
-
-
-class ResponseWords(TypedDict):
-    """The designs over frequency. `table` has a row for some frequencies, with the ratio of each design."""
-
-    lowest: float
-    highest: float
-    megahertz: float | None
-    limits: list[Limit]
-    limit: float
-    curves: list[Curve]
-    table: list[list[str]]
-    note: str
-
-
 class Outcome(TypedDict):
     """What a finished sheet comes to. `backTo` is the step that went wrong, if one did."""
 
@@ -112,7 +83,9 @@ class Outcome(TypedDict):
 
 
 class SheetPage(TypedDict):
-    """All that the sheet shows. `fresh` says that another problem was chosen, `brought` that a link or file came."""
+    """All that the sheet shows. `fresh` says that another problem was chosen, `brought` that a link or file came,
+    `restored` that this is what a record held,
+    `damaged` that none could be read, `newer` that a later version of the program made it."""
 
     lesson: str
     lessonKey: str
@@ -139,13 +112,16 @@ class SheetPage(TypedDict):
     fresh: NotRequired[bool]
     linked: NotRequired[bool]
     brought: NotRequired[bool]
+    restored: NotRequired[bool]
     damaged: NotRequired[bool]
+    newer: NotRequired[bool]
 
 
 class Draft(TypedDict):
-    """An answer drawn on the chart, to be put into its box."""
+    """An answer drawn on the chart, for its box. `value` is what was handed in, which tells it from others."""
 
     field: str
+    value: Any
     text: str
 
 
@@ -211,6 +187,13 @@ class Writing(TypedDict):
     note: str
 
 
+class SymbolsOffer(TypedDict):
+    """Symbols that may be taken for the page, in words, and the notation that has them."""
+
+    words: str
+    texts: Texts
+
+
 class MarkedWorking(TypedDict):
     """All that is said of a working."""
 
@@ -221,6 +204,7 @@ class MarkedWorking(TypedDict):
     text: str
     summary: str
     remarks: list[str]
+    offer: SymbolsOffer | None
     unread: list[str]
     steps: list[CheckStep]
     designs: list[Design]
@@ -233,11 +217,14 @@ class MarkedWorking(TypedDict):
 
 
 class CheckPage(MarkedWorking):
-    """All that the self-check shows. `fresh` says that another problem was chosen."""
+    """All that the self-check shows. `fresh` says that another problem was chosen, `restored` that this is what a
+    record held, `damaged` that none could be read, `newer` that a later version of the program made it."""
 
     notices: list[str]
     chosen: bool
     record: dict[str, Any]
     fresh: NotRequired[bool]
     linked: NotRequired[bool]
+    restored: NotRequired[bool]
     damaged: NotRequired[bool]
+    newer: NotRequired[bool]

@@ -2,9 +2,12 @@
 
 from lessons.grammar.kinds.base import CLOSE, LENGTH_TOLERANCE, Accuracy, Kind, Oddity, Reading, Said, Value
 from lessons.grammar.kinds.choices import Choice, simplified
-from lessons.grammar.kinds.immittances import ImaginaryPart, Immittance, Ohms, Reflection, inverse
-from lessons.grammar.kinds.lengths import LengthOfLine, Millimetres
+from lessons.grammar.kinds.immittances import ImaginaryPart, Immittance, Reflection, inverse
+from lessons.grammar.kinds.lengths import LengthOfLine, Millimetres, ScaleReading, Wavelength
+from lessons.grammar.kinds.ohms import Ohms
 from lessons.grammar.kinds.ratios import Number, StandingWaveRatio
+from lessons.grammar.kinds.resistances import Resistance
+from lessons.grammar.kinds.siemens import Siemens
 
 __all__ = [
     "CLOSE",
@@ -21,9 +24,13 @@ __all__ = [
     "Ohms",
     "Reading",
     "Reflection",
+    "Resistance",
     "Said",
+    "ScaleReading",
+    "Siemens",
     "StandingWaveRatio",
     "Value",
+    "Wavelength",
     "inverse",
     "simplified",
 ]

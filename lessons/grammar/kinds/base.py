@@ -51,6 +51,11 @@ class Reading:
     millimetres: float | None = None
     fault: str = ""
 
+    def for_box(self, kind: Kind) -> str:
+        """The text as the box of this kind takes it: a metric length in millimetres, where they are asked."""
+        metric = self.millimetres is not None and kind.length_in == "millimetres"
+        return f"{self.millimetres!r} mm" if metric else self.text
+
 
 @dataclass(frozen=True)
 class Oddity:
@@ -67,7 +72,9 @@ class Kind:
     example: str = ""
     names_a_choice = False  # whether it is answered by one of `options`, in words
     arithmetic: bool = False  # whether it is worked out, so that no chart excuses it
-    stands_for = ""  # "impedance", "admittance" or "reflection", where it is that of a point
+    stands_for = ""  # "impedance", "admittance", "reflection" or "reading" (or several of them), of a point
+    comes_by_chance = True  # whether a value out of the blue may be near another: one number may, two hardly
+    per: float = 0.0  # the ohms that it is normalised by, where it is
     length_in = ""  # "wavelengths" or "millimetres" where it is a length of line
 
     @property

@@ -29,6 +29,7 @@ class Choice(Kind):
 
     among: tuple[tuple[str, str], ...]
     names_a_choice = True
+    comes_by_chance = False
 
     @property
     def options(self) -> Sequence[tuple[str, str]]:

@@ -44,6 +44,7 @@ class Immittance(Kind):
     of : "impedance" or "admittance".  per : the ohms that it is normalised by.  arithmetic : whether it is got by a
     division, so that no chart excuses it."""
 
+    comes_by_chance = False
     of: str = "impedance"
     per: float = 50.0
     example: str = "0.50 − {j}1.20"
@@ -80,7 +81,7 @@ class Immittance(Kind):
         return complex(read(complex(answer)))
 
     def where(self, value: complex, expected: complex, notation: Notation) -> str:
-        return _parts_off(value, expected)
+        return parts_off(value, expected)
 
     def understood(self, said: Said) -> Iterator[Reading]:
         return _Understanding(self, said).readings()
@@ -142,7 +143,7 @@ class Reflection(Kind):
     """A reflection coefficient, written as size and angle."""
 
     example: str = "0.45 ∠ −60°"
-    stands_for = "reflection"
+    comes_by_chance, stands_for = False, "reflection"
 
     def read(self, text: str, notation: Notation) -> complex:
         value = read_complex(text, notation.angle)
@@ -165,31 +166,8 @@ class Reflection(Kind):
         return f"The point lies {size}, in the {half} half of the chart."
 
     def understood(self, said: Said) -> Iterator[Reading]:
-        number, reckoned = _number(said.value, said)
-        yield Reading(_complex_text(number)) if reckoned else Reading(said.value)
-
-
-@dataclass(frozen=True)
-class Ohms(Kind):
-    """An impedance in ohms, real or complex, compared by its size."""
-
-    example: str = "36.5 − {j}61.1"
-    per: float = 50.0
-
-    def read(self, text: str, notation: Notation) -> complex:
-        return Immittance(per=self.per).read(text, notation)
-
-    def write(self, value: complex, notation: Notation) -> str:
-        return notation.rectangular(complex(value), max(0, notation.decimals - 1)) + " Ω"
-
-    def off_by(self, value: complex, other: complex, accuracy: Accuracy) -> float:
-        return Immittance().off_by(complex(value) / self.per, complex(other) / self.per, accuracy)
-
-    def unit(self, notation: Notation) -> str:
-        return "Ω"
-
-    def drawn(self, answer: Any, read_as: str) -> complex:
-        return Immittance().drawn(answer, read_as) * self.per
+        number, reckoned = number_of(said.value, said)
+        yield Reading(complex_text(number)) if reckoned else Reading(said.value)
 
 
 @dataclass(frozen=True)
@@ -200,8 +178,8 @@ class _Understanding:
     said: Said
 
     def readings(self) -> Iterator[Reading]:
-        plain, unit, scale = _unit_of(self.said.value)
-        number, reckoned = _number(plain, self.said)
+        plain, unit, scale = unit_of(self.said.value)
+        number, reckoned = number_of(plain, self.said)
         given = unit or self._named
         if unit:
             yield self._read(number * scale, given, in_units=True)
@@ -210,7 +188,7 @@ class _Understanding:
             yield self._read(number, given, in_units=True)
         if given == self.kind.of and not self._is_pure:
             yield (
-                Reading(_complex_text(number), _worked_out(number, self.said)) if reckoned else Reading(plain)
+                Reading(complex_text(number), _worked_out(number, self.said)) if reckoned else Reading(plain)
             )
         else:
             yield self._read(number, given, in_units=False)
@@ -234,7 +212,7 @@ class _Understanding:
         if given != self.kind.of:
             number = inverse(number)
             said.append(f"Given as an {given}: as an {self.kind.of} it is {self._write(number)}.")
-        return Reading(_complex_text(number), " ".join(said))
+        return Reading(complex_text(number), " ".join(said))
 
     def _imaginary(self, number: complex) -> complex:
         """A susceptance or reactance as the imaginary number it stands for; an immittance must have its j.
@@ -254,7 +232,7 @@ class _Understanding:
         return self.said.notation.rectangular(number)
 
 
-def _number(text: str, said: Said) -> tuple[complex, bool]:
+def number_of(text: str, said: Said) -> tuple[complex, bool]:
     """A complex number, and whether it had to be worked out. Raises Unreadable."""
     try:
         return read_complex(text, said.notation.angle), False
@@ -268,7 +246,7 @@ def _worked_out(number: complex, said: Said) -> str:
     return f"Worked out: {said.notation.rectangular(number)}."
 
 
-def _parts_off(value: complex, expected: complex) -> str:
+def parts_off(value: complex, expected: complex) -> str:
     """Which part of a complex value is off, and which way."""
     if np.isinf(value) or np.isinf(expected):
         return ""
@@ -284,7 +262,7 @@ def _parts_off(value: complex, expected: complex) -> str:
     return f"{sentence[:1].upper()}{sentence[1:]}." if sentence else ""
 
 
-def _unit_of(value: str) -> tuple[str, str, float]:
+def unit_of(value: str) -> tuple[str, str, float]:
     """A value without its unit, what the unit measures, and how many of the unit without prefix it is."""
     found = _UNIT.fullmatch(value)
     if not found or not found[1]:
@@ -293,7 +271,7 @@ def _unit_of(value: str) -> tuple[str, str, float]:
     return number, "admittance" if found[3] else "impedance", 1e-3 if found[2] else 1.0
 
 
-def _complex_text(number: complex) -> str:
+def complex_text(number: complex) -> str:
     if np.isinf(number):
         return "inf"
     return f"{number.real!r}{number.imag:+}j" if number.real else f"{number.imag!r}j"

@@ -8,12 +8,23 @@ from dataclasses import dataclass
 from math import floor, log10, tau
 from typing import Any
 
+from core.chart import rim_position
 from core.line import half_wave_difference
-from lessons.grammar.kinds.base import LENGTH_TOLERANCE, Accuracy, Kind, Oddity, Reading, Said, has_no_unit
+from lessons.grammar.kinds.base import (
+    LENGTH_TOLERANCE,
+    Accuracy,
+    Kind,
+    Oddity,
+    Reading,
+    Said,
+    has_no_unit,
+    relative,
+)
 from lessons.grammar.notation import Notation
-from lessons.grammar.numbers import Unreadable, read_length
+from lessons.grammar.numbers import METRIC, Unreadable, read_length
 from lessons.grammar.reckoning import in_wavelengths, reckon_real
 
+HALF_WAVE = 0.5  # wavelengths; one turn of the chart
 MOST_WAVES = 10  # what is longer is not meant
 LARGEST_LENGTH = 1.0  # wavelengths; a larger number without a unit is more likely degrees or millimetres
 HALVES_REPEAT = (
@@ -25,10 +36,20 @@ LEFT_NEGATIVE = Oddity(
     slip="negative length",
     doing="leaving a negative length",
 )
+NO_WAVE = Oddity("A wave is longer than nothing: check the number.")
+BEFORE_THE_START = Oddity(
+    "The scale has nothing below zero, since it starts again there: add {half_wave} to it.",
+    slip="before the scale's start",
+    doing="leaving a negative reading",
+)
+PAST_THE_END = Oddity(
+    "The scale ends at {half_wave} and starts again: take {half_wave} off, as often as it fits.",
+    slip="past the scale's end",
+    doing="reading on past the end of the scale",
+)
 _PHASE = re.compile(r"(?:β|beta)", re.IGNORECASE)
 _SUM = re.compile(r"[\dλa)°]\s*[-+/*(]|rad|[λa]\s*/|\(")
 _GUIDE = re.compile(r"(λ|lambda)_?\{?g\}?$", re.IGNORECASE)
-_METRIC = {"millimetres": 1.0, "centimetres": 10.0, "metres": 1000.0}
 
 
 @dataclass(frozen=True)
@@ -70,10 +91,7 @@ class LengthOfLine(Kind):
         return HALVES_REPEAT if value >= 0.5 else "Right."
 
     def where(self, value: float, expected: float, notation: Notation) -> str:
-        """To a twentieth of a wavelength: a direction, not the answer."""
-        off = float(half_wave_difference(value, expected))
-        rough = max(0.05, round(abs(off) * 20) / 20)
-        written = f"{rough * 360:.0f}°" if notation.length == "degrees" else f"{rough:.2f} wavelength"
+        off, written = _roughly_off(value, expected, notation)
         return f"It is some {written} too {'long' if off > 0 else 'short'}."
 
     def understood(self, said: Said) -> Iterator[Reading]:
@@ -87,14 +105,40 @@ class LengthOfLine(Kind):
         except Unreadable as fault:
             number, unit = _reckoned(value, fault)
             reckoned = True
-        if unit in _METRIC:
-            yield _metric(number * _METRIC[unit], said)
+        if unit in METRIC:
+            yield _metric(number * METRIC[unit], said)
         elif reckoned:
             yield from _from_sum(number, unit or said.notation.length, said)
         else:
             yield Reading(value)
             if value[-1:].isdigit():
                 yield from _without_unit(number, said)
+
+
+@dataclass(frozen=True)
+class ScaleReading(LengthOfLine):
+    """A reading of a scale of wavelengths on the rim, which starts again after half a wavelength.
+
+    start : the reading where a drawn walk begins.  toward : whose scale it is, "generator" or "load"."""
+
+    start: float = 0.0
+    toward: str = "generator"
+    stands_for = "reading"
+
+    def drawn(self, answer: Any, read_as: str) -> float:
+        """Where a walk ends, or what stands beside a point."""
+        beside = float(rim_position(answer)) if isinstance(answer, complex) else float(answer)
+        start = 0.0 if isinstance(answer, complex) else self.start
+        return (start + (beside if self.toward == "generator" else -beside)) % HALF_WAVE
+
+    def oddity(self, value: float, expected: float, accuracy: Accuracy) -> Oddity | None:
+        if 0 <= value <= HALF_WAVE or self.off_by(value, expected, accuracy) > 1:
+            return None
+        return BEFORE_THE_START if value < 0 else PAST_THE_END
+
+    def where(self, value: float, expected: float, notation: Notation) -> str:
+        off, written = _roughly_off(value, expected, notation)
+        return f"It is some {written} too {'large' if off > 0 else 'small'}."
 
 
 @dataclass(frozen=True)
@@ -110,7 +154,7 @@ class Millimetres(Kind):
         value, unit = read_length(text)
         if unit == "degrees" or (unit == "wavelengths" and not has_no_unit(text)):
             raise Unreadable("This length is wanted in millimetres.")
-        return value * _METRIC.get(unit, 1.0)
+        return value * METRIC.get(unit, 1.0)
 
     def write(self, value: float, notation: Notation) -> str:
         fine_enough = max(1, 3 - floor(log10(self.wavelength_mm)))  # half a thousandth of a wave at most
@@ -143,6 +187,44 @@ class Millimetres(Kind):
 
     def understood(self, said: Said) -> Iterator[Reading]:
         yield _metric(self.read(said.value, said.notation), said)
+
+
+@dataclass(frozen=True)
+class Wavelength(Kind):
+    """How long a wave is on a line, in millimetres. about : the size that its digits have to fit."""
+
+    about: float
+    example: str = "412.5"
+    arithmetic: bool = True
+    length_in = "millimetres"
+
+    def read(self, text: str, notation: Notation) -> float:
+        value, unit = read_length(text)
+        if unit == "degrees" or (unit == "wavelengths" and not has_no_unit(text)):
+            raise Unreadable("A wavelength is wanted in millimetres here, such as 412.5.")
+        return value * METRIC.get(unit, 1.0)
+
+    def write(self, value: float, notation: Notation) -> str:
+        return Millimetres(self.about).write(value, notation)
+
+    def off_by(self, value: float, other: float, accuracy: Accuracy) -> float:
+        return relative(value, other)
+
+    def unit(self, notation: Notation) -> str:
+        return "mm"
+
+    def oddity(self, value: float, expected: float, accuracy: Accuracy) -> Oddity | None:
+        return NO_WAVE if value <= 0 else None
+
+    def where(self, value: float, expected: float, notation: Notation) -> str:
+        return f"The wave is {'shorter' if value > expected else 'longer'} than that."
+
+
+def _roughly_off(value: float, expected: float, notation: Notation) -> tuple[float, str]:
+    """How far a length is off, and its size to a twentieth of a wavelength: a direction, not the answer."""
+    off = float(half_wave_difference(value, expected))
+    rough = max(0.05, round(abs(off) * 20) / 20)
+    return off, f"{rough * 360:.0f}°" if notation.length == "degrees" else f"{rough:.2f} wavelength"
 
 
 def _without_unit(number: float, said: Said) -> Iterator[Reading]:

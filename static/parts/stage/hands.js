@@ -126,7 +126,7 @@ function readingsOf(task, hand, notation) {
   if (task.kind === "radius") return [["|Γ|", number(size)], ["SWR", written(standingWaveRatio(size), 2)]];
   const parts = immittanceReadings(task, hand.at, number);
   /** @type {Reading} */
-  const scale = ["on the scale", writtenLength(rimPosition(u, v), notation)];
+  const scale = ["scale toward generator", writtenLength(rimPosition(u, v), notation)];
   if (task.kind === "along") return [walkReading(hand.walked ?? 0, notation), scale, ...parts];
   if (task.kind === "pick") return [["point", String(hand.answer())], ...parts];
   if (task.kind === "on circle") return [...parts, scale];

@@ -7,7 +7,7 @@ import { shape } from "halfturn/parts/stage/svg.js";
 /** @typedef {import("halfturn/parts/stage/types.d.ts").Group} Group */
 
 const NOTHING = "Nothing is drawn yet.";
-const COLUMN_NAMES = ["point", "z", "y", "|Γ|", "angle", "on the scale"];
+const COLUMN_NAMES = ["point", "z", "y", "|Γ|", "angle", "scale toward generator"];
 
 /** @param {string} tag @param {Record<string, string>} [attributes] @param {...(Node | string)} content */
 function make(tag, attributes = {}, ...content) {

@@ -126,10 +126,11 @@ class Stage {
     if (!hand) return;
     hand.settle?.();
     this.#drawHand();
-    const { kind, field, turn } = hand.task, value = hand.touched ? hand.answer() : null;
+    const { kind, field } = hand.task, value = hand.touched ? hand.answer() : null;
     if (value === null) return this.#say(kind === "pick" ? "Choose a point first." : "Move it first, then press Enter.");
     this.#say(`${TASK_WORDS[kind]} handed in: ${readingOf(hand)}`);
-    this.model.send_msg({ type: "answer", field, turn, value });
+    const detail = { field, value, plotted: this.model.notation.admittance };
+    document.dispatchEvent(new CustomEvent("halfturn:drawn", { detail }));
   }
 
   // Who moves by keys hears where that led, once the keys rest; a pointer's way is for those who see it.

@@ -15,6 +15,17 @@ export function keepTogether(whole, field) {
   scrollBy({ top: top - end, behavior: "instant" });
 }
 
+/** What was said of an answer comes into sight, under the chart where that stands over it. @param {HTMLElement | null} said */
+export function keepInSight(said) {
+  const chart = document.querySelector(".stage");
+  if (!said || !chart) return;
+  const isUnder = said.getBoundingClientRect().left < chart.getBoundingClientRect().right;
+  if (isUnder) document.documentElement.dataset.hand = "drawing";
+  const { top, bottom } = said.getBoundingClientRect();
+  const start = isUnder ? Math.max(0, chart.getBoundingClientRect().bottom) : 0;
+  if (top < start || bottom > innerHeight) scrollBy({ top: bottom + GAP - innerHeight, behavior: "instant" });
+}
+
 /** Nothing is drawn any more, or something is typed: the chart moves with the page again. */
 export function stopDrawing() {
   delete document.documentElement.dataset.hand;
@@ -33,7 +44,9 @@ function entryOf(field) {
   return field && sheet ? within(sheet) : null;
 }
 
-document.addEventListener("focusin", (event) => {
-  const [target] = event.composedPath();
-  if (target instanceof HTMLInputElement && target.type === "text") stopDrawing();
-});
+for (const event of ["focusin", "input"]) {
+  document.addEventListener(event, (happened) => {
+    const [target] = happened.composedPath();
+    if (target instanceof HTMLInputElement && target.type === "text" && happened.isTrusted) stopDrawing();
+  });
+}

@@ -35,6 +35,9 @@ export interface Hand {
   read(): [string, string][];
 }
 
+/** An answer as it is handed in ("halfturn:drawn"), and how admittance was plotted where it was drawn. */
+export interface HandedIn { field: string; value: unknown; plotted: "half turn" | "overlay" }
+
 /** A stroke as it is drawn: how much of it, and its nodes. */
 export interface Drawn {
   stroke: Stroke; given: Stroke; current: boolean; part: number; nodes: Record<string, SVGElement>; labelNode?: SVGElement;
@@ -46,5 +49,5 @@ export interface Placed extends Box { item: Drawn; text: string; turn: number; l
 export interface Model {
   strokes: Group[]; points: string[][]; gesture: Task | null; notation: Notation; label: string;
   // deno-lint-ignore no-explicit-any
-  on(event: string, heard: (message: any) => void): void; send_msg(message: object): void;
+  on(event: string, heard: (message: any) => void): void;
 }

@@ -21,7 +21,7 @@ export class View {
   grid = "half turn";
   unit = "wavelengths";
   #frame = 0;
-  #timer = 0;
+  #timer = /** @type {ReturnType<typeof setTimeout> | undefined} */ (undefined);
   #stale = true;
   #drawn = { x: 0, y: 0, half: 0 };
   #wished = { scale: 0, letters: 0 };

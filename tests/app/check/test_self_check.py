@@ -286,3 +286,44 @@ class TestDesk:
 
         assert before is None
         assert told.desk.drawing.picture["writing"]["wavelength_mm"] is not None
+
+
+class TestExchangedSymbols:
+    LINES = "y = 1 + j1.04\nl_A = 0.36 wl\nl_B = 0.032 wl\nd_A = 0.1222 wl\nd_B = 0.3778 wl"
+
+    def told(self) -> Told:
+        """A desk with homework that calls the distance l and the stub's length d."""
+        problem = read_problem({"load": "40+30j", "line": "100"}).problem
+        return Told(Checking(CATALOGUE, working=Working(LESSON, problem, text=self.LINES), chosen=True))
+
+    def test_offered_and_taken(self):
+        """Symbols that are used the other way round are offered; taken, the page writes them so and remarks no more."""
+        told = self.told()
+        offer = check_page(told.desk.checking.working, CATALOGUE)["offer"]
+
+        assert offer is not None
+        assert "Use l for the distance and d for the stub length" == offer["words"]
+        told.do(do="notation", texts=offer["texts"])
+        page = told.pages[-1]
+        assert page["offer"] is None
+        assert "other way round" not in shown(page["remarks"])
+        lengths = [one["lengths"].replace("\u00a0", " ") for one in page["designs"]]
+        assert ["l = 0.032 λ; d = 0.378 λ", "l = 0.360 λ; d = 0.122 λ"] == lengths
+        assert page["text"] == self.LINES
+
+    def test_nothing_to_offer(self):
+        """Symbols used as the course does are not offered."""
+        problem = read_problem({"load": "40+30j", "line": "100"}).problem
+        lines = self.LINES.translate(str.maketrans("ld", "dl")).replace("wd", "wl")
+
+        assert check_page(Working(LESSON, problem, text=lines), CATALOGUE)["offer"] is None
+
+
+@pytest.mark.parametrize("lesson", list(CATALOGUE), ids=lambda lesson: lesson.key)
+def test_one_line_of_any_lesson(lesson):
+    """A single line is marked in every lesson, though no value before it is known."""
+    desk = CheckDesk(checking())
+    desk.do({"do": "lesson", "key": lesson.key})
+    desk.do({"do": "mark", "text": "z = 1"})
+
+    assert "z = 1" == desk.checking.working.text

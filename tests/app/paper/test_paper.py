@@ -80,8 +80,6 @@ class TestSetting:
         ("key", "maybe", "The key is with, without or only, not “maybe”."),
         ("problem", "<b>", "Halfturn brings no problem “<b>”: choose one of the list."),
         ("load", "x", "is not a number"),
-        ("load", "50", "matched already"),
-        ("load", "50j", "lossless"),
         ("decimals", "99", "Decimals are a whole number from 2 to 6."),
     ])  # fmt: skip
     def test_bad_text_gets_a_sentence(self, key: str, text: str, sentence: str):
@@ -129,15 +127,22 @@ class TestSetting:
             read_setting({one["key"]: value})[1] for one in entries for value, _ in one["options"]
         ]
 
-    def test_a_refused_problem_stays_in_the_form(self):
-        """A load that nothing matches is not replaced by another problem: it stands in the form, with the reason."""
-        asked = {"load": "j50"}
+    @pytest.mark.parametrize(("load", "why"), [("j50", "nothing matches it"), ("50", "matched already")])
+    def test_a_refused_problem_is_printed(self, load: str, why: str):
+        """A load that nothing matches is not replaced by another problem: it is printed, with the reason beside it."""
+        asked = {"load": load}
         one, faults = read_setting(asked)
         offered = form(one, faults, asked)
         entries = {entry["key"]: entry["text"] for entry in offered["kinds"][1]["entries"]}
 
-        assert ("own", "j50", "50") == (offered["kind"], entries["load"], entries["line"])
-        assert "nothing matches it" in offered["faults"]["load"]
+        assert {} == faults
+        assert ("own", load, "50") == (offered["kind"], entries["load"], entries["line"])
+        browser = Browser()
+        browser.ask(**asked)
+        start, sheet, _ = browser.heard
+        assert why in start["start"]["faults"]["load"]
+        assert ["worksheet", "worksheet"] == [page["kind"] for page in sheet["sheet"]["pages"]]
+        assert why in sheet["sheet"]["pages"][0]["description"]
 
 
 class TestVariants:

@@ -29,7 +29,9 @@ def test_everything_described_is_said(page: str):
 
 
 @pytest.mark.parametrize(
-    ("page", "actions"), [("practise", [*PRACTISE, "export"]), ("check", [*CHECK])], ids=["practise", "check"]
+    ("page", "actions"),
+    [("practise", [*PRACTISE, "export", "draw", "check drawing"]), ("check", [*CHECK])],
+    ids=["practise", "check"],
 )
 def test_everything_said_is_done(page: str, actions: list[str]):
     """There is an action for each message, and a message for each action."""
@@ -40,6 +42,7 @@ def test_everything_said_is_done(page: str, actions: list[str]):
     "said",
     [
         {"do": "enter", "field": "place", "text": "1"},
+        {"do": "draw", "field": "place", "value": [0, 0], "plotted": "overlay"},
         {"do": "random"},
         {"do": "own problem", "texts": {"load": "25"}},
         {"do": "export", "what": "chart", "kind": "svg"},

@@ -1,4 +1,4 @@
-"""The browser's modules: what a page asks for, and under which names and addresses."""
+"""The browser's modules: what they import, and the one module that they are sent as."""
 
 import re
 import tomllib
@@ -9,11 +9,10 @@ import pytest
 from app.check.page import SelfCheckView
 from app.lecture.page import LectureView, NotesView
 from app.paper.page import PaperView
-from app.parts.component import Scripted
 from app.parts.line_drawing import LineDrawing
-from app.parts.modules import PREFIX, import_map, imported_by, modules
+from app.parts.modules import PREFIX, TOGETHER, address, every_module, imported_by, modules, script, together
 from app.parts.stage import Stage
-from app.parts.template import STATIC, asset
+from app.parts.template import STATIC
 from app.practise.sheet_column import SheetView
 from app.sets.page import SetsView
 from tests.lessons.solving import SIDES
@@ -30,6 +29,11 @@ CLASSIC = {
 }  # run before anything is drawn, so they are no modules
 
 
+def text_of(name: str) -> str:
+    """What stands in a module."""
+    return (STATIC / name).read_text("utf-8")
+
+
 def test_what_is_imported_comes_along():
     """A module brings what it imports, also over several lines and through others, each once."""
     found = modules("lecture/lecture.js")
@@ -39,26 +43,64 @@ def test_what_is_imported_comes_along():
     assert len(found) == len(set(found))
 
 
-def test_each_module_has_its_version():
-    """A name leads to the address of this very version of the file."""
-    assert {PREFIX + name: asset(name) for name in modules("lecture/pen.js")} == import_map("lecture/pen.js")[
-        "imports"
-    ]
+class TestTogether:
+    def test_all_are_in_it(self):
+        """Every module is in the one that is sent, and every name that one exports can be had of it."""
+        text = together().decode()
+        scopes = re.findall(
+            r'^modules\["([^"]+)"\] = \(\) => \{\n(.*?)^return \{ ([^}]*) \};\n\};$', text, re.M | re.S
+        )
+        exported = {name: re.findall(r"^export (?:async )?(?:function|const|class) (\w+)", text_of(name), re.M)
+                    for name in every_module()}  # fmt: skip
+
+        assert set(WRITTEN) - CLASSIC == set(every_module())
+        assert exported == {name: names.split(", ") for name, _, names in scopes}
+
+    def test_no_import_is_left(self):
+        """What a module imports it has of its neighbours: nothing further is fetched."""
+        assert ["use"] == re.findall(r"^(?:import|export)\b.*?(\w+) =", together().decode(), re.M)
+        assert "import {" not in together().decode()
+
+    def test_renamed_import(self, monkeypatch: pytest.MonkeyPatch):
+        """An import under another name, and one over several lines, mean the same when put together."""
+        written = {
+            "a.js": 'import {\n  one,\n  two as other,\n} from "halfturn/b.js";\n\nexport const three = one + other;\n',
+            "b.js": "export const one = 1;\nexport function two() { return 2; }\nexport async function four() {}\n",
+        }
+        monkeypatch.setattr("app.parts.modules._text", written.__getitem__)
+        monkeypatch.setattr("app.parts.modules.every_module", lambda: list(written))
+
+        scopes = together.__wrapped__().decode().split("\n", 2)[2]
+
+        assert (
+            'modules["a.js"] = () => {\nconst {\n  one,\n  two: other,\n} = use("b.js");\n\n'
+            "const three = one + other;\nreturn { three };\n};\n"
+            'modules["b.js"] = () => {\nconst one = 1;\nfunction two() { return 2; }\nasync function four() {}\n'
+            "return { one, two, four };\n};\n"
+        ) == scopes
+
+    def test_nothing_but_remarks_is_left_out(self):
+        """A line that is left out as a remark stands in no text: between the marks of none is one open."""
+        for name in WRITTEN:
+            before = ""
+            for line in text_of(name).splitlines(keepends=True):
+                assert not re.match(r"\s*(//|/\*\*.*\*/\n)", line) or before.count("`") % 2 == 0, (name, line)
+                before += line if not re.match(r"\s*//", line) else ""
+
+    def test_address_names_the_content(self, monkeypatch: pytest.MonkeyPatch):
+        """After an upgrade the address is another one, so that a page that stayed open takes the new modules."""
+        before = address()
+        monkeypatch.setattr("app.parts.modules._digest", lambda: "another")
+
+        assert re.fullmatch(rf"/static/{TOGETHER}\?v=[0-9a-f]{{12}}", before)
+        assert address() == f"/static/{TOGETHER}?v=another"
+        assert address() in script("paper/paper.js")
 
 
 def test_module_that_there_is_not():
     """A wrong name is an error when the program starts, not in a student's browser."""
     with pytest.raises(FileNotFoundError, match=r"nothing\.js"):
         modules("parts/nothing.js")
-
-
-@pytest.mark.parametrize("component", COMPONENTS)
-def test_script_of_a_component(component: type[Scripted]):
-    """A component's own script only says which module draws it, and the map knows all names in it."""
-    assert f'export {{ render }} from "{PREFIX}{component.module}";' == component._esm
-    assert set(component.modules()) == {
-        name.removeprefix(PREFIX) for name in component._process_importmap()["imports"]
-    }
 
 
 def test_no_module_lies_unused():
@@ -71,7 +113,7 @@ def test_no_module_lies_unused():
 @pytest.mark.parametrize("name", WRITTEN)
 def test_imports_are_by_name(name: str):
     """Modules import each other by their full names only, from their own folder or from the shared parts."""
-    text = (STATIC / name).read_text("utf-8")
+    text = text_of(name)
     own = {"parts", name.partition("/")[0]}
 
     assert set() == {
@@ -84,7 +126,7 @@ def test_imports_are_by_name(name: str):
 @pytest.mark.parametrize("name", WRITTEN)
 def test_modules_and_functions_are_short(name: str):
     """A module is checked for its types and read in one sitting, a function of it on one screen."""
-    lines = (STATIC / name).read_text("utf-8").splitlines()
+    lines = text_of(name).splitlines()
     starts = [at for at, line in enumerate(lines) if re.match(r"(export )?(async )?function ", line)]
     ends = [next(at for at in range(start, len(lines)) if lines[at].endswith("}") and lines[at][0] == "}")
             for start in starts]  # fmt: skip
@@ -107,7 +149,7 @@ def test_imports_go_round_nowhere():
 @pytest.mark.parametrize("name", WRITTEN)
 def test_no_solution_is_known_by_name(name: str):
     """What a lesson calls its solutions reaches the browser as data: no such word stands in the code."""
-    code = re.sub(r"/\*.*?\*/", "", (STATIC / name).read_text("utf-8"), flags=re.DOTALL)
+    code = re.sub(r"/\*.*?\*/", "", text_of(name), flags=re.DOTALL)
     code = re.sub(r"//.*|\bhow far\b", "", code)
 
     assert [] == [side for side in SIDES if re.search(rf"\b{side}\b", code, re.IGNORECASE)]

@@ -3,11 +3,10 @@
 import cmath
 import json
 import math
-from typing import Any
 
 import pytest
 
-from app.parts.plotting import Group, plotted, plotted_gesture, points_table, unplotted
+from app.parts.plotting import Group, drawn_answer, plotted, plotted_gesture, points_table, unplotted
 from app.parts.stage import Stage
 from core.chart import UNIT_CONDUCTANCE_CIRCLE, mismatch_circle, walk
 from lessons.grammar.notation import Notation
@@ -204,19 +203,7 @@ NO_ANSWERS = [
 
 
 class TestAnswers:
-    """What the stage passes on of the messages from a browser."""
-
-    @pytest.fixture
-    def heard(self) -> list:
-        return []
-
-    @pytest.fixture
-    def stage(self, heard: list) -> Stage:
-        return Stage(lambda field, answer: heard.append((field, answer)))
-
-    def say(self, stage: Stage, value, **other) -> None:
-        message = {"type": "answer", "field": "f", "turn": (stage.gesture or {}).get("turn"), "value": value}
-        stage._handle_msg({**message, **other})
+    """What is made of an answer that comes from a browser."""
 
     @pytest.mark.parametrize(
         ("gesture", "value", "answer"),
@@ -234,47 +221,28 @@ class TestAnswers:
             pytest.param(PickPoint((("short", -1 + 0j),), "admittance"), "short", "short", id="choice"),
         ],
     )
-    def test_good(self, stage: Stage, heard: list, gesture, value, answer):
-        """An answer arrives as the reflection on the line, a size, wavelengths or a key."""
-        stage.ask("f", gesture)
-        self.say(stage, value)
+    def test_good(self, gesture, value, answer):
+        """An answer is the reflection on the line, a size, wavelengths or a key."""
+        assert answer == drawn_answer(value, gesture, "half turn")
 
-        assert heard == [("f", answer)]
+    def test_as_it_was_plotted(self):
+        """A point is read in the way of plotting in which it was drawn, whatever the chart shows since."""
+        assert GAMMA == drawn_answer([0.3, -0.4], PlacePoint("admittance"), "overlay")
 
     @pytest.mark.parametrize("gesture", [
         PlacePoint("impedance"), PointOnCircle(mismatch_circle(GAMMA), "admittance"), DragRadius(),
         DragAlong(GAMMA, "impedance"), PickPoint((("short", -1 + 0j),), "admittance"),
         WalkCircle(UNIT_CONDUCTANCE_CIRCLE, 0j, "impedance"),
     ], ids=lambda gesture: type(gesture).__name__)  # fmt: skip
-    def test_bad(self, stage: Stage, heard: list, gesture):
-        """Nothing but a finite answer of the right kind is passed on."""
-        stage.ask("f", gesture)
-        for value in NO_ANSWERS:
-            self.say(stage, value)
+    def test_bad(self, gesture):
+        """Nothing but a finite answer of the right kind is one."""
+        assert [None] * len(NO_ANSWERS) == [drawn_answer(value, gesture, "half turn") for value in NO_ANSWERS]
 
-        assert heard == []
 
-    @pytest.mark.parametrize("other", [{"field": "g"}, {"type": "reset"}, {"turn": 99}, {"turn": None}])
-    def test_not_asked_for(self, stage: Stage, heard: list, other: dict):
-        """An answer to another field, or to an earlier question, is not passed on."""
-        stage.ask("f", DragRadius())
-        self.say(stage, 0.5, **other)
-
-        assert heard == []
-
-    def test_nothing_asked(self, stage: Stage, heard: list):
-        """With no question open nothing is passed on, whatever comes."""
-        messages: list[Any] = [
-            {"type": "answer", "field": "f", "turn": 0, "value": 0.5},
-            None,
-            [],
-            "answer",
-            5,
-        ]
-        for message in messages:
-            stage._handle_msg(message)
-
-        assert heard == []
+class TestAsking:
+    @pytest.fixture
+    def stage(self) -> Stage:
+        return Stage()
 
     def test_says_what_moves(self, stage: Stage):
         """A walk says which element of which solution's network it is the length of; other gestures move nothing."""

@@ -10,13 +10,13 @@ from xml.etree import ElementTree
 import numpy as np
 import pytest
 
-from app.parts import rim_scales
+from app.parts.printed_chart import grids, rim_scales
+from app.parts.printed_chart.layouts import REGULAR
 from app.parts.screen_chart import LAYOUTS, PLACE, printed_svg
-from core import paper, scales
 from core.chart import reactance_circle, resistance_circle, rim_reflection
 from core.line import toward_generator, toward_load
 
-WEIGHTS = tuple(paper.GAPS)
+WEIGHTS = tuple(grids.GAPS)
 CLOSE = 2e-5  # of the radius of the chart: a tenth of a pixel in the closest view
 
 
@@ -62,11 +62,11 @@ def _point(right: str, down: str) -> complex:
 class TestGrid:
     @pytest.mark.parametrize("weight", WEIGHTS)
     def test_arcs_are_those_of_the_paper(self, weight: str):
-        """Every arc of core's grid is there, from its first point to its last, with its value."""
+        """Every arc of the printed grid is there, from its first point to its last, with its value."""
         (piece,) = pieces("grid", grid="impedance", weight=weight)
         for path in piece:
             arcs = [
-                one for one in paper.impedance_grid() if (one.kind, one.weight) == (path.get("class"), weight)
+                one for one in grids.impedance_grid() if (one.kind, one.weight) == (path.get("class"), weight)
             ]
             values = [float(value) for value in path.get("data-values", "").split()]
 
@@ -123,7 +123,7 @@ class TestScales:
 
     def test_ticks_of_degrees(self):
         """Half degrees of line once around: 360 marks, 36 long ones every five degrees, from the rim outward."""
-        ticks = rim_scales.ticks(scales.REGULAR, "degrees")
+        ticks = rim_scales.ticks(REGULAR, "degrees")
         long = [tick for tick in ticks if tick.weight == "major"]
 
         assert (len(ticks), len(long)) == (360, 36)

@@ -11,6 +11,8 @@ from typing import Any, ClassVar, Literal
 import numpy as np
 import pytest
 
+from app.parts.printed_chart.grids import admittance_grid, impedance_grid
+from app.parts.printed_chart.layouts import PRINT
 from app.parts.vector_looks import MARKER, line_look, palette
 from app.parts.worksheet import chart_svg
 from core import line, single_stub
@@ -22,9 +24,6 @@ from core.chart import (
     rim_reflection,
     susceptance_circle,
 )
-from core.paper import admittance_grid, impedance_grid
-from core.paper_print import PRINT
-from core.radial_scales import reflection_of_return_loss, reflection_of_swr
 from lessons.course.shunt_stub import LESSON
 from lessons.grammar.notation import Notation
 from lessons.working.sheet import Sheet
@@ -183,8 +182,8 @@ class TestRim:
 class TestRadialScales:
     MEASURE: ClassVar[dict[str, Callable[[float], Any]]] = {
         "reflection": float,
-        "swr": reflection_of_swr,
-        "return-loss": reflection_of_return_loss,
+        "swr": line.reflection_from_swr,
+        "return-loss": line.reflection_from_return_loss,
     }
 
     @pytest.mark.parametrize("scale", MEASURE)

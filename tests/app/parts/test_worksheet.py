@@ -11,8 +11,11 @@ import pytest
 
 from app.parts.vector import shortened, width_of, wrapped
 from app.parts.words import CAUTION
-from app.parts.worksheet import SIZES, NothingToSolve, finished_sheet_svg
+from app.parts.worksheet import SIZES, finished_sheet_svg
+from app.parts.worksheet import answer_key as key_of
+from lessons.course.along_the_line import LESSON as ALONG
 from lessons.course.shunt_stub import LESSON
+from lessons.grammar.given_kinds import Stated
 from lessons.grammar.notation import Notation
 from lessons.grammar.problem import Problem
 from lessons.working.sheet import Sheet
@@ -131,9 +134,14 @@ class TestWorksheet:
         pytest.param(problem(50 + 0j), id="matched"), pytest.param(problem(30j), id="purely reactive"),
     ])  # fmt: skip
     def test_nothing_to_solve(self, problem: Problem):
-        """A load that needs no match, or can have none, is refused with the lesson's sentence."""
-        with pytest.raises(NothingToSolve, match=re.escape(LESSON.refuses(problem))):
-            worksheet(problem)
+        """A load that needs no match, or can have none, still has its point and circle drawn, and the sentence why."""
+        sheet = worksheet(problem)
+        chart, steps = pages(sheet)
+
+        assert chart.find("path", "marker", "load")
+        assert chart.find("path", "curve", "mismatch") or problem["load"] == problem["line"]
+        assert LESSON.steps[0].title in steps.words()
+        assert 2 == said(sheet).count(LESSON.refuses(problem)[:40])
 
     def test_size_that_does_not_exist(self):
         """A page of another size is an error of the caller."""
@@ -182,6 +190,14 @@ class TestKey:
         )
         for role in ("mismatch", "unit", "first", "second"):
             assert first.find("path", role, within="lines")
+
+    def test_legend_names_the_end_that_is_known(self):
+        """Where the walk begins at the input, the square in the legend is not called the load."""
+        back = ALONG.problem({"input": 30 - 20j, "line": 50.0, "along": Stated(0.2, "wavelengths")})
+        words = pages(key_of(ALONG, back))[0].words()
+
+        assert "input" in words
+        assert "load" not in words
 
     def test_says_what_the_design_achieves(self):
         """The key ends with the standing-wave ratio that the lengths achieve."""

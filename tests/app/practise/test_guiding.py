@@ -30,8 +30,14 @@ def answered(desk: Desk, last: str) -> None:
 def draw(desk: Desk, field: str, drawn: object) -> None:
     """Draw an answer on the chart, and have it checked."""
     desk.do({"do": "focus", "field": field})
-    desk.answer(field, drawn)
-    desk.do({"do": "enter", "field": field, "text": desk.sitting.sheet.in_writing(field, drawn)})
+    desk.do({"do": "check drawing", **as_drawn(desk, field, drawn)})
+
+
+def as_drawn(desk: Desk, field: str, drawn: object) -> dict:
+    """What the chart hands in when this is drawn, a complex number being a reflection."""
+    sign = -1 if desk.stage.gesture["turned"] else 1
+    value = [sign * drawn.real, sign * drawn.imag] if isinstance(drawn, complex) else drawn
+    return {"field": field, "value": value, "plotted": "half turn"}
 
 
 def ghosts(desk: Desk) -> list[dict]:
@@ -105,6 +111,27 @@ class TestWrongDrawing:
         draw(desk, "place", 0.2 + 0.3j)
 
         assert ["enter", "draw"] == [one.doing for one in desk.sitting.sheet.attempts]
+
+    def test_into_its_box(self, desk: Desk, monkeypatch: pytest.MonkeyPatch):
+        """A drawing goes into its box in writing, and is not judged before it is asked for."""
+        told: list[dict] = []
+        monkeypatch.setattr(desk.sheet, "tell", told.append)
+        answered(desk, "normalise")
+        told.clear()
+        desk.do({"do": "draw", **as_drawn(desk, "place", 0.3 + 0.4j)})
+
+        assert [{"draft": {"field": "place", "value": [0.3, 0.4], "text": "0.500 ∠ 53.1°"}}] == told
+        assert "place" not in desk.sitting.sheet.entries
+
+    @pytest.mark.parametrize("value", [None, [9, 9], "short", [0.1]])
+    def test_no_drawing(self, desk: Desk, value: object):
+        """What is no drawing changes nothing."""
+        answered(desk, "normalise")
+        before = desk.sitting.sheet
+        desk.do({"do": "draw", "field": "place", "value": value, "plotted": "half turn"})
+        desk.do({"do": "draw", "field": "place", "value": [0.1, 0.1], "plotted": "upside down"})
+
+        assert before == desk.sitting.sheet
 
 
 class TestProblems:

@@ -10,7 +10,7 @@ import pytest
 
 from app.parts.template import STATIC, asset
 from app.serving import packed
-from app.serving.packed import Shelf, coding_for
+from app.serving.packed import Around, Shelf, coding_for
 from app.serving.server import Running
 from tests.app.serving.wire import ask, ask_bytes, in_own_loop
 
@@ -47,6 +47,28 @@ class TestCompression:
         assert "gzip" == headers["content-encoding"]
         assert "<title>" in gzip.decompress(body).decode()
 
+    def test_page_is_the_same_unpacked(self, site: Running):
+        """A page of which most was compressed beforehand is one gzip file, whole, and as large as one made at once."""
+        _, _, packed_page = ask_bytes(site.url, "/", **{"Accept-Encoding": "gzip"})
+        page = gzip.decompress(packed_page).decode()
+        plain = ask_bytes(site.url, "/")[2].decode()
+
+        def but_for_the_token(html: str) -> str:
+            return re.sub(r'"token":"[^"]+"', "", html)
+
+        assert packed_page.startswith(Around.HEAD)
+        assert but_for_the_token(plain) == but_for_the_token(page)
+        assert len(packed_page) < 1.02 * len(gzip.compress(page.encode(), 9))
+
+    @pytest.mark.parametrize("inside", ["", "é", "a" * 100_000])
+    def test_around(self, inside: str):
+        """What stands in the one place that differs may be anything, or nothing."""
+        whole = Around("before " * 100, " after" * 100)
+        expected = "before " * 100 + inside + " after" * 100
+
+        assert expected == whole.plain(inside).decode()
+        assert expected == gzip.decompress(whole.gzipped(inside)).decode()
+
     @pytest.mark.parametrize(
         ("accepted", "coding"),
         [
@@ -78,7 +100,7 @@ class TestCompression:
         async def crowd():
             import asyncio
 
-            waiting = [shelf.take(STATIC / "parts/page.css", "gzip") for _ in range(50)]
+            waiting = [shelf.take_file(STATIC / "parts/page.css", "gzip") for _ in range(50)]
             return {file.digest for file in await asyncio.gather(*waiting)}
 
         digests = in_own_loop(crowd)
@@ -91,7 +113,7 @@ class TestCompression:
 
         async def read(text: str) -> bytes:
             file.write_text(text)
-            return (await shelf.take(file, "")).body
+            return (await shelf.take_file(file, "")).body
 
         assert b"before" == in_own_loop(lambda: read("before"))
         assert b"and after" == in_own_loop(lambda: read("and after"))

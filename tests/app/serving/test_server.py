@@ -9,6 +9,7 @@ from urllib.parse import urlsplit
 import panel as pn
 import pytest
 
+from app.parts import modules
 from app.parts.template import asset, page
 from app.serving.handlers import MAX_ADDRESS
 from app.serving.places import accepted_hosts, page_url
@@ -88,11 +89,32 @@ class TestStatic:
 
         assert (200, "text/javascript") == (status, headers["content-type"])
 
-    def test_page_asks_early(self, site: Running):
-        """A page names its modules in its head, so that they are on their way while the libraries load."""
-        head = ask(site, "/")[2].partition("<body")[0]
+    @pytest.mark.parametrize("page", ["/", "/check", "/lecture", "/lecture/notes", "/paper"])
+    def test_page_asks_early(self, site: Running, page: str):
+        """A page asks for all modules in its head, as one, so that they are on their way while the libraries load."""
+        html = ask(site, page)[2]
+        head = html.partition("<body")[0]
 
-        assert f'<link rel="modulepreload" href="{asset("practise/sheet.js")}">' in head
+        assert [modules.address()] == re.findall(r'<link rel="modulepreload" href="([^"]+)">', head)
+        assert 1 == html.count(modules.TOGETHER)
+
+    @pytest.mark.parametrize("page", ["/", "/check", "/lecture", "/lecture/notes", "/paper"])
+    def test_no_script_holds_the_page_up(self, site: Running, page: str):
+        """A page can be read before its scripts have come: none that is fetched has to run before the page goes on."""
+        html = ask(site, page)[2]
+        fetched = re.findall(r"<script[^>]*\bsrc=[^>]*>", html)
+
+        assert len(fetched) >= 5
+        assert [] == [script for script in fetched if " defer " not in script]
+        assert html.rindex("<script>") < html.index('<link rel="stylesheet"')  # else it would wait for that
+
+    def test_all_modules_as_one(self, site: Running):
+        """All modules come as one, kept for a year under the address that a page names."""
+        status, headers, text = ask(site, modules.address())
+
+        assert (200, "text/javascript") == (status, headers["content-type"])
+        assert "immutable" in headers["cache-control"]
+        assert modules.together().decode() == text
 
     @pytest.mark.parametrize(
         "path",
@@ -238,7 +260,7 @@ class TestPage:
         text = ask(serve_here({"/": lambda: page("Places", **roots)}), "/")[2]
 
         assert ["stage", "drawing", "sheet"] == re.findall(r'<section id="(\w+)"', text)
-        assert 1 == re.split("<div hidden>", text)[1].count("data-root-id")
+        assert 1 == re.split("<div hidden>", text)[1].count('class="root"')
 
     def test_title_is_escaped(self, serve_here):
         """A title is text, never markup."""

@@ -22,6 +22,11 @@ from app.serving.server import Running
 
 Conversation = Callable[[WebSocketClientConnection], Awaitable[Any]]
 SECONDS = 60
+NEWER = """from app.__main__ import main
+from lessons.saved import records
+records.VERSION += 1
+raise SystemExit(main())
+"""
 
 
 def ask_bytes(url: str, path: str, method: str = "GET", **headers: str) -> tuple[int, dict[str, str], bytes]:
@@ -139,9 +144,12 @@ def free_port() -> int:
 
 
 @contextmanager
-def program(port: int, *options: str) -> Iterator[subprocess.Popen[str]]:
-    """The program in a process of its own, listening on `port`; ended as a system would end it."""
-    command = [sys.executable, "-m", "app", "--no-browser", "--port", str(port), *options]
+def program(port: int, *options: str, newer: bool = False) -> Iterator[subprocess.Popen[str]]:
+    """The program in a process of its own, listening on `port`; ended as a system would end it.
+
+    newer : as a later version of it would be, whose records this one does not know."""
+    start = ["-c", NEWER] if newer else ["-m", "app"]
+    command = [sys.executable, *start, "--no-browser", "--port", str(port), *options]
     with subprocess.Popen(command, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True) as process:
         assert process.stdout is not None
         try:

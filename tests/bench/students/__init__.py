@@ -1,22 +1,76 @@
 """Simulated students, whose arithmetic is their own: a lesson's name, and who takes it."""
 
 from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from random import Random
 from typing import Any
 
+from tests.bench.students import (
+    admittance,
+    along_the_line,
+    double_mistakes,
+    double_stub,
+    quarter_mistakes,
+    stub_mistakes,
+)
+from tests.bench.students.on_chart import ChartStudent
+from tests.bench.students.people import Mistake
+from tests.bench.students.quarter_wave import QuarterStudent
 from tests.bench.students.single_stub import StubStudent
-from tests.bench.students.stub_mistakes import mistakes
-
-Taker = Callable[[Mapping[str, Any], bool], StubStudent]
 
 
-def _takes_stub(shunt: bool) -> Taker:
+@dataclass(frozen=True)
+class Taker:
+    """Who takes a lesson.
+
+    student : somebody with a problem, from its givens.  mistakes : what can go wrong in a field.
+    problem : any problem of the lesson, made of one that gives a load, a line and a stub."""
+
+    student: Callable[..., ChartStudent]
+    mistakes: Callable[[Any, str], list[Mistake]]
+    problem: Callable[[Random, Mapping[str, Any]], Mapping[str, Any]] = lambda chance, usual: usual
+
+
+def _with_stub(shunt: bool) -> Taker:
     def student(givens: Mapping[str, Any], overlay: bool) -> StubStudent:
         return StubStudent(**givens, shunt=shunt, overlay=overlay)
 
-    return student
+    return Taker(student, stub_mistakes.mistakes)
 
 
-TAKERS: dict[str, Taker] = {"shunt-stub": _takes_stub(True), "series-stub": _takes_stub(False)}
+def _with_quarter_wave(givens: Mapping[str, Any], overlay: bool) -> QuarterStudent:
+    return QuarterStudent(**givens, overlay=overlay)
+
+
+def _along_the_line(givens: Mapping[str, Any], overlay: bool) -> along_the_line.LineStudent:
+    known = {key: value for key, value in givens.items() if key not in ("load", "input")}
+    back = givens["load"] is None
+    load = givens["input"] if back else givens["load"]
+    return along_the_line.LineStudent(**known, load=load, back=back, overlay=overlay)
+
+
+def _admittance(givens: Mapping[str, Any], overlay: bool) -> admittance.AdmittanceStudent:
+    return admittance.AdmittanceStudent(**givens, frequency=None, velocity=1.0, overlay=overlay)
+
+
+def _with_two_stubs(givens: Mapping[str, Any], overlay: bool) -> double_stub.TwoStubStudent:
+    stubs, ends = (
+        {which: givens[f"{which}_{what}"] for which in ("first", "second")} for what in ("stub", "end")
+    )
+    known = {key: givens[key] for key in ("load", "line", "spacing")}
+    return double_stub.TwoStubStudent(
+        **known, stubs=stubs, ends=ends, frequency=None, velocity=1.0, overlay=overlay
+    )
+
+
+TAKERS: dict[str, Taker] = {
+    "along-the-line": Taker(_along_the_line, along_the_line.mistakes, along_the_line.problem),
+    "impedance-and-admittance": Taker(_admittance, admittance.mistakes),
+    "shunt-stub": _with_stub(True),
+    "series-stub": _with_stub(False),
+    "quarter-wave": Taker(_with_quarter_wave, quarter_mistakes.mistakes),
+    "double-stub": Taker(_with_two_stubs, double_mistakes.mistakes, double_stub.problem),
+}
 """Who takes which lesson; a lesson that stands not here is played by nobody, and the table says so."""
 
-__all__ = ["TAKERS", "Taker", "mistakes"]
+__all__ = ["TAKERS", "Taker"]

@@ -182,6 +182,6 @@ def as_written(text: str, metric: Metric) -> Any:
         size, angle = text.removesuffix(" deg").split(" < ")
         turn = pi * float(angle) / 180
         return float(size) * complex(cos(turn), sin(turn))
-    if metric in (SUM, IMMITTANCE):
+    if metric.write is complex_text:
         return complex(text) if text != "inf" else complex(inf)
     return float(text.removesuffix(" wl"))

@@ -6,7 +6,7 @@ mistake there. Half of the classes write every field, the others only some, so t
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from random import Random
 from typing import Any
@@ -16,13 +16,12 @@ from lessons.grammar.lesson import Lesson
 from lessons.problems.seeds import random_problem
 from lessons.working.marking import Verdict
 from lessons.working.sheet import Sheet
-from tests.bench.students import TAKERS, mistakes
-from tests.bench.students.people import CHOICE, Eye, Mistake, Reader, Worst, as_written
+from tests.bench.students import TAKERS
+from tests.bench.students.on_chart import EXACT, ChartStudent
+from tests.bench.students.people import CHOICE, WAVELENGTHS, Eye, Mistake, Reader, Worst, as_written
 from tests.bench.students.said import Answer, opening, outcome
-from tests.bench.students.single_stub import EXACT, StubStudent
 
 CLOSE = 2.0  # tolerances; what is off by less may be gone on from
-SIDES = ("near", "far")
 LOOKS = 8  # at the chart, to learn how far a mistake can carry a reading
 
 
@@ -45,18 +44,19 @@ class Class:
 
     def __init__(self, lesson: Lesson, chance: Random) -> None:
         self.lesson, self.chance = lesson, chance
-        givens = self._givens()
+        taker = TAKERS[lesson.key]
+        givens = self._givens(taker.problem)
         overlay = chance.random() < 0.5
         texts = {
             one.key: one.kind.write(givens[one.key]) for one in lesson.givens if givens[one.key] is not None
         }
         self.sheet: Sheet = open_sheet(lesson, texts, {"admittance": "overlay" if overlay else "half turn"})
-        self.student = TAKERS[lesson.key](givens, overlay)
+        self.student, self.mistakes = taker.student(givens, overlay), taker.mistakes
         self.writes_all = chance.random() < 0.5
         self.decimals = chance.choice((3, 3, 2))
         self.answered: set[str] = set()
 
-    def _givens(self) -> dict[str, Any]:
+    def _givens(self, problem: Callable[[Random, Mapping[str, Any]], Mapping[str, Any]]) -> dict[str, Any]:
         """A random problem of the lesson's, or any other one that is no trouble to read."""
         chance = self.chance
         if chance.random() < 0.5:
@@ -65,11 +65,13 @@ class Class:
         load = complex(line)
         while not 1.3 < _swr(load, line) < 9:
             load = complex(chance.randint(3, 400), chance.randint(-300, 300))
-        return {
+        usual = {
             "load": load, "line": line, "stub": chance.choice((line, line, 50.0, 75.0, 100.0, 93.0)),
             "end": chance.choice(("short", "open")), "frequency": chance.choice((None, 144e6, 868e6, 2.4e9)),
             "velocity": chance.choice((1.0, 0.66, 0.82)),
         }  # fmt: skip
+        givens = problem(chance, usual)
+        return {one.key: givens[one.key] for one in self.lesson.givens}
 
     def answers(self) -> Iterator[Answer]:
         """Everybody's, field by field; then of those whose first mistake is carried along."""
@@ -84,7 +86,7 @@ class Class:
     def _at(self, key: str) -> Iterator[Answer]:
         listed = self.candidates(key)
         yield self._right(key)
-        for mistake in mistakes(self.student, key):
+        for mistake in self.mistakes(self.student, key):
             yield from self._slips(key, mistake, listed)
         if self.student.metric(key) is not CHOICE:
             yield from self._wrong(key, "number", listed)
@@ -136,9 +138,13 @@ class Class:
             "right", key, outcome="accepted" if verdict.accepted else verdict.judgement, named=verdict.slip
         )
 
-    def _rightly(self, student: StubStudent, key: str) -> Any:
+    def _rightly(self, student: ChartStudent, key: str) -> Any:
         """What somebody without a mistake writes; which solution to build is a matter of taste."""
-        return self.chance.choice(SIDES) if key == "choose.which" else student.right(key, Reader(self.chance))
+        return (
+            self.chance.choice(student.sides)
+            if key == "choose.which"
+            else student.right(key, Reader(self.chance))
+        )
 
     # --- what can be told apart ---
 
@@ -146,7 +152,7 @@ class Class:
         """The listed mistakes that can be made in a field."""
         found = []
         metric = self.student.metric(key)
-        for one in mistakes(self.student, key):
+        for one in self.mistakes(self.student, key):
             if one.key:
                 exact = one.value(EXACT)
                 seen = (one.value(Worst(self.chance)) for _ in range(LOOKS))
@@ -183,17 +189,17 @@ class Class:
 
     def _carried_along(self) -> Iterator[Answer]:
         yield from self._follows("typed", self.student.fields)
-        yield from self._follows("drawn", ["place", "mismatch", "start.point", "start.sense"])
+        yield from self._follows("drawn", list(self.student.drawn))
         yield from self._twice()
 
-    def _begun(self, draws: bool) -> tuple[StubStudent, Sheet]:
+    def _begun(self, draws: bool) -> tuple[ChartStudent, Sheet]:
         return replace(self.student, draws=draws, own={}), self.sheet.start_over()
 
     def _follows(self, doing: str, where: list[str]) -> Iterator[Answer]:
         """One mistake, gone on from; everything after it done rightly from there."""
         student, sheet = self._begun(doing == "drawn")
         at = self.chance.choice(where)
-        made = mistakes(student, at)
+        made = self.mistakes(student, at)
         if not made:
             return
         mistake = self.chance.choice(made)
@@ -220,19 +226,23 @@ class Class:
                 )
             student.own[key] = value
 
-    def _put(self, student: StubStudent, sheet: Sheet, key: str, value: Any, doing: str) -> tuple[Sheet, Any]:
+    def _put(
+        self, student: ChartStudent, sheet: Sheet, key: str, value: Any, doing: str
+    ) -> tuple[Sheet, Any]:
         answer = student.drawing(key, value) if doing == "drawn" else None
         if answer is None:
             text, value = self.written(key, value)
             return sheet.enter(key, text), value
-        return sheet.draw(key, answer), value
+        drawn = sheet.draw(key, answer)
+        stands = drawn.verdicts[key].value  # the box rounds what was drawn, and later sums are done with that
+        return drawn, value if stands is None else stands
 
     def _twice(self) -> Iterator[Answer]:
         """A mistake gone on from, and another one later on."""
         student, sheet = self._begun(False)
         keys = student.fields
         first, second = sorted(self.chance.sample(range(len(keys)), 2))
-        made = [one for one in mistakes(student, keys[first]) if one.key]
+        made = [one for one in self.mistakes(student, keys[first]) if one.key]
         if not made:
             return
         mistake = self.chance.choice(made)
@@ -250,7 +260,7 @@ class Class:
                     self.answered.add(key)
                 if sheet.verdicts[key].value is None:
                     return
-            again = [one for one in mistakes(student, keys[second]) if one.key]
+            again = [one for one in self.mistakes(student, keys[second]) if one.key]
             if again and _possible(student, keys[second], student.right(keys[second], EXACT)):
                 listed = self.candidates(keys[second])
                 yield from self._slips(keys[second], self.chance.choice(again), listed, sheet)
@@ -279,12 +289,14 @@ class Misreader(Eye):
         return self.chance.choice((-1, 1)) * self.chance.uniform(3, 8)
 
 
-def _possible(student: StubStudent, key: str, value: Any) -> bool:
+def _possible(student: ChartStudent, key: str, value: Any) -> bool:
     """Whether there is such a value on a chart, and something can follow from it."""
     if isinstance(value, str):
         return True
     if key == "place":
         return 0.01 < abs(value) < 0.99
+    if student.metric(key) is WAVELENGTHS:
+        return bool(abs(value) < 10)  # longer ones are not read
     if isinstance(value, complex):
         return key.startswith(("total", "crossing")) or value.real > 0.001
     return key != "mismatch" or value > 1.02

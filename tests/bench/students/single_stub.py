@@ -6,50 +6,40 @@ own predictions are those of its students.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
-from math import inf
+from dataclasses import dataclass
 from typing import Any
 
 from tests.bench.students import people
 from tests.bench.students.arithmetic import (
     normalised,
     part_at_crossing,
-    ratio,
     reading,
     reflection,
     stub_shows,
     turned,
     walk,
 )
+from tests.bench.students.on_chart import ChartStudent
 from tests.bench.students.people import Eye, Metric
 
 OTHER = {"near": "far", "far": "near"}
 OPPOSITE = {"short": "open", "open": "short"}
-EXACT = Eye()
-LIGHT = 299_792_458e3  # millimetres a second, by definition
 METRICS = {
-    "normalise": people.SUM, "place": people.REFLECTION, "mismatch": people.RATIO, "admittance": people.IMMITTANCE,
-    "crossing": people.IMMITTANCE, "susceptance": people.PART, "reactance": people.PART, "distance": people.WAVELENGTHS,
-    "needed": people.PART_SUM, "own": people.PART_SUM, "length": people.WAVELENGTHS, "total": people.IMMITTANCE,
+    "admittance": people.IMMITTANCE, "crossing": people.IMMITTANCE, "susceptance": people.PART,
+    "reactance": people.PART, "distance": people.WAVELENGTHS, "needed": people.PART_SUM, "own": people.PART_SUM,
+    "length": people.WAVELENGTHS, "total": people.IMMITTANCE,
 }  # fmt: skip
 
 
-@dataclass
-class StubStudent:
-    """One student with a problem. own : what was written so far, by field.
+@dataclass(kw_only=True)
+class StubStudent(ChartStudent):
+    """A student with a stub. draws : also works from the stub's end and sense as chosen."""
 
-    draws : works from what was drawn: the point placed, the circle opened, the stub's end and sense chosen."""
-
-    load: complex
-    line: float
+    sides = ("near", "far")
+    drawn = ("place", "mismatch", "start.point", "start.sense")
     stub: float
     end: str
-    frequency: float | None
-    velocity: float
     shunt: bool
-    overlay: bool
-    draws: bool = False
-    own: dict[str, Any] = field(default_factory=dict)
 
     @property
     def part(self) -> str:
@@ -70,35 +60,21 @@ class StubStudent:
             *(["millimetres.distance", "millimetres.length"] if self.frequency else []),
         ]  # fmt: skip
 
-    def metric(self, key: str) -> Metric:
-        """How the field's values are compared."""
-        if key.startswith("millimetres"):
-            return people.millimetres(self.wavelength)
-        return METRICS.get(key.split(".")[0], people.CHOICE)
-
-    def at(self, key: str) -> Any:
-        """What was written, or would be without an error."""
-        return self.own[key] if key in self.own else self.right(key, EXACT)
+    @property
+    def metrics(self) -> dict[str, Metric]:
+        """How the values of the stub's own fields are compared."""
+        return METRICS
 
     # --- the derivation ---
 
     def right(self, key: str, eye: Eye) -> Any:
         """What a student without a mistake writes, from the values before."""
         quantity, _, side = key.partition(".")
-        if quantity in ("choose", "start", "millimetres"):
-            return getattr(self, f"_{quantity}")(side)
+        if quantity == "start":
+            return self._start(side)
         if quantity == self.part:
             return eye.part(self.at(f"crossing.{side}").imag)
-        return getattr(self, f"_{quantity}")(eye, side) if side else getattr(self, f"_{quantity}")(eye)
-
-    def _normalise(self, eye: Eye) -> complex:
-        return self.load / self.line
-
-    def _place(self, eye: Eye) -> complex:
-        return eye.point(reflection(self.at("normalise")))
-
-    def _mismatch(self, eye: Eye) -> float:
-        return ratio(eye.size(abs(self.at("place"))))
+        return super().right(key, eye)
 
     def _admittance(self, eye: Eye) -> complex:
         at = -self.at("place") if self.draws else reflection(1 / self.at("normalise"))
@@ -227,24 +203,14 @@ class StubStudent:
             return min(OTHER, key=lambda side: sum(self.lengths(side)))
         return self.true_reasons(self.at("choose.which"))[0]
 
-    @property
-    def wavelength(self) -> float:
-        """On the line, in millimetres."""
-        return LIGHT * self.velocity / self.frequency if self.frequency else inf
-
     def _millimetres(self, what: str) -> float:
         return self.at(f"{what}.{self.at('choose.which')}") * self.wavelength
 
     def drawing(self, key: str, value: Any) -> Any:
-        """The finished drawing that answers a field: a reflection on the line, a radius, wavelengths walked, the name
-        of a point; None where nothing is drawn."""
+        """Also of an admittance, a crossing, a length, the stub's end."""
         quantity = key.split(".")[0]
-        if quantity == "place":
-            return value
-        if quantity == "mismatch":
-            return (value - 1) / (value + 1)
         if quantity in ("admittance", "crossing"):
             return -reflection(value) if self.shunt else reflection(value)
-        if quantity in ("distance", "length"):
+        if quantity in ("distance", "length") or key == "start.point":
             return value
-        return value if key == "start.point" else None
+        return super().drawing(key, value)

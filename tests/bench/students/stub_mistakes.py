@@ -2,16 +2,14 @@
 
 from __future__ import annotations
 
-from cmath import phase, rect
 from collections.abc import Callable, Iterator
-from math import log10, sqrt
-from typing import Any
+from math import sqrt
 
-from tests.bench.students.arithmetic import normalised, ratio, reflection
+from tests.bench.students.arithmetic import ratio, reflection
+from tests.bench.students.chart_mistakes import admittance, always, metric, mismatch, normalise, place
+from tests.bench.students.on_chart import EXACT
 from tests.bench.students.people import Eye, Mistake
-from tests.bench.students.single_stub import EXACT, OPPOSITE, OTHER, StubStudent
-
-HABIT = 50.0
+from tests.bench.students.single_stub import OPPOSITE, OTHER, StubStudent
 
 
 def mistakes(student: StubStudent, key: str) -> list[Mistake]:
@@ -23,88 +21,30 @@ def mistakes(student: StubStudent, key: str) -> list[Mistake]:
     return list(maker(student, side) if side else maker(student))
 
 
-def _always(value: Any) -> Callable[[Eye], Any]:
-    return lambda eye: value
-
-
 def _has_own_line(s: StubStudent) -> bool:
     return s.stub != s.line
 
 
 def _normalise(s: StubStudent) -> Iterator[Mistake]:
-    z = s.load / s.line
-    yield Mistake("not normalised", _always(s.load))
-    yield Mistake("upside down", _always(1 / z))
-    yield Mistake("sign of the reactance lost", _always(z.conjugate()))
-    yield Mistake("50 ohm by habit", _always(s.load / HABIT))
-    yield Mistake("one part divided", _always(complex(z.real, s.load.imag)))
-    yield Mistake("one part divided", _always(complex(s.load.real, z.imag)))
-    if z.imag > 0:
-        yield Mistake("parts exchanged", _always(complex(z.imag, z.real)))
+    yield from normalise(s)
     if _has_own_line(s):
-        yield Mistake("stub's impedance", _always(s.load / s.stub))
-    yield Mistake("", _always(z * 2))
-    yield Mistake("", _always(z / abs(z)))
+        yield Mistake("stub's impedance", always(s.load / s.stub))
 
 
-def _place(s: StubStudent) -> Iterator[Mistake]:
-    z = s.at("normalise")
-    at = reflection(z)
-
-    def turned(factor: float) -> Callable[[Eye], complex]:
-        return lambda eye: rect(abs(seen := eye.point(at)), factor * phase(seen))
-
-    yield Mistake("sign of the reactance lost", lambda eye: eye.point(at.conjugate()))
-    yield Mistake("admittance place", lambda eye: eye.point(-at))
-    yield Mistake("angle doubled", turned(2))
-    yield Mistake("angle halved", turned(0.5))
-    if abs(z) <= 1:
-        yield Mistake("ruler", lambda eye: eye.point(z))
-    if z.imag:
-        exchanged = reflection(complex(abs(z.imag), z.real if z.imag > 0 else -z.real))
-        yield Mistake("parts exchanged", lambda eye: eye.point(exchanged))
-    yield Mistake("", lambda eye: eye.point(at * abs(at)))
-
-
-def _mismatch(s: StubStudent) -> Iterator[Mistake]:
-    at, z = abs(s.at("place")), s.at("normalise")
-    yield Mistake("left side", lambda eye: 1 / ratio(eye.size(at)))
-    yield Mistake("size of reflection", lambda eye: eye.size(at))
-    yield Mistake("constant r", _always(z.real))
-    yield Mistake("size of impedance", _always(abs(z)))
-    yield Mistake("less one", lambda eye: ratio(eye.size(at)) - 1)
-    yield Mistake("numerator", lambda eye: 1 + eye.size(at))
-    yield Mistake("decibels", lambda eye: 20 * log10(ratio(eye.size(at))))
-    yield Mistake("return loss", lambda eye: -20 * log10(max(1e-3, eye.size(at))))
-    yield Mistake("", lambda eye: ratio(eye.size(at)) ** 2)
+_place, _mismatch = place, mismatch
 
 
 def _admittance(s: StubStudent) -> Iterator[Mistake]:
-    z = s.at("normalise")
-    y = 1 / z
-    yield Mistake("impedance kept", _always(z))
-    yield Mistake(
-        "sign of the susceptance lost", lambda eye: normalised(eye.point(reflection(y))).conjugate()
-    )
-    yield Mistake("mirrored", lambda eye: normalised(eye.point(reflection(z.conjugate()))))
-    yield Mistake("divided by the size", _always(z.conjugate() / abs(z)))
-    yield Mistake("not normalised", _always(1 / s.load))
-    if z.real and z.imag:
-        yield Mistake("parts inverted", _always(complex(1 / z.real, 1 / z.imag)))
-        yield Mistake("parts inverted", _always(complex(1 / z.real, -1 / z.imag)))
+    yield from admittance(s)
     if _has_own_line(s):
-        yield Mistake("stub's impedance", _always(s.stub / s.load))
-    if not s.overlay:
-        yield Mistake("quarter turn", lambda eye: normalised(eye.point(1j * reflection(z))))
-        yield Mistake("quarter turn", lambda eye: normalised(eye.point(-1j * reflection(z))))
-    yield Mistake("", _always(2 * y))
+        yield Mistake("stub's impedance", always(s.stub / s.load))
 
 
 def _unit_circle(s: StubStudent) -> Iterator[Mistake]:
     wrong, real = ("unit resistance", "conductance") if s.shunt else ("unit conductance", "resistance")
-    yield Mistake(f"{'impedance' if s.shunt else 'admittance'} kept", _always(wrong))
-    yield Mistake("axis", _always("axis"))
-    yield Mistake("constant g" if s.shunt else "constant r", _always(f"load {real}"))
+    yield Mistake(f"{'impedance' if s.shunt else 'admittance'} kept", always(wrong))
+    yield Mistake("axis", always("axis"))
+    yield Mistake("constant g" if s.shunt else "constant r", always(f"load {real}"))
 
 
 def _crossing(s: StubStudent, side: str) -> Iterator[Mistake]:
@@ -171,37 +111,37 @@ def _distance(s: StubStudent, side: str) -> Iterator[Mistake]:
 
 def _needed(s: StubStudent, side: str) -> Iterator[Mistake]:
     part = s.at(f"{s.part}.{side}")
-    yield Mistake("sign not flipped", _always(part))
+    yield Mistake("sign not flipped", always(part))
     yield Mistake(
         "branches mixed",
-        _always(-s.at(f"{s.part}.{OTHER[side]}")),
+        always(-s.at(f"{s.part}.{OTHER[side]}")),
         (f"crossing.{side}", f"{s.part}.{side}"),
     )
-    yield Mistake("", _always(-2 * part))
+    yield Mistake("", always(-2 * part))
     if abs(part) > 0.2:
-        yield Mistake("", _always(-1 / part))
+        yield Mistake("", always(-1 / part))
 
 
 def _own(s: StubStudent, side: str) -> Iterator[Mistake]:
     needed = s.at(f"needed.{side}")
-    yield Mistake("ratio ignored", _always(needed), ("own",))
-    yield Mistake("ratio inverted", _always(s.scale_to_line(needed)), ("own",))
-    yield Mistake(f"sign of the {s.part} lost", _always(-s.scale_to_stub(needed)))
+    yield Mistake("ratio ignored", always(needed), ("own",))
+    yield Mistake("ratio inverted", always(s.scale_to_line(needed)), ("own",))
+    yield Mistake(f"sign of the {s.part} lost", always(-s.scale_to_stub(needed)))
     yield Mistake(
         "branches mixed",
-        _always(s.scale_to_stub(s.at(f"needed.{OTHER[side]}"))),
+        always(s.scale_to_stub(s.at(f"needed.{OTHER[side]}"))),
         (f"crossing.{side}", f"{s.part}.{side}", f"needed.{side}"),
     )
-    yield Mistake("", _always(needed * sqrt(s.stub / s.line)))
+    yield Mistake("", always(needed * sqrt(s.stub / s.line)))
 
 
 def _start(s: StubStudent, what: str) -> Iterator[Mistake]:
     if what == "sense":
-        yield Mistake("wrong way", _always("counter-clockwise"))
+        yield Mistake("wrong way", always("counter-clockwise"))
         return
-    yield Mistake("wrong end", _always(OPPOSITE[s.end]))
-    yield Mistake("match point", _always("match"))
-    yield Mistake("load point", _always("load"))
+    yield Mistake("wrong end", always(OPPOSITE[s.end]))
+    yield Mistake("match point", always("match"))
+    yield Mistake("load point", always("load"))
 
 
 def _length(s: StubStudent, side: str) -> Iterator[Mistake]:
@@ -238,14 +178,14 @@ def _length(s: StubStudent, side: str) -> Iterator[Mistake]:
 
 def _total(s: StubStudent, side: str) -> Iterator[Mistake]:
     crossing, right = s.at(f"crossing.{side}"), s.right(f"total.{side}", EXACT)
-    yield Mistake("stub left out", _always(crossing))
-    yield Mistake("added, not cancelled", _always(crossing + 1j * crossing.imag))
-    yield Mistake("conductance lost" if s.shunt else "resistance lost", _always(complex(0, right.imag)))
-    yield Mistake("conductance lost" if s.shunt else "resistance lost", _always(0j))
-    yield Mistake("total taken for granted", _always(1 + 0j))
+    yield Mistake("stub left out", always(crossing))
+    yield Mistake("added, not cancelled", always(crossing + 1j * crossing.imag))
+    yield Mistake("conductance lost" if s.shunt else "resistance lost", always(complex(0, right.imag)))
+    yield Mistake("conductance lost" if s.shunt else "resistance lost", always(0j))
+    yield Mistake("total taken for granted", always(1 + 0j))
     if _has_own_line(s):
-        yield Mistake("stub's own chart", _always(crossing + 1j * s.at(f"own.{side}")))
-    yield Mistake("", _always(complex(2, right.imag)))
+        yield Mistake("stub's own chart", always(crossing + 1j * s.at(f"own.{side}")))
+    yield Mistake("", always(complex(2, right.imag)))
 
 
 def _choose(s: StubStudent, what: str) -> Iterator[Mistake]:
@@ -253,20 +193,14 @@ def _choose(s: StubStudent, what: str) -> Iterator[Mistake]:
         chosen = s.at("choose.which")
         for reason in s.costs(chosen):
             if reason not in s.true_reasons(chosen):
-                yield Mistake(f"untrue {reason}", _always(reason))
+                yield Mistake(f"untrue {reason}", always(reason))
 
 
 def _millimetres(s: StubStudent, what: str) -> Iterator[Mistake]:
     right, chosen = s.right(f"millimetres.{what}", EXACT), s.at("choose.which")
     neighbour = ("millimetres",)
-    for power in (-3, -2, -1, 1, 2, 3):
-        yield Mistake("metres", _always(right * 10.0**power), neighbour)
-    yield Mistake("halved", _always(right / 2), neighbour)
-    if s.velocity != 1:
-        yield Mistake("velocity ignored", _always(right / s.velocity), neighbour)
-        yield Mistake("velocity inverted", _always(right / s.velocity**2), neighbour)
-        yield Mistake("root of the velocity factor", _always(right / sqrt(s.velocity)), neighbour)
+    yield from metric(s, right, neighbour)
     other = "length" if what == "distance" else "distance"
-    yield Mistake("lengths exchanged", _always(s.at(f"{other}.{chosen}") * s.wavelength))
-    yield Mistake("branches mixed", _always(s.at(f"{what}.{OTHER[chosen]}") * s.wavelength))
-    yield Mistake("", _always(right * 1.3))
+    yield Mistake("lengths exchanged", always(s.at(f"{other}.{chosen}") * s.wavelength))
+    yield Mistake("branches mixed", always(s.at(f"{what}.{OTHER[chosen]}") * s.wavelength))
+    yield Mistake("", always(right * 1.3))

@@ -4,8 +4,8 @@ import cmath
 
 from playwright.sync_api import Page
 
+from app.parts.printed_chart.layouts import Layout
 from app.parts.screen_chart import LAYOUTS
-from core.scales import Layout
 from tests.browser.stage_page import LOAD
 
 TWO_FRAMES = "() => new Promise(done => requestAnimationFrame(() => requestAnimationFrame(done)))"
@@ -64,10 +64,8 @@ class Board:
         """Place on the screen of a point of the whole chart."""
         box = self.pad.bounding_box()
         assert box is not None
-        extent = layout_of(box["width"]).extent
-        scale = box["width"] / 2 / extent
         middle = box["x"] + box["width"] / 2, box["y"] + box["height"] / 2
-        return middle[0] + point.real * scale, middle[1] - point.imag * scale
+        return on_screen(point, middle, box["width"])
 
     def point(self, place: tuple[float, float]) -> complex:
         """Point of the whole chart at a place on the screen: the inverse of `at`."""
@@ -101,6 +99,12 @@ class Board:
     def readout(self) -> dict[str, str]:
         cells = self.page.locator(".readout span").all()
         return {cell.locator("i").inner_text(): cell.locator("b").inner_text() for cell in cells}
+
+
+def on_screen(point: complex, middle: tuple[float, float], width: float) -> tuple[float, float]:
+    """Place on the screen of a point of a whole chart of that middle and width."""
+    scale = width / 2 / layout_of(width).extent
+    return middle[0] + point.real * scale, middle[1] - point.imag * scale
 
 
 def layout_of(width: float) -> Layout:

@@ -69,7 +69,7 @@ class TestWalk:
 
         assert board.readout() == {
             "walked": "0.050 λ toward generator",
-            "on the scale": write.wavelengths(rim_position(-reached)),
+            "scale toward generator": write.wavelengths(rim_position(-reached)),
             "g": write.number(admittance.real),
             "b": write.number(admittance.imag),
         }

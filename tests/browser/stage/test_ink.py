@@ -5,6 +5,7 @@ from typing import Any
 import pytest
 from playwright.sync_api import expect
 
+from app.parts import modules
 from tests.browser.stage.board import BOX, PRINTED, Board, middle
 from tests.browser.stage_page import FAR, LOAD, NEAR
 
@@ -226,7 +227,7 @@ class TestLabels:
     def test_keeps_off_rays(self, board: Board):
         """A label beside a point stands where no ray runs through it, if there is such a place."""
         board.open()
-        cost = board.page.evaluate(LABEL_ON_RAY)
+        cost = board.page.evaluate(LABEL_ON_RAY, modules.address())
 
         assert cost < 4  # of 400 places on the ray: no more than a corner
 
@@ -266,9 +267,10 @@ COVERED = """() => {
     }).map(text => text.textContent);
   });
 }"""
-LABEL_ON_RAY = """async () => {
-  const { placeLabels } = await importShim('halfturn/parts/stage/labels.js');
-  const { View } = await importShim('halfturn/parts/stage/view.js');
+LABEL_ON_RAY = """async (modules) => {
+  const { use } = await import(modules);
+  const { placeLabels } = use('parts/stage/labels.js');
+  const { View } = use('parts/stage/view.js');
   const layout = { extent: 1.24, generator: 1.05, names: 1.09, load: 1.13, angle: 1.21, text: 0.044, tick: 1.02 };
   const view = new View(document.createElement('div'), { regular: layout }, () => {}, () => {});
   Object.assign(view, { layout: 'regular', size: 800, half: 1.24 });

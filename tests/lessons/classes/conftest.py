@@ -10,8 +10,7 @@ from lessons.problems.set_files import read_set
 from lessons.problems.sets import Shelf
 from tests.lessons.classes.simulated import begun, hand_in, solved, write
 
-FIRST, SECOND = CATALOGUE[0], CATALOGUE[1]
-TEXT = f'''key = "week-3"
+TEXT = """key = "week-3"
 title = "Stubs <on> the river"
 version = 2
 [points]
@@ -19,23 +18,23 @@ hint = 0.25
 
 [[problem]]
 key = "varied"
-lesson = "{FIRST.key}"
+lesson = "shunt-stub"
 title = "A whip"
 story = "Match it."
 load = "25 - j40"
 line = 50
 [problem.vary]
-load = {{ from = "20-60j", to = "80-20j", step = 5 }}
+load = { from = "20-60j", to = "80-20j", step = 5 }
 
 [[problem]]
 key = "fixed"
-lesson = "{SECOND.key}"
+lesson = "series-stub"
 title = "A loop"
 story = "Match it."
 load = "60 - j80"
 line = 50
 steps = ["normalise", "place", "mismatch"]
-'''
+"""
 
 
 @pytest.fixture(scope="session")

@@ -197,4 +197,36 @@ Solution 1: d = 0.110λ; Solution 2: d = 0.260λ || distance.near 0.110, distanc
 """,
 )
 
-HABITS = (CAPITALS, TEX, COPIED, DEGREES, COMMAS, TOGETHER)
+TYPED = Habit(
+    "typed into a plain editor: values in tables, angles drawn with a slash, the number in place of Z_0",
+    "shunt-stub",
+    FEEDER,
+    """
+Z_L/50 = 1.2 - j1.6 || normalise 1.2-1.6j
+z = Z_L / 50 Ω = 1.2 - j1.6 || normalise 1.2-1.6j
+Z_L/75 = 0.8 - j1.07 || ? nothing in this lesson is called
+Γ = 0.593/_-46.8 || place 0.593@-46.8
+Γ = 0.593 /_ -46.8° || place 0.593@-46.8
+Γ = 0.593∟-46.8° || place 0.593@-46.8
+====
+| solution | d | l | || -
+|---|---|---| || -
+| near | 0.110 | 0.095 | || distance.near 0.110, length.near 0.095
+| far | 0.259 λ | 0.405 | || distance.far 0.259, length.far 0.405
+====
+quantity | near | far || -
+d (mm) | 25.1 | 59.1 || distance.near 25.1 mm, distance.far 59.1 mm
+y | 1 + j1.47 | 1 - j1.47 || crossing.near 1+1.47j, crossing.far 1-1.47j
+====
+no. | l/λ || -
+1 | 0.095 || length.near 0.095
+2 | 0.405 || length.far 0.405
+====
+near | 0.110 | 0.095 || ? nothing in this lesson is called
+====
+d | weather || ? no name of a quantity
+0.110 | 21 || ? no name of a quantity
+""",
+)
+
+HABITS = (CAPITALS, TEX, COPIED, DEGREES, COMMAS, TOGETHER, TYPED)

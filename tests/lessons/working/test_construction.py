@@ -93,7 +93,9 @@ class TestRefused:
 
     LOADS = pytest.mark.parametrize("load", [50j, -20j, 0, complex("inf"), 1e-5, 50, 50 + 0.01j], ids=str)
 
-    @pytest.mark.parametrize("lesson", CATALOGUE, ids=lambda lesson: lesson.key)
+    @pytest.mark.parametrize(
+        "lesson", [one for one in CATALOGUE if "mismatch" in one.fields], ids=lambda lesson: lesson.key
+    )
     @LOADS
     def test_point_and_circle(self, lesson: Lesson, load: complex):
         """The load's point stands where its reflection is, on a circle about the centre of that radius.

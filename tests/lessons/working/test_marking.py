@@ -74,7 +74,7 @@ def said(field: Field, work: Work, value: Any) -> Verdict | None:
     never_negative = ("distance", "length", "millimetres", "mismatch")
     if value is None or (field.key.startswith(never_negative) and value < 0):
         return None
-    found = mark(field, typed(field.kind(work), value, 9) + unit_of(field.key), work, work)
+    found = mark(field, typed(field.kind(work), value, 9) + unit_of(field.kind(work)), work, work)
     return found if found.judgement != "unreadable" else None
 
 

@@ -5,7 +5,7 @@ What a student reads from a wrong point, circle or end is worked out here by pla
 
 from cmath import phase, rect
 from itertools import product
-from math import pi
+from math import pi, tan
 
 import pytest
 
@@ -14,9 +14,9 @@ from lessons.course.catalogue import CATALOGUE
 from lessons.grammar.kinds import CLOSE, LENGTH_TOLERANCE
 from lessons.grammar.problem import Problem
 from lessons.working.sheet import Sheet
-from tests.lessons.solving import HALF_TURN, OVERLAY, PLACEMENTS, SIDES, blank, shipped_problems
+from tests.lessons.solving import HALF_TURN, OVERLAY, PLACEMENTS, SIDES, STUBS, blank, shipped_problems
 
-PROBLEMS = [given for lesson in CATALOGUE for given in shipped_problems(lesson) if given.accuracy == "chart"]
+PROBLEMS = [given for lesson in STUBS for given in shipped_problems(lesson) if given.accuracy == "chart"]
 SHUNT = [given for given in PROBLEMS if PLACEMENTS[given.lesson] == "shunt"]
 TURNED = rect(
     0.93, 0.35
@@ -178,6 +178,28 @@ class TestFromTheOwnEnd:
 
         assert (True, False, False) == (sheet.finished, sheet.matched, sheet.solved)
         assert "start" == (sheet.went_wrong.key if sheet.went_wrong else "")
+
+
+class TestAWrittenLength:
+    @pytest.mark.parametrize(
+        ("off", "judgement"),
+        [(-0.00049, "right"), (0.00021, "right"), (0.00049, "right"), (0.004, "wrong"), (-0.004, "wrong")],
+    )
+    def test_the_total_of_what_was_drawn(self, off, judgement):
+        """A drawn length is written to three decimals: the total for what was drawn is right, though steep there."""
+        lesson = CATALOGUE.find("shunt-stub")
+        assert lesson is not None
+        given = lesson.problem({"load": 315 + 48j, "line": 50.0, "stub": 75.0, "end": "open"})
+        needed = [("crossing.near", "1+6.465j"), ("needed.near", "-6.465"), ("own.near", "-9.70")]
+        sheet = blank(given)
+        for key, text in needed:
+            sheet = sheet.enter(key, text).carry(key)
+        sheet = sheet.draw("length.near", 0.267 + (off if abs(off) < 0.0005 else 0))
+        total = 6.465 + tan(2 * pi * (0.267 + off)) * 50 / 75  # of an open stub: y = j tan, on its own line
+        verdict = sheet.enter("total.near", f"1{total:+.3f}j").verdicts["total.near"]
+
+        assert "0.267 λ" == sheet.entries["length.near"].text
+        assert judgement == verdict.judgement
 
 
 class TestNotCarried:

@@ -12,7 +12,9 @@ from lessons.grammar.kinds import Choice
 from lessons.grammar.problem import Problem
 from lessons.working.attempts import MOST_ATTEMPTS, Attempt, Entry
 from lessons.working.construction import plans, stroke_groups
+from lessons.working.marking import mark
 from lessons.working.sheet import RUNGS, Sheet
+from lessons.working.undoing import redo
 from tests.lessons.grammar.test_numbers import sentences
 from tests.lessons.solving import (
     HALF_TURN,
@@ -188,12 +190,30 @@ class TestUndo:
         assert (MOST_ATTEMPTS, "3") == (len(sheet.attempts), sheet.attempts[-1].text)
         assert sheet.undone is None
 
+    def test_a_long_sheet_is_not_judged_anew_each_time(self, monkeypatch):
+        """To undo on a sheet of 200 attempts, what was judged alike before is not judged again."""
+        sheet, judged = blank(WHIP), []
+        for number in range(200):
+            sheet = sheet.enter("place", str(number % 7)).enter("mismatch", str(number % 5))
+
+        def counted(field, *rest):
+            judged.append(field.key)
+            return mark(field, *rest)
+
+        monkeypatch.setattr("lessons.working.sheet.mark", counted)
+        undone = replace(sheet, attempts=sheet.attempts[-200:]).undone
+
+        assert undone is not None
+        assert (
+            0 < len(judged) <= 7 + 5 * 8 * 2
+        )  # each text of a field with each value and each slip known before
+
     def test_redo(self):
         """What was undone can be done again: the same attempts give the same sheet."""
         whole = busy()[-1]
         sheet = busy()[0]
         for attempt in whole.attempts:
-            sheet = sheet.redo(attempt)
+            sheet = redo(sheet, attempt)
 
         assert whole == sheet
 
