@@ -290,11 +290,9 @@ class Work:
 @cache
 def _narrowed(step: Step, solution: str) -> Step:
     """A step where one solution alone is asked for. Kept, as a step is known by what it is and not by what it says."""
-    if not solution or not any(one.branch or one.picks_branch for one in step.fields):
-        return step
-    picks = any(one.picks_branch for one in step.fields)
-    asked = (one for one in step.fields if not picks and (one.branch is None or one.branch.key == solution))
-    return replace(step, fields=tuple(asked))
+    asked = () if solution and any(one.picks_branch for one in step.fields) else step.fields
+    kept = tuple(one for one in asked if one.branch is None or solution in ("", one.branch.key))
+    return step if kept == step.fields else replace(step, fields=kept)
 
 
 def by_grid(half_turn: str, overlay: str) -> Text:

@@ -12,6 +12,7 @@ from app.__main__ import main
 from app.commands.class_list import read_class_list
 from app.commands.mark import slug
 from lessons.course.catalogue import CATALOGUE
+from lessons.grammar.lesson import Work
 from lessons.problems.set_files import read_set
 from tests.lessons.classes.conftest import TEXT
 from tests.lessons.classes.simulated import begun, hand_in, solved, write
@@ -121,9 +122,9 @@ class TestReport:
         ]  # fmt: skip
 
         assert sorted(places) == places
-        assert (
-            "From the load and from a stub's end alike, the way is toward the generator: clockwise." in words
-        )
+        item = ONE.items[0]
+        (slip,) = [one for one in item.lesson.field("distance.near").slips if one.key == PLANTED[0]]
+        assert Work(item.lesson, item.problem).say(slip.remedy) in words
 
     def test_three_sheets(self, folder):
         """No slip shows more than three sheets, one a student where there are as many."""
