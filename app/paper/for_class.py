@@ -53,7 +53,7 @@ def worksheets(title: str, class_: Sequence[Pupil], size: str, drawn: str) -> It
                 item.lesson, problem, size=size, drawn=drawn, seed=pupil.code, name=pupil.name
             ):
                 yield from _page(page, shared)
-    yield "</body>\n</html>\n"
+    yield "</main>\n</body>\n</html>\n"
 
 
 def _page(page: str, shared: dict[str, str]) -> Iterator[str]:
@@ -84,7 +84,7 @@ def key(title: str, class_: Sequence[Pupil]) -> Iterator[str]:
         for place, (item, problem) in enumerate(pupil.problems, 1):
             yield from _answers(place, Work(item.lesson, problem))
         yield "</section>\n"
-    yield "</body>\n</html>\n"
+    yield "</main>\n</body>\n</html>\n"
 
 
 def _answers(number: int, work: Work) -> Iterator[str]:
@@ -107,5 +107,5 @@ def _head(title: str, rules: str, kind: str) -> str:
         '<!DOCTYPE html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n'
         '<meta name="viewport" content="width=device-width, initial-scale=1">\n'
         "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'\">\n"
-        f'<title>{escape(title)}</title>\n<style>{rules}\n{look}</style>\n</head>\n<body class="{kind}">\n'
+        f'<title>{escape(title)}</title>\n<style>{rules}\n{look}</style>\n</head>\n<body>\n<main class="{kind}">\n'
     )

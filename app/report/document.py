@@ -16,9 +16,9 @@ def document(title: str, *body: str, language: str = "en") -> str:
         '<meta name="color-scheme" content="light dark">\n<meta name="referrer" content="no-referrer">\n'
         "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'; "
         'img-src data:">\n'
-        f"<title>{escape(title)}</title>\n<style>{look()}</style>\n</head>\n<body>\n"
+        f"<title>{escape(title)}</title>\n<style>{look()}</style>\n</head>\n<body>\n<main>\n"
         + "\n".join(body)
-        + "\n</body>\n</html>\n"
+        + "\n</main>\n</body>\n</html>\n"
     )
 
 
