@@ -11,6 +11,7 @@ from pathlib import Path
 
 from app.commands.class_list import read_class_list
 from app.commands.readers import shown
+from app.parts.words import count_of
 from app.report.feedback import feedback
 from app.report.report import report
 from lessons.classes.marks import ClassMarks, Filed, mark_class
@@ -87,7 +88,7 @@ def _told(found: Sequence[ClassMarks], refused: Sequence[Filed]) -> Iterator[str
     """What was marked, and a sentence for each file that does not count and each sheet to look at."""
     for marks in found:
         sheets = sum(len(student.sheets) for student in marks.students)
-        yield f"{marks.set.title}: {len(marks.students)} students, {sheets} sheets."
+        yield f"{marks.set.title}: {count_of(len(marks.students), 'student')}, {count_of(sheets, 'sheet')}."
         for student in marks.students:
             yield from (f"  {student.name} ({student.file}): {remark}" for remark in student.remarks)
         yield from (f"  {one.file}: {one.sentence}" for one in marks.superseded)

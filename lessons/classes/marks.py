@@ -230,5 +230,5 @@ def _of_whom(sheet: MarkedSheet, hand_in: HandIn, variants: _Variants) -> Iterat
     if due is None or is_same(due, problem):
         return
     others = variants.others(sheet.item, problem, hand_in.who)
-    whose = f"the variant of {' and '.join(others[:3])}" if others else "of no variant of this name"
+    whose = f"the variant of {' and '.join(others[:3])}" if others else "not the variant of this name"
     yield f"The sheet of “{title}” is {whose}: marked by its own numbers."

@@ -133,7 +133,7 @@ LOOKED_AT: list[tuple[str, Callable[[dict], object], str]] = [
     (
         "numbers of one's own",
         with_sheet(problem={"load": "60-80j", "line": "50"}),
-        r"of no variant of this name",
+        r"is not the variant of this name",
     ),
 ]
 
