@@ -4,6 +4,7 @@ from collections.abc import Callable
 from functools import partial
 
 from app.check.page import self_check
+from app.course.page import course
 from app.lecture.page import lecture, notes
 from app.paper.page import paper
 from app.parts.template import FilledPage
@@ -21,6 +22,7 @@ def pages(catalogue: Catalogue = CATALOGUE, sets: Shelf | None = None) -> dict[s
     sets = shelf(catalogue) if sets is None else sets
     return {
         "/": partial(practise, catalogue, sets),
+        "/course": partial(course, catalogue),
         "/check": partial(self_check, catalogue),
         "/sets": partial(sets_page, catalogue, sets),
         "/lecture": partial(lecture, catalogue, sets),

@@ -40,6 +40,7 @@ FOLDERS = {
         "paper": {"parts"},
         "report": {"parts"},
         "sets": {"parts"},
+        "course": {"parts"},
     },
     "static": {
         "parts": set(),
@@ -49,6 +50,7 @@ FOLDERS = {
         "paper": {"parts"},
         "report": set(),
         "sets": {"parts"},
+        "course": {"parts"},
     },
 }
 

@@ -17,6 +17,7 @@ from lessons.grammar.notation import Notation
 from lessons.grammar.numbers import quoted
 from lessons.grammar.problem import Problem
 from lessons.problems.places import Place, read_place
+from lessons.problems.seeds import random_problem
 from lessons.problems.sets import Shelf
 from lessons.problems.texts import read_problem, required, write_problem
 from lessons.saved.notations import notation_from, write_notation
@@ -24,6 +25,7 @@ from lessons.saved.records import BadRecord, sheet_from_record, sheet_record
 from lessons.working.sheet import Sheet
 
 LARGEST = 256 * 1024  # bytes of a sheet's record once unpacked; a full one is a fiftieth of it
+SEEDS = 1_000_000
 BROKEN = (
     "The sheet in this link is incomplete or damaged: copy the whole link, or open the sheet from a file."
 )
@@ -64,9 +66,14 @@ def _read_problem_link(query: Mapping[str, str], catalogue: Catalogue) -> Linked
             faults.append(f"Halfturn has no lesson {quoted(named)}; those that it has are {known}.")
     reading = read_problem(query, lesson)
     notation, wrong = notation_from(query, lesson.symbols)
-    stated = any(key in query for key in required(lesson)[:1])
+    problem = reading.problem if any(key in query for key in required(lesson)[:1]) else None
+    if problem is None and (seed := query.get("seed", "").strip()):
+        if seed.isascii() and seed.isdecimal() and int(seed[:9]) < SEEDS:
+            problem = random_problem(int(seed), lesson)
+        else:
+            faults.append(f"{quoted(seed)} draws no random problem; a whole number below {SEEDS:,} does.")
     sentences = (*faults, *reading.faults.values(), *wrong.values())
-    return Linked(lesson, reading.problem if stated else None, notation, sentences)
+    return Linked(lesson, problem, notation, sentences)
 
 
 def problem_texts(problem: Problem, catalogue: Catalogue) -> dict[str, str]:
