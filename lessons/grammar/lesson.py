@@ -10,10 +10,11 @@ from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterable, Mapping
 from dataclasses import dataclass, field, replace
-from functools import cache, cached_property
+from functools import cached_property
 from typing import Any, Literal
 
 from core.network import MatchingNetwork
+from lessons.grammar.asked import narrowed
 from lessons.grammar.branch import Branch
 from lessons.grammar.kinds import Kind, Value
 from lessons.grammar.notation import STANDARD, Notation, Symbol
@@ -189,11 +190,7 @@ class Lesson:
     def steps_of(self, problem: Problem) -> tuple[Step, ...]:
         """The steps that this problem asks for, each with the fields that it asks for."""
         asked = (s for s in self.steps if s.key not in problem.without and s.applies(problem))
-        return tuple(step for s in asked if (step := _narrowed(s, problem.solution)).fields)
-
-    def branches_of(self, problem: Problem) -> tuple[Branch, ...]:
-        """The solutions that this problem asks for."""
-        return tuple(one for one in self.branches if problem.solution in ("", one.key))
+        return tuple(step for s in asked if (step := narrowed(s, problem.solution)).fields)
 
     def ends_matched(self, problem: Problem) -> bool:
         """Whether this problem's last step is a match."""
@@ -295,14 +292,6 @@ class Work:
         for one in self.lesson.givens:
             words |= one.kind.words(one.key, problem[one.key], notation)
         return words | dict(self.lesson.words(self))
-
-
-@cache
-def _narrowed(step: Step, solution: str) -> Step:
-    """A step where one solution alone is asked for. Kept, as a step is known by what it is and not by what it says."""
-    asked = () if solution and any(one.picks_branch for one in step.fields) else step.fields
-    kept = tuple(one for one in asked if one.branch is None or solution in ("", one.branch.key))
-    return step if kept == step.fields else replace(step, fields=kept)
 
 
 def by_grid(half_turn: str, overlay: str) -> Text:
