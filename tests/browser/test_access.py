@@ -94,6 +94,15 @@ def printed(page: Page) -> None:
     expect(page.get_by_role("button", name="Print", exact=True)).to_be_enabled()
 
 
+def given_out(page: Page) -> None:
+    """A name given, and all that folds unfolded."""
+    page.get_by_label("Your name or number").fill("Ada")
+    page.get_by_label("Your name or number").press("Enter")
+    expect(page.get_by_role("button", name="Change")).to_be_visible()
+    for summary in page.locator(".sets > details > summary").all():
+        summary.click()
+
+
 def begun(page: Page) -> None:
     """A primer unfolded, its figure moved; on the course page, where one stands."""
     page.get_by_text(re.compile("is about$")).first.click()
@@ -116,6 +125,8 @@ STATES = {
     "lecture's entry": (f"/lecture?{LINK}", lambda page: page.keyboard.press("l")),
     "presenter": ("/lecture/notes", lambda page: None),
     "paper": (f"/paper?{LINK}", printed),
+    "sets": ("/sets", lambda page: None),
+    "a set": ("/sets?set=aldermoor", given_out),
 }
 
 
