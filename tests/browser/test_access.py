@@ -11,6 +11,8 @@ from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Page, expect
 
 from lessons import catalogue, open_sheet
+from lessons.problems.seeds import random_problem
+from lessons.problems.texts import write_problem
 from tests.browser.waits import ready
 
 LINK = "load=60-80j&line=50"
@@ -244,7 +246,7 @@ def give(page: Page, key: str, text: str) -> None:
 @pytest.mark.parametrize("lesson", list(catalogue()), ids=lambda lesson: lesson.key)
 def test_without_chart_or_mouse(page: Page, lesson):
     """A whole exercise of every lesson is done by keyboard, with the chart out of sight and hearing."""
-    texts = {one.key: one.example for one in lesson.givens if one.must_stand}
+    texts = write_problem(random_problem(3, lesson), lesson)
     sheet = open_sheet(lesson, texts)
     page.add_init_script(f"document.addEventListener('DOMContentLoaded', () => {{ {HIDE} }})")
     page.goto("/?" + urlencode({"lesson": lesson.key, **texts}))
