@@ -7,6 +7,7 @@ from lessons.course import (
     quarter_wave,
     series_stub,
     shunt_stub,
+    stub_alone,
 )
 from lessons.grammar.catalogue import Catalogue
 
@@ -14,6 +15,7 @@ CATALOGUE = Catalogue(
     (
         along_the_line.LESSON,
         impedance_and_admittance.LESSON,
+        stub_alone.LESSON,
         shunt_stub.LESSON,
         series_stub.LESSON,
         quarter_wave.LESSON,

@@ -60,6 +60,11 @@ STUB_TERMS = (
     ),
     Term(("junction",), "The place on the line where the stub is joined to it."),
 )
+STUB_ALONE_TERMS = (
+    *(one for one in LINE_TERMS if "constant-mismatch circle" not in one.words),
+    Term(("stub", "stubs"), "A piece of line that ends in a short or an open circuit."),
+    Term(("input",), "The end of a stub where it is joined to something, and what it shows there."),
+)
 QUARTER_TERMS = (
     *LINE_TERMS,
     Term(

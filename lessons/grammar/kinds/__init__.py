@@ -6,6 +6,7 @@ from lessons.grammar.kinds.immittances import ImaginaryPart, Immittance, Reflect
 from lessons.grammar.kinds.lengths import LengthOfLine, Millimetres, ScaleReading, Wavelength
 from lessons.grammar.kinds.ohms import Ohms
 from lessons.grammar.kinds.ratios import Number, StandingWaveRatio
+from lessons.grammar.kinds.reactances import Reactance
 from lessons.grammar.kinds.resistances import Resistance
 from lessons.grammar.kinds.siemens import Siemens
 
@@ -22,6 +23,7 @@ __all__ = [
     "Number",
     "Oddity",
     "Ohms",
+    "Reactance",
     "Reading",
     "Reflection",
     "Resistance",

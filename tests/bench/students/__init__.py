@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from random import Random
 from typing import Any
 
-from tests.bench.students import admittance, along_the_line, quarter_mistakes, stub_mistakes
+from tests.bench.students import admittance, along_the_line, quarter_mistakes, stub_alone, stub_mistakes
 from tests.bench.students.on_chart import ChartStudent
 from tests.bench.students.people import Mistake
 from tests.bench.students.quarter_wave import QuarterStudent
@@ -46,9 +46,14 @@ def _admittance(givens: Mapping[str, Any], overlay: bool) -> admittance.Admittan
     return admittance.AdmittanceStudent(**givens, frequency=None, velocity=1.0, overlay=overlay)
 
 
+def _stub_alone(givens: Mapping[str, Any], overlay: bool) -> stub_alone.StubAloneStudent:
+    return stub_alone.StubAloneStudent(**givens, overlay=overlay)
+
+
 TAKERS: dict[str, Taker] = {
     "along-the-line": Taker(_along_the_line, along_the_line.mistakes, along_the_line.problem),
     "impedance-and-admittance": Taker(_admittance, admittance.mistakes),
+    "stub-alone": Taker(_stub_alone, stub_alone.mistakes, stub_alone.problem),
     "shunt-stub": _with_stub(True),
     "series-stub": _with_stub(False),
     "quarter-wave": Taker(_with_quarter_wave, quarter_mistakes.mistakes),
