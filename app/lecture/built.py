@@ -56,7 +56,7 @@ def _plans(work: Work) -> list[Plan]:
     """The whole network of each branch, as the solver has it."""
     lesson, settled = work.lesson, set(work.lesson.fields)
     found = []
-    for branch in lesson.branches or (None,):
+    for branch in lesson.branches_of(work.problem) or (None,):
         network = lesson.network(work, branch, settled)
         if network is not None and network.elements:
             found.append(Plan(branch, network, element_symbols(lesson, branch, work.notation)))

@@ -145,7 +145,7 @@ class Sitting(param.Parameterized):
         if picking and self.sheet.settled(picking.key):
             with suppress(Impossible):
                 return self.sheet.work.chosen
-        return next(iter(lesson.branches), None)
+        return next(iter(lesson.branches_of(self.sheet.problem)), None)
 
     def _attend(self) -> None:
         """Turn attention to the first open field of the current step."""

@@ -8,6 +8,7 @@ from lessons.course import (
     series_stub,
     shunt_stub,
     stub_alone,
+    two_reactances,
 )
 from lessons.grammar.catalogue import Catalogue
 
@@ -19,6 +20,7 @@ CATALOGUE = Catalogue(
         shunt_stub.LESSON,
         series_stub.LESSON,
         quarter_wave.LESSON,
+        two_reactances.LESSON,
         double_stub.LESSON,
     ),
     unsaid="shunt-stub",

@@ -81,6 +81,17 @@ QUARTER_TERMS = (
     ),
     Term(("geometric mean",), "The root of the product of two numbers."),
 )
+TWO_REACTANCES_TERMS = (
+    *(one for one in STUB_TERMS if not {"crossing", "stub", "junction", "rim"} & set(one.words)),
+    Term(
+        ("crossing", "crossings"), "A point where the load's circle of constant r or g meets a unit circle."
+    ),
+    Term(
+        ("coil", "coils"),
+        "A part with inductance, in henries: its reactance is above zero.",
+    ),
+    Term(("capacitor", "capacitors"), "A part with capacitance, in farads: its reactance is below zero."),
+)
 DOUBLE_STUB_TERMS = (
     *(one for one in STUB_TERMS if "crossing" not in one.words),
     Term(

@@ -179,6 +179,11 @@ class Lesson:
         """The steps that this problem asks for."""
         return tuple(s for s in self.steps if s.key not in problem.without and s.applies(problem))
 
+    def branches_of(self, problem: Problem) -> tuple[Branch, ...]:
+        """The solutions that this problem has: those that the steps it asks for are about."""
+        about = {one.branch for step in self.steps if step.applies(problem) for one in step.fields}
+        return tuple(branch for branch in self.branches if branch in about)
+
     def ends_matched(self, problem: Problem) -> bool:
         """Whether this problem's last step is a match."""
         return self.matches and not self.refuses(problem) and not self.stops_short(problem)

@@ -50,7 +50,7 @@ def responses(sheet: Sheet) -> tuple[BranchResponse, ...]:
 
 def _responses(sheet: Sheet) -> Iterator[BranchResponse]:
     ratios = np.linspace(LOWEST, HIGHEST, POINTS)
-    for branch in sheet.lesson.branches or (None,):
+    for branch in sheet.lesson.branches_of(sheet.problem) or (None,):
         network = built(sheet.work, branch)
         swr = np.asarray(frequency_response(network, ratios).swr, dtype=float)
         bands = tuple(bandwidth(network, limit) for limit in LIMITS)

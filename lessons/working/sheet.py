@@ -250,7 +250,8 @@ class Sheet:
         """Whether each design of a finished sheet matches the problem's load; None where none has to, or not yet."""
         if not self.finished or not self.lesson.ends_matched(self.problem):
             return None
-        return all(as_good_as_matched(self.work, self.truth, one) for one in self.lesson.branches or (None,))
+        branches = self.lesson.branches_of(self.problem) or (None,)
+        return all(as_good_as_matched(self.work, self.truth, one) for one in branches)
 
     @property
     def solved(self) -> bool:

@@ -12,7 +12,10 @@ FORWARD = {"lesson": "stub-alone", "line": "50", "along": "0.36", "end": "short"
 BACK = {
     "lesson": "stub-alone", "wanted": "-60", "line": "75", "end": "open", "frequency": "868 MHz", "velocity": "0.66"
 }  # fmt: skip
-ENDS = {"forward": "The stub shows a reactance of −60.44", "back": "A stub of 0.143 λ shows a reactance of −60 Ω"}
+ENDS = {
+    "forward": "The stub shows a reactance of −60.44",
+    "back": "A stub of 0.143 λ shows a reactance of −60 Ω",
+}
 both_ways = pytest.mark.parametrize(
     ("link", "ending"), [*zip((FORWARD, BACK), ENDS.values(), strict=True)], ids=ENDS
 )

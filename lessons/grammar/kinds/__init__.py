@@ -5,6 +5,7 @@ from lessons.grammar.kinds.choices import Choice, simplified
 from lessons.grammar.kinds.immittances import ImaginaryPart, Immittance, Reflection, inverse
 from lessons.grammar.kinds.lengths import LengthOfLine, Millimetres, ScaleReading, Wavelength
 from lessons.grammar.kinds.ohms import Ohms
+from lessons.grammar.kinds.part_values import PartValue
 from lessons.grammar.kinds.ratios import Number, StandingWaveRatio
 from lessons.grammar.kinds.reactances import Reactance
 from lessons.grammar.kinds.resistances import Resistance
@@ -23,6 +24,7 @@ __all__ = [
     "Number",
     "Oddity",
     "Ohms",
+    "PartValue",
     "Reactance",
     "Reading",
     "Reflection",

@@ -5,7 +5,14 @@ from dataclasses import dataclass
 from random import Random
 from typing import Any
 
-from tests.bench.students import admittance, along_the_line, quarter_mistakes, stub_alone, stub_mistakes
+from tests.bench.students import (
+    admittance,
+    along_the_line,
+    quarter_mistakes,
+    stub_alone,
+    stub_mistakes,
+    two_reactances,
+)
 from tests.bench.students.on_chart import ChartStudent
 from tests.bench.students.people import Mistake
 from tests.bench.students.quarter_wave import QuarterStudent
@@ -50,6 +57,10 @@ def _stub_alone(givens: Mapping[str, Any], overlay: bool) -> stub_alone.StubAlon
     return stub_alone.StubAloneStudent(**givens, overlay=overlay)
 
 
+def _two_reactances(givens: Mapping[str, Any], overlay: bool) -> two_reactances.TwoStudent:
+    return two_reactances.TwoStudent(**givens, velocity=1.0, overlay=overlay)
+
+
 TAKERS: dict[str, Taker] = {
     "along-the-line": Taker(_along_the_line, along_the_line.mistakes, along_the_line.problem),
     "impedance-and-admittance": Taker(_admittance, admittance.mistakes),
@@ -57,6 +68,7 @@ TAKERS: dict[str, Taker] = {
     "shunt-stub": _with_stub(True),
     "series-stub": _with_stub(False),
     "quarter-wave": Taker(_with_quarter_wave, quarter_mistakes.mistakes),
+    "two-reactances": Taker(_two_reactances, two_reactances.mistakes, two_reactances.problem),
 }
 """Who takes which lesson; a lesson that stands not here is played by nobody, and the table says so."""
 
