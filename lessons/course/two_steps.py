@@ -106,6 +106,7 @@ def near_part(way: Arrangement) -> Step:
         }[way.key],
         fields=way.pair.fields(
             quantity=f"{way.key}_near",
+            element=0,
             label=f"{b} of {place}",
             kind=lambda w: ImaginaryPart(way.near.immittance, w["line"], arithmetic=True),
             value=way.near_part,
@@ -159,6 +160,7 @@ def far_part(way: Arrangement) -> Step:
         because="What is left is 1: nothing comes back.",
         fields=way.pair.fields(
             quantity=f"{way.key}_far",
+            element=1,
             label=f"{x} of {place}",
             kind=lambda w: ImaginaryPart(way.far.immittance, w["line"], arithmetic=True),
             value=way.far_part,
@@ -191,6 +193,7 @@ def value(way: Arrangement, which: str) -> Step:
         because="At another frequency the same part has another reactance: the match holds at one.",
         fields=way.pair.fields(
             quantity=f"{way.key}_{which}_value",
+            element=0 if which == "near" else 1,
             label=f"value of {place}",
             kind=lambda w: PartValue(),
             value=lambda w, branch: way.value(w, which, branch),

@@ -18,6 +18,7 @@ from lessons.grammar.lesson import Impossible, Problem, Work
 from lessons.grammar.side import SERIES, SHUNT, Side
 
 HIGHER = "The high one has the greater imaginary part behind the first part, the low one the lesser."
+DRAWN_FROM = ("meet", "near", "far", "near_value", "far_value")
 ON_A_CIRCLE = 1e-3  # of r or g: a load this near a unit circle is matched by a single part
 SINGLE_PART = (
     "This load stands on a unit circle: in one of the arrangements a single part matches it, and two are not needed. "
@@ -198,6 +199,7 @@ def network(work: Work, branch: Branch | None, settled: Collection[str]) -> Matc
     if branch is None:
         return None
     arrangement = arrangement_of(branch)
-    if not arrangement.exists(work.problem) or f"{arrangement.key}_meet.{branch.key}" not in settled:
+    begun = any(f"{arrangement.key}_{what}.{branch.key}" in settled for what in DRAWN_FROM)
+    if not begun or not arrangement.exists(work.problem):
         return None
     return MatchingNetwork(work["load"], work["line"], arrangement.parts(work, branch, settled))
