@@ -35,7 +35,7 @@ def _along(work: Work, way: Arrangement, branch: Branch) -> Iterable[Stroke]:
         there,
         branch.role,
         way.near.immittance,
-        f"{way.near.symbol}_{branch.word}",
+        f"{way.near.symbol}_{way.name(branch)}",
         f"Behind the first part, {branch.word}: {written}.",
         work.notation.rectangular(end, 2),
     )
@@ -59,7 +59,12 @@ def _home(work: Work, way: Arrangement, branch: Branch) -> Iterable[Stroke]:
 
 def meet(way: Arrangement) -> Step:
     near, other = way.near, CIRCLES[way.far.placement]
-    g, y = near.real_symbol, near.symbol
+    g, y, r = near.real_symbol, near.symbol, way.far.real_symbol
+    both_serve = (
+        f"Two circles meet in two points, and both serve. At both {g} is the load's own; in numbers, "
+        f"{near.part_symbol} there is plus or minus the root of {g} less its square."
+    )
+    mirrored = f"For {y} the circle {r} = 1 stands at the left, from the centre to the end of the axis. "
     return Step(
         key=f"{way.key}_meet",
         title=f"Go along {g} to the other unit circle",
@@ -67,8 +72,7 @@ def meet(way: Arrangement) -> Step:
         f"stands where the load's circle of constant {g} meets the {other}? The high crossing has the greater "
         f"{near.part_symbol}.",
         goal="The first part must lead to where the second one alone can finish.",
-        rule=f"Two circles meet in two points, and both serve. At both {g} is the load's own; in numbers, "
-        f"{near.part_symbol} there is plus or minus the root of {g} less its square.",
+        rule=by_grid(mirrored + both_serve, both_serve),
         numbers=lambda w: f"Follow {g} = {w.notation.number(way.start(w).real)} to the {other}, both ways.",
         because=f"On the {other}, what is left is {way.far.part_symbol} alone.",
         fields=way.pair.fields(
@@ -78,7 +82,7 @@ def meet(way: Arrangement) -> Step:
             value=way.meet,
             slips=lambda branch: slips.meet_slips(way, branch),
             strokes=lambda w, branch: (
-                Curve(way.far.unit_circle, "unit", way.far.immittance, "", f"The {other}."),
+                Curve(way.far.unit_circle, "unit", near.immittance, f"{r} = 1", f"The {other}, for {y}."),
                 *_along(w, way, branch),
             ),
             gesture=lambda w, branch: WalkCircle(way.circle(w), way.start_reflection(w), near.immittance),
@@ -140,6 +144,16 @@ def turn(way: Arrangement) -> Step:
             value=way.turned,
             unmixed_by=(f"{way.key}_meet",),
             slips=lambda branch: slips.turn_slips(way, branch),
+            strokes=lambda w, branch: (
+                Point(
+                    way.far.reflection_at(way.at(w, "turn", branch)),
+                    branch.role,
+                    way.far.immittance,
+                    f"{z}_{way.name(branch)}",
+                    f"The same point read as {z}, {branch.word}: {w.write_of(f'{way.key}_turn', branch)}.",
+                    w.notation.rectangular(way.at(w, "turn", branch), 2),
+                ),
+            ),
             names=(f"{z} before {way.far.placement}", f"{z} there"),
         ),
         applies=way.exists,

@@ -53,6 +53,10 @@ class Arrangement:
         z = complex(problem["load"] / problem["line"])
         return z if self.near is SERIES else inverse(z)
 
+    def name(self, branch: Branch) -> str:
+        """What marks a solution's points: "high" or "low"."""
+        return "high" if branch is self.pair.branches[0] else "low"
+
     # --- values ---
 
     def start(self, work: Work) -> complex:

@@ -13,6 +13,7 @@ from lessons.course.two_reactances import LESSON
 from lessons.grammar.kinds import PartValue
 from lessons.grammar.notation import STANDARD
 from lessons.grammar.numbers import Unreadable
+from lessons.grammar.plan import is_known
 from lessons.working.construction import plans
 from tests.lessons.solving import blank, problem, random_problem, shipped_problems, solved
 
@@ -163,9 +164,7 @@ class TestWhatIsDrawn:
         known = begun.enter("shunt_near.shunt_high", f"{NEAR:.3f}")
 
         assert not plans(sheet)[0].network.elements
-        sizes = [
-            [np.isnan(part.reactance) for part in plans(one)[0].network.elements] for one in (begun, known)
-        ]
+        sizes = [[not is_known(part) for part in plans(one)[0].network.elements] for one in (begun, known)]
         assert [[True, True], [False, True]] == sizes
 
 
