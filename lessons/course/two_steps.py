@@ -20,6 +20,13 @@ def _each(way: Arrangement, written: Callable[[Branch], str]) -> str:
     return "; ".join(f"{one.word}: {written(one)}" for one in way.pair.branches) + "."
 
 
+def _target(way: Arrangement, branch: Branch) -> Iterable[Stroke]:
+    """The circle that both walks of an arrangement lead to, drawn once."""
+    if branch is way.pair.branches[0]:
+        spoken = f"The {CIRCLES[way.far.placement]}, for {way.near.symbol}."
+        yield Curve(way.far.unit_circle, "unit", way.near.immittance, f"{way.far.real_symbol} = 1", spoken)
+
+
 def _along(work: Work, way: Arrangement, branch: Branch) -> Iterable[Stroke]:
     """The near part's walk along its circle, and the crossing."""
     start, end, there = way.start(work), way.at(work, "meet", branch), way.meet_reflection(work, branch)
@@ -82,7 +89,7 @@ def meet(way: Arrangement) -> Step:
             value=way.meet,
             slips=lambda branch: slips.meet_slips(way, branch),
             strokes=lambda w, branch: (
-                Curve(way.far.unit_circle, "unit", near.immittance, f"{r} = 1", f"The {other}, for {y}."),
+                *_target(way, branch),
                 *_along(w, way, branch),
             ),
             gesture=lambda w, branch: WalkCircle(way.circle(w), way.start_reflection(w), near.immittance),

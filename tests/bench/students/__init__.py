@@ -8,6 +8,8 @@ from typing import Any
 from tests.bench.students import (
     admittance,
     along_the_line,
+    double_mistakes,
+    double_stub,
     quarter_mistakes,
     stub_alone,
     stub_mistakes,
@@ -61,6 +63,16 @@ def _two_reactances(givens: Mapping[str, Any], overlay: bool) -> two_reactances.
     return two_reactances.TwoStudent(**givens, velocity=1.0, overlay=overlay)
 
 
+def _with_two_stubs(givens: Mapping[str, Any], overlay: bool) -> double_stub.TwoStubStudent:
+    stubs, ends = (
+        {which: givens[f"{which}_{what}"] for which in ("first", "second")} for what in ("stub", "end")
+    )
+    known = {key: givens[key] for key in ("load", "line", "spacing")}
+    return double_stub.TwoStubStudent(
+        **known, stubs=stubs, ends=ends, frequency=None, velocity=1.0, overlay=overlay
+    )
+
+
 TAKERS: dict[str, Taker] = {
     "along-the-line": Taker(_along_the_line, along_the_line.mistakes, along_the_line.problem),
     "impedance-and-admittance": Taker(_admittance, admittance.mistakes),
@@ -69,6 +81,7 @@ TAKERS: dict[str, Taker] = {
     "series-stub": _with_stub(False),
     "quarter-wave": Taker(_with_quarter_wave, quarter_mistakes.mistakes),
     "two-reactances": Taker(_two_reactances, two_reactances.mistakes, two_reactances.problem),
+    "double-stub": Taker(_with_two_stubs, double_mistakes.mistakes, double_stub.problem),
 }
 """Who takes which lesson; a lesson that stands not here is played by nobody, and the table says so."""
 

@@ -409,8 +409,14 @@ ALWAYS_TOGETHER = {
     "section": [{"divided by the root", "branches mixed"}],
     "there": [{"sign of the reactance lost", "mirrored reading"}],
     "length": [{"wrong way", "sign not flipped", "branches mixed", "made positive"}],
+    **{
+        key: [{"wrong way", "sign not flipped", "made positive"}] for key in ("first_length", "second_length")
+    },
 }
-NEVER_ALONE = {("distance", "made positive"): "wrong way", ("length", "end reading"): "wrong end"}
+NEVER_ALONE = {
+    ("distance", "made positive"): "wrong way",
+    **{(one, "end reading"): "wrong end" for one in ("length", "first_length", "second_length")},
+}
 """What the line shows at the crossings is plus and minus one number, and the crossings are mirror images, so these give
 one number on every problem; likewise, where the scale reads 0.25 at the stub's end, the end reading and the other kind
 of end; and a difference whose minus sign was dropped is the walk the wrong way, too, though not every walk the wrong
