@@ -46,7 +46,7 @@ export function responseNode(response) {
     limitLine.setAttribute("y1", y);
     limitLine.setAttribute("y2", y);
     why.textContent = response.limits[index].why;
-    bands.replaceChildren(...response.curves.map((curve) => node("li", {}, `${curve.branch ? `${branchWords(curve.branch)}: ` : ""}${curve.bands[index]}; ${curve.line} of line in all.`)));
+    bands.replaceChildren(...response.curves.map((curve) => node("li", {}, `${curve.branch ? `${branchWords(curve.branch)}: ` : ""}${[curve.bands[index], curve.line].filter(Boolean).join("; ")}.`)));
   };
   const slider = node("input", { type: "range", id: "play", min: response.lowest, max: response.highest, step: 0.005, "data-focus": "play", oninput: ({ target }) => move(Number(target.value)) });
   slider.value = "1";

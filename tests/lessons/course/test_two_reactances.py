@@ -15,6 +15,7 @@ from lessons.grammar.notation import STANDARD
 from lessons.grammar.numbers import Unreadable
 from lessons.grammar.plan import is_known
 from lessons.working.construction import plans
+from lessons.working.response import responses, why
 from tests.lessons.solving import blank, problem, random_problem, shipped_problems, solved
 
 loads = st.builds(complex, st.floats(2, 400), st.floats(-300, 300)).filter(
@@ -200,3 +201,14 @@ def test_a_working_is_read_line_for_line():
     found = check_lines("two-reactances", FOUR, lines)
 
     assert ["right"] * 6 == [one.verdict.judgement if one.verdict else one.reason for one in found]
+
+
+class TestWhatIsSaidOfTheBands:
+    def test_of_parts_alone(self):
+        """Of solutions made of parts alone nothing is said about line, and of four one is the widest."""
+        sheet = solved(problem(25 - 35j, 50.0, LESSON, frequency=434e6))
+        said = why(responses(sheet), 1.5, sheet.notation)
+
+        assert "the shunt-high one has the widest band" in said
+        assert "λ" not in said
+        assert "line" not in said
