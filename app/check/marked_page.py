@@ -144,14 +144,15 @@ def _design(working: Working, design: Design) -> wire.Design:
             "word": word,
             "sentence": _ratio(working, result),
         },
-        "mayAsk": result.judgement != "right",
+        "mayAsk": result.judgement != "right" and bool(result.lengths),
         "offs": [_off(working, design, one, result) for one in result.lengths] if shown else [],
     }
 
 
 def _ratio(working: Working, result: Achieved) -> str:
     ratio = working.notation.number(result.ratio, 2)
-    return f"Built with these lengths, the line sees a standing-wave ratio of {ratio}."
+    what = "lengths" if result.lengths else "parts"
+    return f"Built with these {what}, the line sees a standing-wave ratio of {ratio}."
 
 
 def _length(working: Working, design: Design, one: Best) -> str:

@@ -40,7 +40,7 @@ def _curve(one: BranchResponse, notation: Notation) -> Curve:
         "branch": branch_wire(one.branch),
         "swr": [round(min(value, MOST_SHOWN), 4) for value in one.swr],
         "bands": [_band(band) for band in one.bands],
-        "line": notation.wavelengths(one.total_line),
+        "line": f"{notation.wavelengths(one.total_line)} of line in all" if one.total_line else "",
     }
 
 

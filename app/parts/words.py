@@ -126,7 +126,7 @@ def lesson_choices(catalogue: Catalogue) -> list[shared.Choice]:
 
 def writing_words(names: Names) -> Writing:
     """How lines of a working may be written, with the names of each quantity."""
-    words = [branch.word for branch in names.work.lesson.branches]
+    words = [branch.word for branch in names.work.lesson.branches_of(names.work.problem)]
     marks = f" Say {' or '.join(words)}, 1 or 2, or nothing: then the line is taken for the solution it fits best."
     return {
         "examples": list(names.lines_to_imitate()),

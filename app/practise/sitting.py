@@ -10,7 +10,6 @@ from typing import Any
 import param
 
 from app.practise.drilling import Drilling, fresh_seed
-from lessons.grammar.asked import branches_of
 from lessons.grammar.branch import Branch
 from lessons.grammar.catalogue import Catalogue
 from lessons.grammar.lesson import Impossible, Lesson
@@ -153,7 +152,7 @@ class Sitting(Drilling):
         if picking and self.sheet.settled(picking.key):
             with suppress(Impossible):
                 return self.sheet.work.chosen
-        return next(iter(branches_of(lesson, self.sheet.problem)), None)
+        return next(iter(lesson.branches_of(self.sheet.problem)), None)
 
     def _attend(self) -> None:
         """Turn attention to the first open field of the current step."""

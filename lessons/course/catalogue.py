@@ -8,6 +8,8 @@ from lessons.course import (
     series_stub,
     shunt_stub,
     standing_wave,
+    stub_alone,
+    two_reactances,
     unknown_load,
 )
 from lessons.grammar.catalogue import Catalogue
@@ -18,9 +20,11 @@ CATALOGUE = Catalogue(
         impedance_and_admittance.LESSON,
         standing_wave.LESSON,
         unknown_load.LESSON,
+        stub_alone.LESSON,
         shunt_stub.LESSON,
         series_stub.LESSON,
         quarter_wave.LESSON,
+        two_reactances.LESSON,
         double_stub.LESSON,
     ),
     unsaid="shunt-stub",

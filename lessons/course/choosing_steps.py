@@ -39,6 +39,8 @@ MORE_ROOM = Reason(
     lambda network: -length_of(0)(network),
 )
 LESS_LINE = Reason("less line", "it takes less line in all", lambda network: float(network.total_line))
+ANYWAY = Reason("any would do", "all of them match, and any would do", lambda network: 0.0)
+"""A reason that is always true, where there may be no other."""
 WIDER_BAND = Reason(
     "wider band",
     "it reflects less when the frequency is off by 5 %",
@@ -47,41 +49,46 @@ WIDER_BAND = Reason(
 
 
 def choose(
-    pair: Pair, reasons: tuple[Reason, ...], rule: str, because: str, told: Callable[[Work, Branch], str]
+    reasons: tuple[Reason, ...],
+    rule: str,
+    because: str,
+    told: Callable[[Work, Branch], str],
+    ask: str = "Both solutions match. Which would you build, and why?",
+    others: str = "only for the other solution",
 ) -> Step:
-    """told : what is said of a solution for the two to be compared."""
+    """told : what is said of a solution for them to be compared.  others : where else an untrue reason may hold."""
 
     def untrue(reason: Reason) -> Slip:
         return Slip(
             key=f"untrue {reason.key}",
-            doing=f"giving a reason that is not so: {reason.words} only for the other solution",
+            doing=f"giving a reason that is not so: {reason.words} {others}",
             question="Does that hold for the solution you chose?",
-            remedy="Compare the two solutions on your sheet.",
+            remedy="Compare the solutions on your sheet.",
             predict=lambda w: None if reason.key in true_reasons(w) else reason.key,
         )
 
     def true_reasons(work: Work) -> tuple[str, ...]:
         """What speaks for the chosen solution."""
         chosen = _chosen(work)
-        mine, others = _built(work, chosen), _built(work, pair.other(chosen))
-        return tuple(one.key for one in reasons if one.cost(mine) <= one.cost(others))
+        mine, others = _built(work, chosen), [_built(work, one) for one in _there(work) if one is not chosen]
+        return tuple(one.key for one in reasons if all(one.cost(mine) <= one.cost(other) for other in others))
 
     return Step(
         key="choose",
         title="Choose one",
-        ask="Both solutions match. Which would you build, and why?",
+        ask=ask,
         goal="There is no wrong choice here, but there are untrue reasons.",
         rule=rule,
-        numbers=lambda w: " ".join(f"{one.word.capitalize()}: {told(w, one)}." for one in pair.branches),
+        numbers=lambda w: " ".join(f"{one.word.capitalize()}: {told(w, one)}." for one in _there(w)),
         because=because,
         fields=(
             Field(
                 quantity="choose.which",
                 label="I would build",
                 names=("choice", "chosen", "build", "I would build"),
-                kind=lambda w: Choice(tuple((one.key, f"the {one.named('one')}") for one in pair.branches)),
-                value=lambda w: min(pair.branches, key=lambda one: _built(w, one).total_line).key,
-                accepts=lambda w: tuple(one.key for one in pair.branches),
+                kind=lambda w: Choice(tuple((one.key, f"the {one.named('one')}") for one in _there(w))),
+                value=lambda w: min(_there(w), key=lambda one: _built(w, one).total_line).key,
+                accepts=lambda w: tuple(one.key for one in _there(w)),
                 picks_branch=True,
             ),
             Field(
@@ -90,7 +97,7 @@ def choose(
                 names=("because", "why", "reason"),
                 kind=lambda w: Choice(tuple((one.key, one.words) for one in reasons)),
                 value=lambda w: true_reasons(w)[0],
-                slips=tuple(map(untrue, reasons)),
+                slips=tuple(untrue(one) for one in reasons if one is not ANYWAY),
                 accepts=true_reasons,
             ),
         ),
@@ -105,7 +112,12 @@ def _built(work: Work, branch: Branch) -> MatchingNetwork:
 
 
 def _chosen(work: Work) -> Branch:
-    return work.chosen or work.lesson.branches[0]
+    return work.chosen or _there(work)[0]
+
+
+def _there(work: Work) -> tuple[Branch, ...]:
+    """The solutions that the problem has."""
+    return work.lesson.branches_of(work.problem)
 
 
 @dataclass(frozen=True)

@@ -13,7 +13,7 @@ from lessons.course.double_stub_lengths import FIRST_LENGTH, SECOND_LENGTH
 from lessons.course.double_stub_parts import FIRST_PART, SECOND_PART
 from lessons.course.double_stub_region import REGION, ROTATED, WAY_OUT
 from lessons.course.double_stub_steps import AFTER, ARRIVING
-from lessons.course.double_stub_values import BOTH, HIGHER, SOLUTIONS, each
+from lessons.course.double_stub_values import BOTH, HIGHER, each
 from lessons.course.givens import END, LINE, LOAD, PLACES, STUB, is_instructive
 from lessons.course.glossary import DOUBLE_STUB_TERMS
 from lessons.course.stub_values import bare
@@ -116,7 +116,6 @@ TOTAL = Step(
 
 CHOOSE = replace(
     choose(
-        SOLUTIONS,
         (
             LESS_LINE,
             WIDER_BAND,

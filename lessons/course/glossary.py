@@ -60,6 +60,11 @@ STUB_TERMS = (
     ),
     Term(("junction",), "The place on the line where the stub is joined to it."),
 )
+STUB_ALONE_TERMS = (
+    *(one for one in LINE_TERMS if "constant-mismatch circle" not in one.words),
+    Term(("stub", "stubs"), "A piece of line that ends in a short or an open circuit."),
+    Term(("input",), "The end of a stub where it is joined to something, and what it shows there."),
+)
 STANDING_TERMS = (
     *LINE_TERMS,
     Term(
@@ -78,6 +83,17 @@ QUARTER_TERMS = (
         "A quarter wavelength of line, here of another impedance; others call it a quarter-wave transformer.",
     ),
     Term(("geometric mean",), "The root of the product of two numbers."),
+)
+TWO_REACTANCES_TERMS = (
+    *(one for one in STUB_TERMS if not {"crossing", "stub", "junction", "rim"} & set(one.words)),
+    Term(
+        ("crossing", "crossings"), "A point where the load's circle of constant r or g meets a unit circle."
+    ),
+    Term(
+        ("coil", "coils"),
+        "A part with inductance, in henries: its reactance is above zero.",
+    ),
+    Term(("capacitor", "capacitors"), "A part with capacitance, in farads: its reactance is below zero."),
 )
 DOUBLE_STUB_TERMS = (
     *(one for one in STUB_TERMS if "crossing" not in one.words),

@@ -82,7 +82,6 @@ LESSON = Lesson(
         TURNED,
         TOTAL,
         choose(
-            BOTH,
             (
                 NEARER,
                 MORE_ROOM,

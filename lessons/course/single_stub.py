@@ -106,7 +106,7 @@ def single_stub(
             stub_steps.start(values),
             stub_steps.length(values),
             junction_steps.total(values),
-            choosing_steps.choose(CROSSINGS, REASONS, RULE, BECAUSE, _lengths),
+            choosing_steps.choose(REASONS, RULE, BECAUSE, _lengths),
             choosing_steps.millimetres(
                 CROSSINGS,
                 asked_before("distance", "distance", distance_step.DISTANCE),

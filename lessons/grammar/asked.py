@@ -6,9 +6,6 @@ from dataclasses import replace
 from functools import cache
 from typing import Any, TypeVar, cast
 
-from lessons.grammar.branch import Branch
-from lessons.grammar.problem import Problem
-
 Step = TypeVar("Step")  # of `lesson.py`, which makes use of this
 
 
@@ -21,8 +18,3 @@ def narrowed(step: Step, solution: str) -> Step:
     asked = () if solution and any(one.picks_branch for one in fields) else fields
     kept = tuple(one for one in asked if one.branch is None or solution in ("", one.branch.key))
     return step if kept == fields else cast(Step, replace(cast(Any, step), fields=kept))
-
-
-def branches_of(lesson: Any, problem: Problem) -> tuple[Branch, ...]:
-    """The solutions of a lesson that a problem asks for."""
-    return tuple(one for one in lesson.branches if problem.solution in ("", one.key))

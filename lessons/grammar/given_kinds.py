@@ -101,6 +101,29 @@ class LineOhms(GivenKind):
 
 
 @dataclass(frozen=True)
+class WantedReactance(GivenKind):
+    """A reactance in ohms with its sign, None where none is given."""
+
+    name: str = "reactance"
+
+    def read(self, text: str) -> float:
+        value = read_complex(text)
+        if not np.isfinite(value) or (value.real and value.imag) or not 0 < abs(value) <= LARGEST_OHMS:
+            raise Unreadable(
+                f"The {self.name} must be one number of ohms with its sign, such as -35 or j60, and not zero."
+            )
+        return value.imag or value.real
+
+    def write(self, value: float) -> str:
+        return write_number(value)
+
+    def say(self, value: float | None, notation: Notation) -> str:
+        if value is None:
+            return "not given"
+        return f"{'−' if value < 0 else ''}{abs(value):g} Ω"
+
+
+@dataclass(frozen=True)
 class Frequency(GivenKind):
     """A frequency in hertz, or None where lengths stay in wavelengths."""
 
@@ -228,7 +251,9 @@ class StatedLength(GivenKind):
             write_number(value.value) + {"wavelengths": "", "degrees": "°", "millimetres": " mm"}[value.unit]
         )
 
-    def say(self, value: Stated, notation: Notation) -> str:
+    def say(self, value: Stated | None, notation: Notation) -> str:
+        if value is None:
+            return "not given"
         if value.unit == "millimetres":
             return f"{value.value:.8g} mm"
         if value.unit == "degrees" or notation.length == "degrees":

@@ -192,6 +192,11 @@ class Lesson:
         asked = (s for s in self.steps if s.key not in problem.without and s.applies(problem))
         return tuple(step for s in asked if (step := narrowed(s, problem.solution)).fields)
 
+    def branches_of(self, problem: Problem) -> tuple[Branch, ...]:
+        """The solutions that this problem asks for: of those that its steps are about, the one that it names, or all."""
+        about = {one.branch for step in self.steps if step.applies(problem) for one in step.fields}
+        return tuple(one for one in self.branches if one in about and problem.solution in ("", one.key))
+
     def ends_matched(self, problem: Problem) -> bool:
         """Whether this problem's last step is a match."""
         return self.matches and not self.refuses(problem) and not self.stops_short(problem)

@@ -247,7 +247,7 @@ class Lines:
 
     @property
     def _a_branch(self) -> str:
-        return next((branch.word for branch in self.work.lesson.branches), "")
+        return next((branch.word for branch in self.work.lesson.branches_of(self.work.problem)), "")
 
     def _why_not(self, clause: Clause) -> str:
         if not clause.values or not clause.written:

@@ -123,7 +123,7 @@ class Names:
 
     def __init__(self, work: Work) -> None:
         self.work = work
-        self.marks = Marks(work.lesson.branches)
+        self.marks = Marks(work.lesson.branches_of(work.problem))
         self.quantities = quantities(work)
         self._table: dict[str, list[Quantity]] = {}
         self._found: dict[str, tuple[tuple[Meaning, ...], Mark]] = {}

@@ -15,7 +15,7 @@ AGAIN = "It is written again further down; later lines are judged from that one.
 def remarks(fit: Fit, notation: Notation) -> Iterator[str]:
     """How the whole was understood. notation : the course's, whose symbols the student may use otherwise."""
     order = fit.arrangement.ordinals
-    if order != fit.sheet.lesson.branches:
+    if order != fit.sheet.lesson.branches_of(fit.sheet.problem):
         taken = ", ".join(f"{index} for the {branch.named('one')}" for index, branch in enumerate(order, 1))
         yield f"Your own numbers are taken so, as the lines fit best: {taken}."
     if fit.exchanged:

@@ -73,19 +73,18 @@ def _branches(
     found: list[Branch | None] = [None] * len(options)
     taken: set[tuple[Slot, Branch]] = set()
     for index in sided:
-        if (branch := _marked(statements[index], arrangement)) is not None:
+        if (branch := _marked(statements[index], options[index].quantity, arrangement)) is not None:
             found[index] = branch
             if not options[index].reading.fault:
                 taken.add((_slot(options[index]), branch))
     counts = Counter(_slot(options[index]) for index in free)
     for index in free:
         slot = _slot(options[index])
-        if counts[slot] >= len(
-            arrangement.unmarked
-        ):  # a value for every solution stands there without a mark
-            taken -= {(slot, branch) for branch in arrangement.unmarked}
+        order = _having(options[index].quantity, arrangement.turned.get(slot[0], arrangement.unmarked))
+        if counts[slot] >= len(order):  # a value for every solution stands there without a mark
+            taken -= {(slot, branch) for branch in order}
             counts[slot] = 0
-        found[index] = branch = _free(slot, taken, arrangement)
+        found[index] = branch = next((one for one in order if (slot, one) not in taken), order[-1])
         taken.add((slot, branch))
     return found
 
@@ -94,15 +93,16 @@ def _slot(option: Option) -> Slot:
     return option.quantity.key, option.reading.millimetres is not None
 
 
-def _marked(statement: Statement, arrangement: Arrangement) -> Branch | None:
+def _marked(statement: Statement, quantity: Quantity, arrangement: Arrangement) -> Branch | None:
     if isinstance(statement.mark, int):
-        return arrangement.ordinals[min(statement.mark, len(arrangement.ordinals) - 1)]
+        ordinals = _having(quantity, arrangement.ordinals)
+        return ordinals[min(statement.mark, len(ordinals) - 1)]
     return statement.mark
 
 
-def _free(slot: Slot, taken: set[tuple[Slot, Branch]], arrangement: Arrangement) -> Branch:
-    order = arrangement.turned.get(slot[0], arrangement.unmarked)
-    return next((branch for branch in order if (slot, branch) not in taken), order[-1])
+def _having(quantity: Quantity, order: Sequence[Branch]) -> list[Branch]:
+    """Those branches that have a quantity, in this order."""
+    return [branch for branch in order if any(one.branch == branch for one in quantity.fields)]
 
 
 def _placed(lesson: Lesson, statement: Statement, option: Option, branch: Branch | None) -> Placed:

@@ -54,7 +54,7 @@ class Search:
 
     def __init__(self, blank: Sheet, statements: Sequence[Statement]) -> None:
         self.blank, self.statements = blank, statements
-        self.order = blank.lesson.branches
+        self.order = blank.lesson.branches_of(blank.problem)
         self._values: dict[tuple[int, str], Value] = {}
         self._from_truth: dict[tuple[int, str], float] = {}
 

@@ -175,7 +175,7 @@ class Working:
         if not self.lesson.ends_matched(self.problem):
             return {}
         found = {}
-        for branch in self.lesson.branches or (None,):
+        for branch in self.lesson.branches_of(self.problem) or (None,):
             network, ideal = self._built(branch), built(self.sheet.truth, branch)
             symbols = element_symbols(self.lesson, branch, self.notation)
             if network is not None and _is_whole(network, ideal):

@@ -62,7 +62,9 @@ def _ambiguities(problem: Problem, lesson: Lesson) -> Iterator[str]:
     later = fields[fields.index(lesson.picking_field) :] if lesson.picking_field in fields else []
     for notation in NOTATIONS:
         yield from _in_order(fields, Work(lesson, problem, notation))
-    for branch in lesson.branches if later else ():  # what is asked of the branch that the student picks
+    for branch in (
+        lesson.branches_of(problem) if later else ()
+    ):  # what is asked of the branch that the student picks
         yield from _in_order(later, Work(lesson, problem, given={later[0].key: branch.key}))
 
 
@@ -84,8 +86,9 @@ def _taken_for_right(field: Field, work: Work) -> Iterator[str]:
 
 def _other_branches(field: Field, work: Work) -> Iterator[tuple[str, Any]]:
     """The same thing's values in the other branches."""
+    there = work.lesson.branches_of(work.problem)
     for one in work.lesson.fields.values():
-        if field.branch and one.quantity == field.quantity and one is not field:
+        if field.branch and one.branch in there and one.quantity == field.quantity and one is not field:
             yield "other branch", work[one.key]
 
 

@@ -13,10 +13,10 @@ from typing import Literal
 import numpy as np
 
 from core.line import half_wave_difference, swr
-from core.network import MatchingNetwork, Section, Stub
-from lessons.grammar.asked import branches_of
+from core.network import MatchingNetwork, Reactance, Section, Stub
 from lessons.grammar.branch import Branch
 from lessons.grammar.kinds import CLOSE, LENGTH_TOLERANCE, Accuracy
+from lessons.grammar.kinds.base import REFLECTION_TOLERANCE, RELATIVE_TOLERANCE
 from lessons.grammar.lesson import Impossible, Work
 
 POINTS, NARROWINGS = 201, 4  # each look is a hundred times as fine as the one before: to 1e-9 wavelength
@@ -51,7 +51,7 @@ def achieved(network: MatchingNetwork, ideal: MatchingNetwork, accuracy: Accurac
     tolerance = LENGTH_TOLERANCE[accuracy]
 
     def within(times: float) -> bool:
-        as_good = back <= ideal.worst_reflection(times * tolerance)
+        as_good = back <= _may_come_back(ideal, times, accuracy)
         return bool(as_good) and all(abs(one.excess) <= times * tolerance for one in lengths)
 
     return Achieved(
@@ -77,8 +77,15 @@ def as_good_as_matched(work: Work, truth: Work, branch: Branch | None) -> bool:
         network, ideal = built(work, branch), built(truth, branch)
     except Impossible:
         return False
-    tolerance = CLOSE * LENGTH_TOLERANCE[work.problem.accuracy]
-    return bool(abs(network.input_reflection()) <= ideal.worst_reflection(tolerance))
+    return bool(abs(network.input_reflection()) <= _may_come_back(ideal, CLOSE, work.problem.accuracy))
+
+
+def _may_come_back(ideal: MatchingNetwork, times: float, accuracy: Accuracy) -> float:
+    """What comes back at most where every length, and every point that a part is read from, is off by so many
+    tolerances."""
+    parts = sum(isinstance(one, Reactance) for one in ideal.elements)
+    by_parts = times * parts * (REFLECTION_TOLERANCE if accuracy == "chart" else RELATIVE_TOLERANCE)
+    return max(float(ideal.worst_reflection(times * LENGTH_TOLERANCE[accuracy])), by_parts)
 
 
 def closing(work: Work) -> str:
@@ -87,9 +94,15 @@ def closing(work: Work) -> str:
         return work.say(work.lesson.closing(work))
     ratios = [
         work.notation.number(achieved_ratio(work, branch), 2) + (f" ({branch.word})" if branch else "")
-        for branch in branches_of(work.lesson, work.problem) or (None,)
+        for branch in work.lesson.branches_of(work.problem) or (None,)
     ]
-    return f"Built with the lengths on this sheet, the line sees a standing-wave ratio of {' and '.join(ratios)}."
+    kinds = (one.kind(work) for step in work.lesson.steps_of(work.problem) for one in step.fields)
+    what = "lengths" if any(one.length_in for one in kinds) else "values"
+    return f"Built with the {what} on this sheet, the line sees a standing-wave ratio of {_listed(ratios)}."
+
+
+def _listed(words: list[str]) -> str:
+    return " and ".join([", ".join(words[:-1]), words[-1]] if words[1:] else words)
 
 
 def _bests(network: MatchingNetwork) -> Iterator[Best]:

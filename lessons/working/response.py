@@ -9,7 +9,6 @@ import numpy as np
 
 from core.network import MatchingNetwork
 from core.response import Bandwidth, bandwidth, frequency_response
-from lessons.grammar.asked import branches_of
 from lessons.grammar.branch import Branch
 from lessons.grammar.lesson import Impossible, Work
 from lessons.grammar.notation import Notation
@@ -56,7 +55,7 @@ def responses_of(work: Work) -> tuple[BranchResponse, ...]:
 
 def _responses(work: Work) -> Iterator[BranchResponse]:
     ratios = np.linspace(LOWEST, HIGHEST, POINTS)
-    for branch in branches_of(work.lesson, work.problem) or (None,):
+    for branch in work.lesson.branches_of(work.problem) or (None,):
         network = built(work, branch)
         swr = np.asarray(frequency_response(network, ratios).swr, dtype=float)
         bands = tuple(bandwidth(network, limit) for limit in LIMITS)
@@ -73,20 +72,31 @@ def why(found: tuple[BranchResponse, ...], limit: float, notation: Notation) -> 
     most, least = (float(one.bands[index].fraction) for one in (best, worst))
     words = [one.branch.named("one") if one.branch else "one" for one in (best, worst)]
     if most == 0:
-        return f"Neither stays within a standing-wave ratio of {notation.number(limit, 1)} at the design frequency."
+        no_one = "Neither" if len(found) == 2 else "None of them"
+        return f"{no_one} stays within a standing-wave ratio of {notation.number(limit, 1)} at the design frequency."
     if most == least or most - least <= SAME * most:
-        return f"Here their bands are alike; {_line(best, worst, notation)}"
+        return f"Here their bands are alike{_line(best, worst, notation)}."
+    bands = f"{_percent(most)} against {_percent(least)} for the {words[1]}"
+    wider = "wider" if len(found) == 2 else "widest"
+    return f"Here the {words[0]} has the {wider} band, {bands}{_joined(best, worst, notation)}."
+
+
+def _joined(best: BranchResponse, worst: BranchResponse, notation: Notation) -> str:
+    """Whether the better one takes less line, where they are made of line at all."""
+    if best.total_line == worst.total_line:
+        return ""
     joined = "and it takes less line" if best.total_line < worst.total_line else "though it takes more line"
     lengths = f"{notation.wavelengths(best.total_line)} against {notation.wavelengths(worst.total_line)}"
-    bands = f"{_percent(most)} against {_percent(least)} for the {words[1]}"
-    return f"Here the {words[0]} has the wider band, {bands}, {joined}: {lengths}."
+    return f", {joined}: {lengths}"
 
 
 def _line(one: BranchResponse, other: BranchResponse, notation: Notation) -> str:
+    if one.total_line == other.total_line:
+        return ""
     less, more = sorted((one, other), key=lambda each: each.total_line)
     word = less.branch.named("one") if less.branch else "one"
     lengths = f"{notation.wavelengths(less.total_line)} against {notation.wavelengths(more.total_line)}"
-    return f"the {word} takes less line, {lengths}."
+    return f"; the {word} takes less line, {lengths}"
 
 
 def _percent(fraction: float) -> str:

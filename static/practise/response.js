@@ -20,7 +20,7 @@ export function responseNode(response) {
   const bound = (/** @type {number} */ index) => {
     plot.bound(response.limits[index].limit);
     why.textContent = response.limits[index].why;
-    bands.replaceChildren(...response.curves.map((curve) => node("li", {}, `${nameOf(curve, ": ")}${curve.bands[index]}; ${curve.line} of line in all.`)));
+    bands.replaceChildren(...response.curves.map((curve) => node("li", {}, `${nameOf(curve, ": ")}${[curve.bands[index], curve.line].filter(Boolean).join("; ")}.`)));
   };
   const slider = node("input", { type: "range", id: "play", min: response.lowest, max: response.highest, step: 0.005, "data-focus": "play", oninput: ({ target }) => move(Number(target.value)) });
   slider.value = "1";

@@ -12,9 +12,9 @@ from lessons.course.catalogue import CATALOGUE
 from lessons.course.near_and_far import BOTH
 from lessons.course.series_stub import LESSON as SERIES_LESSON
 from lessons.course.shunt_stub import LESSON
-from lessons.grammar.kinds import Kind, Reflection
+from lessons.grammar.kinds import Kind, PartValue, Reflection
 from lessons.grammar.lesson import Field, Lesson, Work
-from lessons.grammar.notation import Notation
+from lessons.grammar.notation import STANDARD, Notation
 from lessons.grammar.problem import Problem
 from lessons.problems import seeds, set_files, sets
 from lessons.problems import texts as problem_texts
@@ -148,6 +148,8 @@ def typed(kind: Kind, value: Any, decimals: int = 3) -> str:
         return value
     if isinstance(value, complex) and not isfinite(abs(value)):
         return "inf"
+    if isinstance(kind, PartValue):
+        return kind.write(value, STANDARD)
     if isinstance(kind, Reflection):
         return f"{abs(value):.{decimals}f} < {degrees(phase(value)):.{decimals}f} deg"
     if isinstance(value, complex):

@@ -5,7 +5,9 @@ from lessons.grammar.kinds.choices import Choice, simplified
 from lessons.grammar.kinds.immittances import ImaginaryPart, Immittance, Reflection, inverse
 from lessons.grammar.kinds.lengths import LengthOfLine, Millimetres, ScaleReading, Wavelength
 from lessons.grammar.kinds.ohms import Ohms
+from lessons.grammar.kinds.part_values import PartValue
 from lessons.grammar.kinds.ratios import Number, ReflectionSize, StandingWaveRatio
+from lessons.grammar.kinds.reactances import Reactance
 from lessons.grammar.kinds.resistances import Resistance
 from lessons.grammar.kinds.siemens import Siemens
 
@@ -22,6 +24,8 @@ __all__ = [
     "Number",
     "Oddity",
     "Ohms",
+    "PartValue",
+    "Reactance",
     "Reading",
     "Reflection",
     "ReflectionSize",

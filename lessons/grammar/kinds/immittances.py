@@ -94,13 +94,20 @@ class Immittance(Kind):
 class ImaginaryPart(Kind):
     """A normalised susceptance or reactance. The real part `beside` it says on which circle of the chart it is read.
 
-    of, per, arithmetic : as for an Immittance."""
+    of, per, arithmetic : as for an Immittance.  alone : whether nothing stands beside it, so that whoever reads the
+    point on the rim has it."""
 
     of: str = "admittance"
     per: float = 50.0
     beside: float = 0.0
     example: str = "−1.47"
     arithmetic: bool = False
+    alone: bool = False
+
+    @property
+    def stands_for(self) -> str:  # type: ignore[override]
+        """What of a point gives it away."""
+        return self.of if self.alone else ""
 
     @property
     def name(self) -> str:

@@ -1,6 +1,7 @@
 """Nothing that is asked stands elsewhere on the page before it is settled."""
 
 import json
+import re
 from collections.abc import Iterator
 
 import pytest
@@ -46,6 +47,7 @@ def known_texts(sheet: Sheet) -> set[str]:
     """Values in writing that the student has already, or that the problem gives."""
     done = [one.key for one in fields_of(sheet) if sheet.settled(one.key)]
     settled = {text for key in done for text in (sheet.work.write(key), sheet.text(key))}
+    settled |= {one.kind.say(sheet.problem[one.key], sheet.notation) for one in sheet.lesson.givens}
     return settled | {text for one in settled for text in (one.lstrip("−"), one.split(" ")[-1])}
 
 
@@ -65,7 +67,7 @@ def played(desk: Desk) -> Iterator[tuple[str, str, str, str]]:
             ):
                 continue
             for place, text in everywhere.items():
-                if answer in text:
+                if re.search(rf"(?<![\d.]){re.escape(answer)}", text):
                     yield one.key, asked.key, answer, place
         kind = one.kind(sheet.truth)
         text = typed(kind, sheet.truth[one.key]) + unit_of(kind)

@@ -12,7 +12,9 @@ from tests.bench.students import (
     double_stub,
     quarter_mistakes,
     standing_wave,
+    stub_alone,
     stub_mistakes,
+    two_reactances,
     unknown_load,
 )
 from tests.bench.students.on_chart import ChartStudent
@@ -55,6 +57,14 @@ def _admittance(givens: Mapping[str, Any], overlay: bool) -> admittance.Admittan
     return admittance.AdmittanceStudent(**givens, frequency=None, velocity=1.0, overlay=overlay)
 
 
+def _stub_alone(givens: Mapping[str, Any], overlay: bool) -> stub_alone.StubAloneStudent:
+    return stub_alone.StubAloneStudent(**givens, overlay=overlay)
+
+
+def _two_reactances(givens: Mapping[str, Any], overlay: bool) -> two_reactances.TwoStudent:
+    return two_reactances.TwoStudent(**givens, velocity=1.0, overlay=overlay)
+
+
 def _with_two_stubs(givens: Mapping[str, Any], overlay: bool) -> double_stub.TwoStubStudent:
     stubs, ends = (
         {which: givens[f"{which}_{what}"] for which in ("first", "second")} for what in ("stub", "end")
@@ -70,9 +80,11 @@ TAKERS: dict[str, Taker] = {
     "impedance-and-admittance": Taker(_admittance, admittance.mistakes),
     "standing-wave": Taker(standing_wave.student, standing_wave.mistakes, standing_wave.problem),
     "unknown-load": Taker(unknown_load.student, unknown_load.mistakes, unknown_load.problem),
+    "stub-alone": Taker(_stub_alone, stub_alone.mistakes, stub_alone.problem),
     "shunt-stub": _with_stub(True),
     "series-stub": _with_stub(False),
     "quarter-wave": Taker(_with_quarter_wave, quarter_mistakes.mistakes),
+    "two-reactances": Taker(_two_reactances, two_reactances.mistakes, two_reactances.problem),
     "double-stub": Taker(_with_two_stubs, double_mistakes.mistakes, double_stub.problem),
 }
 """Who takes which lesson; a lesson that stands not here is played by nobody, and the table says so."""

@@ -184,4 +184,7 @@ def as_written(text: str, metric: Metric) -> Any:
         return float(size) * complex(cos(turn), sin(turn))
     if metric.write is complex_text:
         return complex(text) if text != "inf" else complex(inf)
+    for prefixed, sign in (("nH", 1), ("pF", -1)):
+        if text.endswith(prefixed):
+            return float(text.removesuffix(prefixed)) * sign
     return float(text.removesuffix(" wl"))

@@ -422,7 +422,26 @@ ALWAYS_TOGETHER = {
         key: [{"wrong way", "sign not flipped", "made positive"}] for key in ("first_length", "second_length")
     },
 }
-NEVER_ALONE = {
+FIRSTS = ("shunt", "series")
+OF_LESSON: dict[tuple[str, str], list[set[str]]] = {
+    ("stub-alone", "reactance"): [{"wrong way", "sign of the reactance lost"}],
+    ("stub-alone", "length"): [],
+    **{
+        ("two-reactances", f"{first}_turn"): [{f"sign of the {part} lost", "branches mixed"}]
+        for first, part in zip(FIRSTS, ("reactance", "susceptance"), strict=True)
+    },
+    **{("two-reactances", f"{first}_far"): [{"sign not flipped", "branches mixed"}] for first in FIRSTS},
+    **{
+        ("two-reactances", f"{first}_far_value"): [{"coil and capacitor exchanged", "branches mixed"}]
+        for first in FIRSTS
+    },
+}
+"""Those of one lesson alone, in place of what holds for the others: both ends of a stub stand on
+the axis, so that the walk the wrong way ends at minus x; and the crossings of two reactances are mirror images."""
+NEVER_ALONE: dict[tuple[str, ...], str] = {
+    ("reactance", "from zero"): "admittance read",
+    ("stub-alone", "length", "made positive"): "wrong way",
+    ("part", "named by the end"): "sign of the reactance",
     ("distance", "made positive"): "wrong way",
     **{(one, "end reading"): "wrong end" for one in ("length", "first_length", "second_length")},
 }
@@ -451,7 +470,7 @@ Said = tuple[str, str, tuple[str, ...]]
 def said_of_every_slip(given: Problem, notation: Notation) -> Iterator[tuple[tuple[Lesson, str, Slip], Said]]:
     """What is said of every mistake that changes an answer, whichever solution is chosen."""
     sheet = blank(given, notation)
-    sides = [branch.key for branch in sheet.lesson.branches] or [""]
+    sides = [branch.key for branch in sheet.lesson.branches_of(given)] or [""]
     for choice, one in product(sides, fields_of(sheet)):
         work = Work(sheet.lesson, given, notation, {"choose.which": choice})
         kind = one.kind(work)
@@ -500,10 +519,11 @@ class TestEverySlipOfTheLessons:
         """Every mistake is named by itself on some problem, or is one of those that always come together."""
         said = met.get((lesson.key, field, slip), set())
         quantity = field.split(".")[0]
+        names = ((quantity, slip), (lesson.key, quantity, slip))
         here = {one.key for one in lesson.field(field).slips} - {slip}
-        together = [group & here for group in ALWAYS_TOGETHER.get(quantity, []) if slip in group]
-        companions = [group for group in together if group]
-        companions += [{other} for key, other in NEVER_ALONE.items() if key == (quantity, slip)]
+        groups = OF_LESSON.get((lesson.key, quantity), ALWAYS_TOGETHER.get(quantity, []))
+        companions = [group & here for group in groups if slip in group and group & here]
+        companions += [{other} for key, other in NEVER_ALONE.items() if key in names]
         if slip == NEEDS_A_WRONG_STUB:
             assert set() == said
         elif companions:
