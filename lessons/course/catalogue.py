@@ -5,6 +5,7 @@ from lessons.course import (
     double_stub,
     impedance_and_admittance,
     quarter_wave,
+    reading_the_chart,
     series_stub,
     shunt_stub,
 )
@@ -12,6 +13,7 @@ from lessons.grammar.catalogue import Catalogue
 
 CATALOGUE = Catalogue(
     (
+        reading_the_chart.LESSON,
         along_the_line.LESSON,
         impedance_and_admittance.LESSON,
         shunt_stub.LESSON,

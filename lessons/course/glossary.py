@@ -41,6 +41,13 @@ LINE_TERMS = (
     Term(("match point",), "The centre of the chart, where nothing comes back."),
     Term(("velocity factor",), "How fast waves are on the line, as a part of the speed of light."),
 )
+READING_TERMS = (
+    *LINE_TERMS,
+    Term(
+        ("return loss",),
+        "By how many decibels the wave that comes back is weaker than the one that arrives: large where little does.",
+    ),
+)
 WALK_TERMS = (
     *LINE_TERMS,
     Term(("toward the load",), "Along the line away from the generator: counter-clockwise on the chart."),

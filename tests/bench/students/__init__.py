@@ -11,6 +11,7 @@ from tests.bench.students import (
     double_mistakes,
     double_stub,
     quarter_mistakes,
+    reading,
     stub_mistakes,
 )
 from tests.bench.students.on_chart import ChartStudent
@@ -53,6 +54,10 @@ def _admittance(givens: Mapping[str, Any], overlay: bool) -> admittance.Admittan
     return admittance.AdmittanceStudent(**givens, frequency=None, velocity=1.0, overlay=overlay)
 
 
+def _reading(givens: Mapping[str, Any], overlay: bool) -> reading.ReadingStudent:
+    return reading.ReadingStudent(**givens, frequency=None, velocity=1.0, overlay=overlay)
+
+
 def _with_two_stubs(givens: Mapping[str, Any], overlay: bool) -> double_stub.TwoStubStudent:
     stubs, ends = (
         {which: givens[f"{which}_{what}"] for which in ("first", "second")} for what in ("stub", "end")
@@ -64,6 +69,7 @@ def _with_two_stubs(givens: Mapping[str, Any], overlay: bool) -> double_stub.Two
 
 
 TAKERS: dict[str, Taker] = {
+    "reading-the-chart": Taker(_reading, reading.mistakes),
     "along-the-line": Taker(_along_the_line, along_the_line.mistakes, along_the_line.problem),
     "impedance-and-admittance": Taker(_admittance, admittance.mistakes),
     "shunt-stub": _with_stub(True),
