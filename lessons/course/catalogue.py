@@ -4,6 +4,7 @@ from lessons.course import (
     along_the_line,
     double_stub,
     impedance_and_admittance,
+    lossy_line,
     quarter_wave,
     reading_the_chart,
     series_stub,
@@ -20,6 +21,7 @@ CATALOGUE = Catalogue(
         series_stub.LESSON,
         quarter_wave.LESSON,
         double_stub.LESSON,
+        lossy_line.LESSON,
     ),
     unsaid="shunt-stub",
 )

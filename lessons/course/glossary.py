@@ -53,6 +53,13 @@ WALK_TERMS = (
     Term(("toward the load",), "Along the line away from the generator: counter-clockwise on the chart."),
     Term(("input",), "The end of a line where it is fed, and what the line shows there of its load."),
 )
+LOSSY_TERMS = (
+    *WALK_TERMS,
+    Term(
+        ("matched loss",),
+        "What a line takes from a wave that runs along it once; all that is lost where nothing comes back.",
+    ),
+)
 STUB_TERMS = (
     *LINE_TERMS,
     Term(("unit-conductance circle",), "All points of the chart whose normalised conductance is 1."),

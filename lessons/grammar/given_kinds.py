@@ -151,6 +151,30 @@ class Factor(GivenKind):
 
 
 @dataclass(frozen=True)
+class Decibels(GivenKind):
+    """A loss in decibels, above zero."""
+
+    name: str
+    most: float
+    such_as: str
+
+    def read(self, text: str) -> float:
+        plain = text.strip()
+        value = read_real(plain[:-2] if plain.lower().endswith("db") else plain, self.such_as)
+        if not 0 < value <= self.most:
+            raise Unreadable(
+                f"The {self.name} must be above 0 and at most {self.most:g} dB, such as {self.such_as}, not {value:g}."
+            )
+        return value
+
+    def write(self, value: float) -> str:
+        return f"{write_number(value)} dB"
+
+    def say(self, value: float, notation: Notation) -> str:
+        return f"{value:g} dB"
+
+
+@dataclass(frozen=True)
 class LineLength(GivenKind):
     """A length of line in wavelengths, at most `most`; degrees of line are read, too."""
 

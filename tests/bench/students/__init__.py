@@ -10,6 +10,7 @@ from tests.bench.students import (
     along_the_line,
     double_mistakes,
     double_stub,
+    lossy,
     quarter_mistakes,
     reading,
     stub_mistakes,
@@ -54,6 +55,10 @@ def _admittance(givens: Mapping[str, Any], overlay: bool) -> admittance.Admittan
     return admittance.AdmittanceStudent(**givens, frequency=None, velocity=1.0, overlay=overlay)
 
 
+def _lossy(givens: Mapping[str, Any], overlay: bool) -> lossy.LossyStudent:
+    return lossy.LossyStudent(**givens, back=False, overlay=overlay)
+
+
 def _reading(givens: Mapping[str, Any], overlay: bool) -> reading.ReadingStudent:
     return reading.ReadingStudent(**givens, frequency=None, velocity=1.0, overlay=overlay)
 
@@ -75,6 +80,7 @@ TAKERS: dict[str, Taker] = {
     "shunt-stub": _with_stub(True),
     "series-stub": _with_stub(False),
     "quarter-wave": Taker(_with_quarter_wave, quarter_mistakes.mistakes),
+    "lossy-line": Taker(_lossy, lossy.mistakes, lossy.problem),
     "double-stub": Taker(_with_two_stubs, double_mistakes.mistakes, double_stub.problem),
 }
 """Who takes which lesson; a lesson that stands not here is played by nobody, and the table says so."""
