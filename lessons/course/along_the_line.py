@@ -11,7 +11,7 @@ import numpy as np
 from core.elements import Section
 from core.line import swr
 from core.network import MatchingNetwork
-from lessons.course import walk_steps
+from lessons.course import primers, walk_steps
 from lessons.course.chart_steps import MISMATCH, NORMALISE, PLACE
 from lessons.course.givens import (
     LINE,
@@ -134,4 +134,5 @@ LESSON = Lesson(
         "A volunteer at {place} wants to know what stands at the far end of this cable.",
     ),
     terms=WALK_TERMS,
+    primer=primers.ALONG_THE_LINE,
 )

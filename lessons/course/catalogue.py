@@ -9,6 +9,8 @@ from lessons.course import (
     reading_the_chart,
     series_stub,
     shunt_stub,
+    standing_wave,
+    unknown_load,
 )
 from lessons.grammar.catalogue import Catalogue
 
@@ -17,6 +19,8 @@ CATALOGUE = Catalogue(
         reading_the_chart.LESSON,
         along_the_line.LESSON,
         impedance_and_admittance.LESSON,
+        standing_wave.LESSON,
+        unknown_load.LESSON,
         shunt_stub.LESSON,
         series_stub.LESSON,
         quarter_wave.LESSON,

@@ -28,7 +28,7 @@ LEAST_ADDED = 0.1  # dB; less is nothing to find
 LOSS = Given(
     key="loss",
     label="Matched loss of the line, dB",
-    kind=Decibels("matched loss", 20, "1.5 dB"),
+    kind=Decibels("matched loss", 0, 20, "1.5 dB"),
     usual=lambda values: 2.0,
     example="1.5 dB",
     must_stand=True,
@@ -105,4 +105,5 @@ LESSON = Lesson(
         "Before a better cable is bought for {place}, somebody should know what the mismatch costs on this one.",
     ),
     terms=LOSSY_TERMS,
+    needs=("reading-the-chart", "along-the-line"),
 )

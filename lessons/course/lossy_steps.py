@@ -24,7 +24,7 @@ from lessons.course.lossy_values import (
 )
 from lessons.course.walk_steps import END
 from lessons.course.walk_values import end_point, point_at, shown_readings, start_point
-from lessons.grammar.kinds import Number, OfSize, StandingWaveRatio
+from lessons.grammar.kinds import Number, ReflectionSize, StandingWaveRatio
 from lessons.grammar.lesson import Field, Step, Work
 from lessons.grammar.strokes import Curve, DragRadius, Point, Ray, Stroke, Way
 
@@ -90,7 +90,7 @@ INWARD = Step(
             quantity="size",
             label="|Γ| at the input",
             names=("|Γ in|", "|Γin|", "|gamma in|", "input reflection", "|Γ| at the input"),
-            kind=lambda w: OfSize(example="0.31", decimals=3, least=0.0),
+            kind=lambda w: ReflectionSize(example="0.31", least=0.0),
             value=input_size,
             routes=(lambda w: drawn_load_size(w) * kept(w["loss"]),),
             slips=slips.SIZE,

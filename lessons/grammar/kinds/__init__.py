@@ -5,7 +5,7 @@ from lessons.grammar.kinds.choices import Choice, simplified
 from lessons.grammar.kinds.immittances import ImaginaryPart, Immittance, Reflection, inverse
 from lessons.grammar.kinds.lengths import LengthOfLine, Millimetres, ScaleReading, Wavelength
 from lessons.grammar.kinds.ohms import Ohms
-from lessons.grammar.kinds.ratios import Number, OfSize, StandingWaveRatio
+from lessons.grammar.kinds.ratios import Number, OfSize, ReflectionSize, StandingWaveRatio
 from lessons.grammar.kinds.resistances import Resistance
 from lessons.grammar.kinds.siemens import Siemens
 
@@ -25,6 +25,7 @@ __all__ = [
     "Ohms",
     "Reading",
     "Reflection",
+    "ReflectionSize",
     "Resistance",
     "Said",
     "ScaleReading",

@@ -89,6 +89,10 @@ class Number(Kind):
     most: float = float("inf")
     impossible: str = "That is more or less than this can be: check it."
 
+    @property
+    def arithmetic(self) -> bool:  # type: ignore[override]
+        return not self.tolerance
+
     def read(self, text: str, notation: Notation) -> float:
         plain = text.strip()
         if self.written_unit and plain.lower().endswith(self.written_unit.lower()):
@@ -137,3 +141,15 @@ class OfSize(Number):
             share = 100 * read_real(said.value, self.example)
             yield Reading(repr(share), f"Taken as a part of one: {self.write(share, said.notation)}.")
         yield Reading(said.value)
+
+
+@dataclass(frozen=True)
+class ReflectionSize(Number):
+    """|Γ|, from 0 to 1; it may be drawn as the radius of a circle about the centre."""
+
+    example: str = "0.45"
+    decimals: int = 3
+    tolerance: float = REFLECTION_TOLERANCE
+
+    def drawn(self, answer: Any, read_as: str) -> float:
+        return float(abs(answer))
