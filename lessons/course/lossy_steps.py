@@ -137,13 +137,7 @@ ARRIVES = Step(
             label="Power that arrives",
             names=("efficiency", "power that arrives", "power delivered", "share delivered"),
             kind=lambda w: Number(
-                "%",
-                "71",
-                1,
-                share_off(w),
-                0.0,
-                100.0,
-                "No more than all of the power can arrive: write 0 to 100 %.",
+                "%", "71", 1, share_off(w), 0.0, impossible="A share of the power is never below zero."
             ),
             value=share,
             routes=(share_by_ratios,),

@@ -46,10 +46,14 @@ def share_of(load: float, at_input: float, part: float) -> float:
 
 
 def share(work: Work) -> float:
-    """The same from the student's own sizes. Raises Impossible where more comes back than goes in."""
-    if work["size"] >= 1:
-        raise Impossible("With that size more would come back than goes in: go back to it.", "inward")
-    return share_of(load_size(work), work["size"], kept(work["loss"]))
+    """The same from the student's own sizes. Raises Impossible where more would arrive than goes in."""
+    size = work["size"]
+    found = share_of(load_size(work), size, kept(work["loss"])) if size < 1 else inf
+    if found > 100:
+        raise Impossible(
+            "With that size at the input more would arrive at the load than goes in: go back to it.", "inward"
+        )
+    return found
 
 
 def share_by_ratios(work: Work) -> float:

@@ -71,6 +71,7 @@ def test_the_evaluator_agrees(given):
     """The network of every problem reflects and delivers what the lesson says, by its element list alone."""
     work = blank(given).truth
     network = LESSON.network(work, None, LESSON.fields)
+    assert network is not None
     seen = network.input_reflection()
 
     assert work["size"] == pytest.approx(abs(seen))

@@ -5,6 +5,7 @@ from math import exp, log10
 import numpy as np
 import pytest
 
+from core.elements import Section
 from lessons.course.lossy_line import LESSON
 from lessons.grammar.given_kinds import Stated
 from lessons.grammar.numbers import Unreadable
@@ -107,6 +108,13 @@ def test_follow_through():
     assert [True, True] == [sheet.verdicts[key].accepted for key in ("ratio", "share")]
 
 
+def test_more_than_all():
+    """Sizes by which more would arrive than goes in lead back to where the input's was found."""
+    sheet = blank(problem(100 + 0j, loss=0.5)).enter("size", "0.9").carry("size").enter("share", "120")
+
+    assert ("impossible", "inward") == (sheet.verdicts["share"].judgement, sheet.verdicts["share"].back_to)
+
+
 def test_the_end_says_what_is_so():
     """The closing sentence is the solver's, also where a wrong value was carried on."""
     sheet = blank(problem()).enter("extra", "9").carry("extra")
@@ -119,6 +127,7 @@ def test_what_is_drawn():
     (plan,) = plans(blank(problem()))
     (section,) = plan.network.elements
 
+    assert isinstance(section, Section)
     assert (0.4, 50.0) == (section.length, section.impedance)
     assert 3 == pytest.approx(section.attenuation * section.length * 20 / np.log(10))
 
