@@ -4,7 +4,9 @@ from lessons.course import (
     along_the_line,
     double_stub,
     impedance_and_admittance,
+    lossy_line,
     quarter_wave,
+    reading_the_chart,
     series_stub,
     shunt_stub,
     standing_wave,
@@ -16,6 +18,7 @@ from lessons.grammar.catalogue import Catalogue
 
 CATALOGUE = Catalogue(
     (
+        reading_the_chart.LESSON,
         along_the_line.LESSON,
         impedance_and_admittance.LESSON,
         standing_wave.LESSON,
@@ -26,6 +29,7 @@ CATALOGUE = Catalogue(
         quarter_wave.LESSON,
         two_reactances.LESSON,
         double_stub.LESSON,
+        lossy_line.LESSON,
     ),
     unsaid="shunt-stub",
 )

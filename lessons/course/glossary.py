@@ -41,10 +41,24 @@ LINE_TERMS = (
     Term(("match point",), "The centre of the chart, where nothing comes back."),
     Term(("velocity factor",), "How fast waves are on the line, as a part of the speed of light."),
 )
+READING_TERMS = (
+    *LINE_TERMS,
+    Term(
+        ("return loss",),
+        "By how many decibels the wave that comes back is weaker than the one that arrives: large where little does.",
+    ),
+)
 WALK_TERMS = (
     *LINE_TERMS,
     Term(("toward the load",), "Along the line away from the generator: counter-clockwise on the chart."),
     Term(("input",), "The end of a line where it is fed, and what the line shows there of its load."),
+)
+LOSSY_TERMS = (
+    *WALK_TERMS,
+    Term(
+        ("matched loss",),
+        "What a line takes from a wave that runs along it once; all that is lost where nothing comes back.",
+    ),
 )
 STUB_TERMS = (
     *LINE_TERMS,

@@ -190,6 +190,20 @@ class Factor(GivenKind):
 
 
 @dataclass(frozen=True)
+class Decibels(Factor):
+    """A loss in decibels."""
+
+    def read(self, text: str) -> float:
+        return super().read(_without_unit(text, {"db": 1.0})[0])
+
+    def write(self, value: float) -> str:
+        return f"{super().write(value)} dB"
+
+    def say(self, value: float, notation: Notation) -> str:
+        return f"{super().say(value, notation)} dB"
+
+
+@dataclass(frozen=True)
 class LineLength(GivenKind):
     """A length of line in wavelengths, at most `most`; degrees of line are read, too."""
 

@@ -193,7 +193,7 @@ class Lesson:
         return tuple(step for s in asked if (step := narrowed(s, problem.solution)).fields)
 
     def branches_of(self, problem: Problem) -> tuple[Branch, ...]:
-        """The solutions that this problem asks for: of those that its steps are about, the one that it names, or all."""
+        """The solutions that this problem asks for: of those its steps are about, the one that it names, or all."""
         about = {one.branch for step in self.steps if step.applies(problem) for one in step.fields}
         return tuple(one for one in self.branches if one in about and problem.solution in ("", one.key))
 

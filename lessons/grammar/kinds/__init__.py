@@ -6,7 +6,7 @@ from lessons.grammar.kinds.immittances import ImaginaryPart, Immittance, Reflect
 from lessons.grammar.kinds.lengths import LengthOfLine, Millimetres, ScaleReading, Wavelength
 from lessons.grammar.kinds.ohms import Ohms
 from lessons.grammar.kinds.part_values import PartValue
-from lessons.grammar.kinds.ratios import Number, ReflectionSize, StandingWaveRatio
+from lessons.grammar.kinds.ratios import Number, OfSize, ReflectionSize, StandingWaveRatio
 from lessons.grammar.kinds.reactances import Reactance
 from lessons.grammar.kinds.resistances import Resistance
 from lessons.grammar.kinds.siemens import Siemens
@@ -23,6 +23,7 @@ __all__ = [
     "Millimetres",
     "Number",
     "Oddity",
+    "OfSize",
     "Ohms",
     "PartValue",
     "Reactance",

@@ -3,17 +3,28 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from typing import Any
 
 from core.line import swr
-from lessons.grammar.kinds.base import REFLECTION_TOLERANCE, Accuracy, Kind, Reading, Said, nearer, relative
+from lessons.grammar.kinds.base import (
+    REFLECTION_TOLERANCE,
+    TWO_DECIMALS,
+    Accuracy,
+    Kind,
+    Reading,
+    Said,
+    nearer,
+    relative,
+)
 from lessons.grammar.notation import Notation
 from lessons.grammar.numbers import Unreadable, read_real
 from lessons.grammar.reckoning import reckon_real
 
 _SUM = re.compile(r"\d\s*[-+/*)]|\d\s*\(")
+_PART = re.compile(r"[01]?[.,]\d+")  # what may be meant as a part of one, and as percent
+_MISREAD = 0.1  # of a number that a mistake gives, by which a reading of the chart may change it
 _DECIBELS = re.compile(r"(.*\d)\s*dB", re.IGNORECASE)
 
 
@@ -105,6 +116,31 @@ class Number(Kind):
 
     def unit(self, notation: Notation) -> str:
         return self.written_unit
+
+
+@dataclass(frozen=True)
+class OfSize(Number):
+    """A number that says how large a reflection is: its return loss, or the share of the power that it takes back.
+
+    size : |reflection| of a value. A reading from the chart is as far off as that is in the plane of reflection."""
+
+    size: Callable[[float], float] = abs
+
+    def off_by(self, value: float, other: float, accuracy: Accuracy) -> float:
+        read_off = abs(self.size(value) - self.size(other)) / REFLECTION_TOLERANCE
+        return nearer(relative(value, other), read_off, accuracy)
+
+    def off_as_written(self, value: float, other: float, accuracy: Accuracy) -> float:
+        """On the chart few decibels all lie at the rim; the number that a mistake gives is as large as it is."""
+        aside = abs(value - other) / max(_MISREAD * abs(other), TWO_DECIMALS) if value != other else 0.0
+        return max(self.off_by(value, other, accuracy), aside)
+
+    def understood(self, said: Said) -> Iterator[Reading]:
+        """A share of the power with its unit, or, without one, as a part of one too."""
+        if self.written_unit == "%" and _PART.fullmatch(said.value.strip()):
+            share = 100 * read_real(said.value, self.example)
+            yield Reading(repr(share), f"Taken as a part of one: {self.write(share, said.notation)}.")
+        yield Reading(said.value)
 
 
 @dataclass(frozen=True)

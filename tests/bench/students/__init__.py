@@ -10,7 +10,9 @@ from tests.bench.students import (
     along_the_line,
     double_mistakes,
     double_stub,
+    lossy,
     quarter_mistakes,
+    reading,
     standing_wave,
     stub_alone,
     stub_mistakes,
@@ -65,6 +67,14 @@ def _two_reactances(givens: Mapping[str, Any], overlay: bool) -> two_reactances.
     return two_reactances.TwoStudent(**givens, velocity=1.0, overlay=overlay)
 
 
+def _lossy(givens: Mapping[str, Any], overlay: bool) -> lossy.LossyStudent:
+    return lossy.LossyStudent(**givens, back=False, overlay=overlay)
+
+
+def _reading(givens: Mapping[str, Any], overlay: bool) -> reading.ReadingStudent:
+    return reading.ReadingStudent(**givens, frequency=None, velocity=1.0, overlay=overlay)
+
+
 def _with_two_stubs(givens: Mapping[str, Any], overlay: bool) -> double_stub.TwoStubStudent:
     stubs, ends = (
         {which: givens[f"{which}_{what}"] for which in ("first", "second")} for what in ("stub", "end")
@@ -76,6 +86,7 @@ def _with_two_stubs(givens: Mapping[str, Any], overlay: bool) -> double_stub.Two
 
 
 TAKERS: dict[str, Taker] = {
+    "reading-the-chart": Taker(_reading, reading.mistakes),
     "along-the-line": Taker(_along_the_line, along_the_line.mistakes, along_the_line.problem),
     "impedance-and-admittance": Taker(_admittance, admittance.mistakes),
     "standing-wave": Taker(standing_wave.student, standing_wave.mistakes, standing_wave.problem),
@@ -85,6 +96,7 @@ TAKERS: dict[str, Taker] = {
     "series-stub": _with_stub(False),
     "quarter-wave": Taker(_with_quarter_wave, quarter_mistakes.mistakes),
     "two-reactances": Taker(_two_reactances, two_reactances.mistakes, two_reactances.problem),
+    "lossy-line": Taker(_lossy, lossy.mistakes, lossy.problem),
     "double-stub": Taker(_with_two_stubs, double_mistakes.mistakes, double_stub.problem),
 }
 """Who takes which lesson; a lesson that stands not here is played by nobody, and the table says so."""
