@@ -19,7 +19,8 @@ from lessons.course.stub_values import load_reflection
 from lessons.grammar import slips as made
 from lessons.grammar.branch import Branch
 from lessons.grammar.catalogue import Catalogue
-from lessons.grammar.given_kinds import Factor, LineLength
+from lessons.grammar.given_kinds import Factor
+from lessons.grammar.given_lengths import LineLength
 from lessons.grammar.kinds import Accuracy, Kind, Ohms
 from lessons.grammar.lesson import Field, Lesson, Step, Work
 from lessons.grammar.notation import Notation, Symbol

@@ -18,7 +18,8 @@ from lessons.course.givens import END, LINE, LOAD, PLACES, STUB, is_instructive
 from lessons.course.glossary import DOUBLE_STUB_TERMS
 from lessons.course.stub_values import bare
 from lessons.grammar import slips as made
-from lessons.grammar.given_kinds import LineLength, LineOhms, Word
+from lessons.grammar.given_kinds import LineOhms, Word
+from lessons.grammar.given_lengths import LineLength
 from lessons.grammar.kinds import Immittance
 from lessons.grammar.lesson import Lesson, Problem, Slip, Step, Work
 from lessons.grammar.problem import Given

@@ -12,7 +12,8 @@ from lessons.course import alone_values as values
 from lessons.course.givens import END, FREQUENCY, LINE, VELOCITY, wavelength_mm, with_frequency
 from lessons.course.glossary import STUB_ALONE_TERMS
 from lessons.grammar.dice import Dice
-from lessons.grammar.given_kinds import LineOhms, Stated, StatedLength, WantedReactance
+from lessons.grammar.given_kinds import LineOhms, WantedReactance
+from lessons.grammar.given_lengths import Stated, StatedLength
 from lessons.grammar.kinds import CLOSE
 from lessons.grammar.lesson import Lesson, Work
 from lessons.grammar.problem import Given, Problem

@@ -11,7 +11,7 @@ from core.line import half_wave_difference, swr
 from lessons.course.givens import FREQUENCY, has_instructive_swr, wavelength_mm
 from lessons.course.stub_values import LARGEST_SWR, SMALLEST_SWR, known_impedance
 from lessons.grammar.dice import Dice
-from lessons.grammar.given_kinds import Stated, StatedLength
+from lessons.grammar.given_lengths import Stated, StatedLength
 from lessons.grammar.kinds.lengths import MOST_WAVES
 from lessons.grammar.problem import Given, Problem
 from lessons.grammar.side import reflection_of

@@ -136,10 +136,9 @@ class Lesson:
     closing : what has been achieved, in a sentence, where there is no match at the end.
     wavelength_mm : on the problem's line, None without a frequency.  words : further words for its texts.
     instructive : whether a random problem teaches something; places : stories of random problems.
-    terms : those of its texts that may be asked for.  primer : what is read before its problems, if it has one.
-    needs : keys of the lessons that it builds on; none is locked.  waves_after : the field from which on the voltage
-    along the line gives nothing away, once it is settled; without one it is shown at the end.
-    former_keys : keys that it had, for links and files made then."""
+    terms : those of its texts that may be asked for.  primer : read before its problems.  needs : keys of the lessons
+    that it builds on.  waves_after : the field, once settled, from which on the voltage gives nothing away, ""
+    for the end.  former_keys : keys that it had, for links and files made then."""
 
     key: str
     title: str
@@ -173,9 +172,7 @@ class Lesson:
         names = [one.key for one in self.givens] + [one.key for one in fields]
         for name in names:
             if names.count(name) > 1:
-                raise ValueError(
-                    f"{self.key}: {name!r} names two givens or fields; each needs a name of its own."
-                )
+                raise ValueError(f"{self.key}: {name!r} names two givens or fields; each needs its own name.")
         for one in fields:
             if one.branch is not None and one.branch not in self.branches:
                 raise ValueError(
@@ -183,9 +180,7 @@ class Lesson:
                     "the lesson's branches do not have it."
                 )
         if self.waves_after and self.waves_after not in names:
-            raise ValueError(
-                f"{self.key}: `waves_after` names {self.waves_after!r}, which is no field of it."
-            )
+            raise ValueError(f"{self.key}: `waves_after` names {self.waves_after!r}, no field of it.")
 
     def steps_of(self, problem: Problem) -> tuple[Step, ...]:
         """The steps that this problem asks for, each with the fields that it asks for."""

@@ -13,7 +13,7 @@ import pytest
 import skrf
 
 from lessons.course.along_the_line import LESSON
-from lessons.grammar.given_kinds import Stated
+from lessons.grammar.given_lengths import Stated
 from lessons.grammar.lesson import Work
 from lessons.problems.seeds import random_problem
 

@@ -15,7 +15,7 @@ from app.parts.worksheet import SIZES, finished_sheet_svg
 from app.parts.worksheet import answer_key as key_of
 from lessons.course.along_the_line import LESSON as ALONG
 from lessons.course.shunt_stub import LESSON
-from lessons.grammar.given_kinds import Stated
+from lessons.grammar.given_lengths import Stated
 from lessons.grammar.notation import Notation
 from lessons.grammar.problem import Problem
 from lessons.working.sheet import Sheet

@@ -11,7 +11,7 @@ from math import copysign, inf
 from random import Random
 from typing import Any
 
-from lessons.grammar.given_kinds import Stated
+from lessons.grammar.given_lengths import Stated
 from tests.bench.students import chart_mistakes, people
 from tests.bench.students.arithmetic import normalised, reading, reflection, turned
 from tests.bench.students.chart_mistakes import HABIT, always

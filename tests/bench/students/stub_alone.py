@@ -12,7 +12,7 @@ from math import atan, inf, pi, tan
 from random import Random
 from typing import Any
 
-from lessons.grammar.given_kinds import Stated
+from lessons.grammar.given_lengths import Stated
 from tests.bench.students import people
 from tests.bench.students.along_the_line import UNITS, WAVE
 from tests.bench.students.chart_mistakes import HABIT, always, metric

@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 from core import input_impedance
 from lessons import BadGivens, check_lines, open_sheet
 from lessons.course.along_the_line import LESSON
-from lessons.grammar.given_kinds import Stated
+from lessons.grammar.given_lengths import Stated
 from lessons.grammar.notation import Notation
 from lessons.grammar.problem import Problem
 from lessons.grammar.strokes import Ray, Way

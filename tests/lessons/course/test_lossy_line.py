@@ -7,7 +7,7 @@ import pytest
 
 from core.elements import Section
 from lessons.course.lossy_line import LESSON
-from lessons.grammar.given_kinds import Stated
+from lessons.grammar.given_lengths import Stated
 from lessons.grammar.numbers import Unreadable
 from lessons.grammar.problem import Problem
 from lessons.grammar.strokes import Point, Way

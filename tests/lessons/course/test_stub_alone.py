@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from core.line import half_wave_difference
 from lessons import check_lines, open_sheet
 from lessons.course.stub_alone import LESSON
-from lessons.grammar.given_kinds import Stated
+from lessons.grammar.given_lengths import Stated
 from lessons.working.achieved import closing
 from lessons.working.construction import plans
 from tests.lessons.solving import blank, fields_of, random_problem, shipped_problems, solved
