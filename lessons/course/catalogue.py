@@ -7,6 +7,7 @@ from lessons.course import (
     quarter_wave,
     series_stub,
     shunt_stub,
+    wavelengths_to_copper,
 )
 from lessons.grammar.catalogue import Catalogue
 
@@ -18,6 +19,7 @@ CATALOGUE = Catalogue(
         series_stub.LESSON,
         quarter_wave.LESSON,
         double_stub.LESSON,
+        wavelengths_to_copper.LESSON,
     ),
     unsaid="shunt-stub",
 )

@@ -19,9 +19,12 @@ _DECIBELS = re.compile(r"(.*\d)\s*dB", re.IGNORECASE)
 
 @dataclass(frozen=True)
 class StandingWaveRatio(Kind):
-    """A standing-wave ratio; what is below 1 is read, so that the slip behind it can be named."""
+    """A standing-wave ratio; what is below 1 is read, so that the slip behind it can be named.
+
+    arithmetic : whether it is calculated, so that no chart excuses it; it has a decimal more then."""
 
     example: str = "2.6"
+    arithmetic: bool = False
 
     def read(self, text: str, notation: Notation) -> float:
         value = read_real(text)
@@ -30,9 +33,11 @@ class StandingWaveRatio(Kind):
         return value
 
     def write(self, value: float, notation: Notation) -> str:
-        return notation.number(value, 2)
+        return notation.number(value, 3 if self.arithmetic else 2)
 
     def off_by(self, value: float, other: float, accuracy: Accuracy) -> float:
+        if self.arithmetic:
+            return relative(value, other)
         between = abs(2 / (other + 1) - 2 / (value + 1))  # of the two |reflections|, also for infinite ratios
         return nearer(relative(value, other), between / REFLECTION_TOLERANCE, accuracy)
 
@@ -77,6 +82,10 @@ class Number(Kind):
     least: float = float("-inf")
     most: float = float("inf")
     impossible: str = "That is more or less than this can be: check it."
+
+    @property
+    def arithmetic(self) -> bool:  # type: ignore[override]
+        return not self.tolerance
 
     def read(self, text: str, notation: Notation) -> float:
         plain = text.strip()

@@ -1,0 +1,189 @@
+"""From wavelengths to copper: a solved design of line and stub, made on a board."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Mapping
+from dataclasses import replace
+from typing import Any
+
+import numpy as np
+
+from core.errors import CoreError
+from core.network import MatchingNetwork
+from lessons.course import stub_values
+from lessons.course.copper_cuts import AT_THE_CUTTER, SYMBOLS
+from lessons.course.copper_steps import ON_THE_BOARD
+from lessons.course.copper_values import (
+    PIECES,
+    STEP_WORDS,
+    STEPS_MM,
+    as_cut,
+    board,
+    built,
+    ratio_with,
+    step_mm,
+    waves,
+)
+from lessons.course.givens import END, FREQUENCY, LINE, LOAD, is_instructive
+from lessons.course.glossary import COPPER_TERMS
+from lessons.course.near_and_far import BOTH
+from lessons.grammar.branch import Branch
+from lessons.grammar.given_kinds import Factor, Word
+from lessons.grammar.kinds import CLOSE
+from lessons.grammar.lesson import Impossible, Lesson, Work
+from lessons.grammar.problem import Given, Problem
+
+SHORTEST = 0.03  # wavelengths, also from a whole half: shorter pieces are hardly lines
+THIN = 0.1  # wavelengths: on a higher board the formulas hold no longer (common practice, no source)
+HALFWAY, CLEAR = 0.5, 0.1  # of a step: what lies so near the middle of two steps is rounded either way
+Values = Mapping[str, Any]
+
+HERTZ = replace(
+    FREQUENCY,
+    usual=lambda values: 868e6,
+    example="868 MHz",
+    must_stand=True,
+    draw=lambda dice, values: dice.pick((434e6, 868e6, 868e6, 2.4e9, 2.4e9, 2.4e9)),
+)
+STUB_END = replace(END, draw=lambda dice, values: dice.pick(("short", "open", "open")))
+SOLUTION = Given(
+    key="solution",
+    label="Solution to make",
+    kind=Word("solution", tuple((one.key, f"the {one.named('one')}") for one in BOTH)),
+    usual=lambda values: BOTH[0].key,
+    draw=lambda dice, values: dice.pick(BOTH).key,
+)
+HEIGHT = Given(
+    key="height",
+    label="Height of the board, mm",
+    kind=Factor("height of the board in millimetres", 0, 20, "1.6"),
+    usual=lambda values: 1.6,
+    example="1.6",
+    must_stand=True,
+    draw=lambda dice, values: dice.pick((0.6, 0.8, 1.2, 1.6, 2.4)),
+)
+PERMITTIVITY = Given(
+    key="permittivity",
+    label="Relative permittivity of the board",
+    kind=Factor("relative permittivity", 1, 16, "4.4"),
+    usual=lambda values: 4.4,
+    example="4.4",
+    must_stand=True,
+    draw=lambda dice, values: dice.pick((2.3, 2.9, 3.4, 4.2, 4.4, 6.2, 9.8)),
+)
+CUTTER = Given(
+    key="cutter",
+    label="Step of the cutter",
+    kind=Word("step of the cutter", tuple((key, f"{size:g} mm") for key, size in STEPS_MM.items())),
+    usual=lambda values: "tenth",
+    draw=lambda dice, values: dice.pick(("tenth", "half", "half")),
+)
+
+
+def wavelength_mm(problem: Problem) -> float | None:
+    """On the strip of the line's impedance; None where the board has none."""
+    try:
+        return 1e3 * float(board(problem).guide_wavelength_m(problem["frequency"], problem["line"]))
+    except CoreError:
+        return None
+
+
+def refuses(problem: Problem) -> str:
+    """Why a problem has nothing to make, or nothing."""
+    if refusal := stub_values.refuses(problem):
+        return refusal
+    wave = wavelength_mm(problem)
+    if wave is None:
+        return _no_strip(problem)
+    if problem["height"] > THIN * wave:
+        return (
+            "This board is too high for the frequency: where it is more than a tenth of a wave, the formulas hold no "
+            "longer. Take a thinner board or a lower frequency."
+        )
+    return ""
+
+
+def _no_strip(problem: Problem) -> str:
+    made = board(problem)
+    high, low = (float(np.real(made.impedance(width))) for width in made.widths_mm())
+    return (
+        f"On this board a strip has from {low:.0f} to {high:.0f} ohms, where the formulas hold: no strip has "
+        f"{problem['line']:g}. Choose another line or another board."
+    )
+
+
+def instructive(problem: Problem) -> bool:
+    """Whether both pieces are lines that can be seen, and it is clear to which step they are rounded."""
+    if not is_instructive(problem) or refuses(problem):
+        return False
+    work = _solver(problem)
+    wanted = (work["metric.distance"], work["copper"])
+    return all(SHORTEST <= waves(problem, one) <= HALFWAY - SHORTEST for one in PIECES) and all(
+        abs(length / step_mm(problem) % 1 - HALFWAY) > CLEAR for length in wanted
+    )
+
+
+def _solver(problem: Problem) -> Work:
+    """The solver's values."""
+    return Work(LESSON, problem)
+
+
+def _network(work: Work, branch: Branch | None, settled: Collection[str]) -> MatchingNetwork:
+    """The design, each piece as it is cut once that is known."""
+    lengths = (as_cut(work, one) if f"cut.{one}" in settled else waves(work.problem, one) for one in PIECES)
+    return built(work.problem, *lengths)
+
+
+def _words(work: Work) -> Mapping[str, str]:
+    wanted = (
+        {}
+        if refuses(work.problem)
+        else {f"{one}_wanted": work.notation.wavelengths(waves(work.problem, one), 1) for one in SYMBOLS}
+    )
+    return {"cut_step": STEP_WORDS[work["cutter"]], "distance_wanted": "", "length_wanted": ""} | wanted
+
+
+def _closing(work: Work) -> str:
+    """What the pieces do on the problem's own board, whatever the sheet has made of it."""
+    truth = _solver(work.problem)
+    try:
+        lengths = {one: float(work[f"cut.{one}"]) for one in PIECES}
+        kind = work.lesson.field("strip.ratio").kind(work)
+        off = kind.off_by(work["strip.ratio"], truth["strip.ratio"], work.problem.accuracy)
+    except Impossible:
+        return "By this sheet nothing can be cut."
+    if off > CLOSE:
+        return work.say("The strip of this sheet is no line of {line}: with it the design is another one.")
+    on_board = Work(work.lesson, work.problem, work.notation, {f"cut.{one}": lengths[one] for one in PIECES})
+    ratio = ratio_with(work.problem, *(as_cut(on_board, one) for one in PIECES))
+    first, second = (work.write(f"cut.{one}") for one in PIECES)
+    return (
+        f"Cut to {first} and {second}, they leave a standing-wave ratio of {work.notation.number(ratio, 3)}."
+    )
+
+
+LESSON = Lesson(
+    key="wavelengths-to-copper",
+    title="From wavelengths to copper",
+    purpose="A design in wavelengths is no copper yet: find the strip, its wave, and what a cutter can make of it.",
+    task="On a line of {line}, a shunt stub with {an_end} circuit at its end matches {load} at {frequency}: the "
+    "{solution} solution has {d} = {distance_wanted} and {l} = {length_wanted}. Make it of strips of {line} on a "
+    "board {height} mm high, ε_r = {permittivity}, with a cutter that moves in steps of {cut_step}.",
+    brief="Stub for {load} on a board of ε_r = {permittivity}, {height} mm",
+    givens=(LOAD, LINE, HERTZ, STUB_END, SOLUTION, HEIGHT, PERMITTIVITY, CUTTER),
+    steps=(*ON_THE_BOARD, *AT_THE_CUTTER),
+    refuses=refuses,
+    network=_network,
+    bare=stub_values.bare,
+    closing=_closing,
+    wavelength_mm=wavelength_mm,
+    words=_words,
+    instructive=instructive,
+    places=(
+        "At {place} a volunteer has solved the match on paper, and now it is to be etched.",
+        "The board shop next to {place} has this board in stock, and a cutter that is not the best.",
+        "The last match at {place} was cut for another board, and nothing fitted. Do it anew for this one.",
+        "The radio at {place} gets its match on its own board; the design is done, the copper is not.",
+    ),
+    terms=COPPER_TERMS,
+)
