@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from core.chart import OPEN_POINT, SHORT_POINT, walk
-from lessons.course import copper_slips
+from lessons.course import copper_slips, cutting_slips
 from lessons.course.copper_values import (
     PIECES,
     as_cut,
@@ -101,7 +101,7 @@ END_EFFECT = Step(
             names=("Δl", "delta l", "end correction", "open end", "correction"),
             kind=lambda w: Dimension(example="0.75", decimals=3, within_mm=END_KNOWN * open_end(w)),
             value=end_effect,
-            slips=copper_slips.END,
+            slips=cutting_slips.END,
         ),
     ),
 )
@@ -129,7 +129,7 @@ COPPER = Step(
             ),
             kind=lambda w: Dimension(within_mm=TAKEN_OFF * open_end(w)),
             value=copper,
-            slips=copper_slips.COPPER,
+            slips=cutting_slips.COPPER,
         ),
     ),
 )
@@ -144,7 +144,7 @@ def _cut(piece: str) -> Field:
         kind=lambda w: Dimension(example="23.0", decimals=1, within_mm=ON_STEP * step_mm(w)),
         value=lambda w: cut(w, piece),
         routes=(lambda w: cut_alike(w, piece),),
-        slips=copper_slips.cut_slips_of(piece),
+        slips=cutting_slips.cut_slips_of(piece),
     )
 
 
@@ -191,7 +191,7 @@ COST = Step(
             names=("SWR", "VSWR", "S", "standing-wave ratio", "SWR as cut"),
             kind=lambda w: StandingWaveRatio("1.2", arithmetic=True),
             value=cost,
-            slips=copper_slips.COST,
+            slips=cutting_slips.COST,
             strokes=_cost_strokes,
         ),
     ),

@@ -14,10 +14,12 @@ from core.microstrip import Microstrip, open_end_over_height
 from core.network import MatchingNetwork
 from core.stubs import single_stub
 from lessons.course.near_and_far import BOTH
+from lessons.course.stub_values import refuses
 from lessons.grammar.lesson import Impossible, Problem, Work
 from lessons.grammar.side import reflection_of
 
 FORMULAS = "textbook"
+THIN = 0.1  # wavelengths: on a higher board the formulas hold no longer (common practice, no source)
 STEPS_MM = {"tenth": 0.1, "half": 0.5}
 STEP_WORDS = {"tenth": "a tenth of a millimetre", "half": "half a millimetre"}
 PIECES = ("distance", "length")
@@ -31,13 +33,15 @@ def board(problem: Problem, permittivity: float | None = None) -> Microstrip:
 
 
 def design(problem: Problem) -> MatchingNetwork:
-    """What is to be made: line and stub in wavelengths, solved."""
+    """What is to be made: line and stub in wavelengths, solved. Raises Impossible where nothing matches."""
+    if refusal := refuses(problem):
+        raise Impossible(refusal, "metric")
     return _design(problem["load"], problem["line"], problem["end"], problem["solution"])
 
 
 @lru_cache(maxsize=256)
 def _design(load: complex, line: float, end: str, solution: str) -> MatchingNetwork:
-    found = single_stub(load, line, placement="shunt", end=end)  # type: ignore[arg-type]
+    found = single_stub(load, line, placement="shunt", end=end)
     network: MatchingNetwork = found[[one.key for one in BOTH].index(solution) % len(found)]
     return network
 
@@ -81,8 +85,21 @@ def effective(work: Work) -> float:
 
 
 def wave(work: Work) -> float:
-    """How long a wave is on the strip, in millimetres."""
+    """How long a wave is on the strip, in millimetres. Raises Impossible where the board is no thin one."""
+    if too_high := height_refused(work.problem):
+        raise Impossible(too_high, "wave")
     return free_wave(work.problem) / float(np.sqrt(work["effective"]))
+
+
+def height_refused(problem: Problem) -> str:
+    """Why a wave on the strip of the line's impedance is too short for the board, or nothing."""
+    shortest = 1e3 * float(board(problem).guide_wavelength_m(problem["frequency"], problem["line"]))
+    if problem["height"] <= THIN * shortest:
+        return ""
+    return (
+        "This board is too high for the frequency: where it is more than a tenth of a wave, the formulas hold no "
+        "longer. Take a thinner board or a lower frequency."
+    )
 
 
 def free_wave(problem: Problem) -> float:

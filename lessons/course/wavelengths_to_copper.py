@@ -11,7 +11,7 @@ import numpy as np
 from core.errors import CoreError
 from core.network import MatchingNetwork
 from lessons.course import stub_values
-from lessons.course.copper_cuts import AT_THE_CUTTER, SYMBOLS
+from lessons.course.copper_cuts import AT_THE_CUTTER
 from lessons.course.copper_steps import ON_THE_BOARD
 from lessons.course.copper_values import (
     PIECES,
@@ -20,6 +20,7 @@ from lessons.course.copper_values import (
     as_cut,
     board,
     built,
+    height_refused,
     ratio_with,
     step_mm,
     waves,
@@ -34,7 +35,6 @@ from lessons.grammar.lesson import Impossible, Lesson, Work
 from lessons.grammar.problem import Given, Problem
 
 SHORTEST = 0.03  # wavelengths, also from a whole half: shorter pieces are hardly lines
-THIN = 0.1  # wavelengths: on a higher board the formulas hold no longer (common practice, no source)
 HALFWAY, CLEAR = 0.5, 0.1  # of a step: what lies so near the middle of two steps is rounded either way
 Values = Mapping[str, Any]
 
@@ -92,15 +92,7 @@ def refuses(problem: Problem) -> str:
     """Why a problem has nothing to make, or nothing."""
     if refusal := stub_values.refuses(problem):
         return refusal
-    wave = wavelength_mm(problem)
-    if wave is None:
-        return _no_strip(problem)
-    if problem["height"] > THIN * wave:
-        return (
-            "This board is too high for the frequency: where it is more than a tenth of a wave, the formulas hold no "
-            "longer. Take a thinner board or a lower frequency."
-        )
-    return ""
+    return _no_strip(problem) if wavelength_mm(problem) is None else height_refused(problem)
 
 
 def _no_strip(problem: Problem) -> str:
@@ -135,12 +127,24 @@ def _network(work: Work, branch: Branch | None, settled: Collection[str]) -> Mat
 
 
 def _words(work: Work) -> Mapping[str, str]:
-    wanted = (
-        {}
-        if refuses(work.problem)
-        else {f"{one}_wanted": work.notation.wavelengths(waves(work.problem, one), 1) for one in SYMBOLS}
+    solved = not stub_values.refuses(work.problem)
+    wanted = {
+        f"{one}_wanted": work.notation.wavelengths(waves(work.problem, one), 1) if solved else "none"
+        for one in PIECES
+    }
+    return {"cut_step": STEP_WORDS[work["cutter"]], **wanted}
+
+
+def _task(work: Work) -> str:
+    design = (
+        "On a line of {line}, a shunt stub with {an_end} circuit at its end is to match {load} at {frequency}"
     )
-    return {"cut_step": STEP_WORDS[work["cutter"]], "distance_wanted": "", "length_wanted": ""} | wanted
+    if not stub_values.refuses(work.problem):
+        design += ": the {solution} solution has {d} = {distance_wanted} and {l} = {length_wanted}"
+    return (
+        f"{design}. Make it of strips of {{line}} on a board {{height}} mm high, ε_r = {{permittivity}}, with a cutter "
+        "that moves in steps of {cut_step}."
+    )
 
 
 def _closing(work: Work) -> str:
@@ -166,9 +170,7 @@ LESSON = Lesson(
     key="wavelengths-to-copper",
     title="From wavelengths to copper",
     purpose="A design in wavelengths is no copper yet: find the strip, its wave, and what a cutter can make of it.",
-    task="On a line of {line}, a shunt stub with {an_end} circuit at its end matches {load} at {frequency}: the "
-    "{solution} solution has {d} = {distance_wanted} and {l} = {length_wanted}. Make it of strips of {line} on a "
-    "board {height} mm high, ε_r = {permittivity}, with a cutter that moves in steps of {cut_step}.",
+    task=_task,
     brief="Stub for {load} on a board of ε_r = {permittivity}, {height} mm",
     givens=(LOAD, LINE, HERTZ, STUB_END, SOLUTION, HEIGHT, PERMITTIVITY, CUTTER),
     steps=(*ON_THE_BOARD, *AT_THE_CUTTER),

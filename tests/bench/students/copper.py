@@ -80,7 +80,7 @@ def problem(chance: Random, usual: Mapping[str, Any]) -> dict[str, Any]:
     givens = {key: usual[key] for key in ("load", "line", "end")}
     while True:
         height, permittivity = chance.choice(BOARDS)
-        more = {
+        more: dict[str, Any] = {
             "frequency": chance.choice((434e6, 868e6, 2.4e9)), "solution": chance.choice(("near", "far")),
             "height": height, "permittivity": permittivity, "cutter": chance.choice(tuple(STEPS)),
         }  # fmt: skip
