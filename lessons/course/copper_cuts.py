@@ -183,7 +183,7 @@ COST = Step(
         f"{w.notation.wavelengths(as_cut(w, 'distance'), 1)} long, and the stub acts "
         f"{w.notation.wavelengths(as_cut(w, 'length'), 1)} long."
     ),
-    because="The higher the frequency, the more a step costs. The board's own spread may cost more than either.",
+    because="The higher the frequency, the more a step costs. How far the board's ε_r is off may cost more than that.",
     fields=(
         Field(
             quantity="cost",

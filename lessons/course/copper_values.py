@@ -164,12 +164,17 @@ def cut_alike(work: Work, piece: str) -> tuple[float, ...]:
     return (next_cut(work, piece),) if abs(off - 1 / 2) < ALIKE else ()
 
 
-def as_cut(work: Work, piece: str) -> float:
-    """A piece as cut in wavelengths: its end acts longer again. Raises Impossible where the wave has no length."""
+def copper_waves(work: Work, piece: str) -> float:
+    """The copper of a piece as cut, in wavelengths. Raises Impossible where the wave has no length."""
     if work["wave"] <= 0:
         raise Impossible("With a wave of that length nothing can be reckoned: go back to it.", "wave")
-    extra = work["end_effect"] if piece == "length" else 0.0
-    return float((work[f"cut.{piece}"] + extra) / work["wave"])
+    return float(work[f"cut.{piece}"] / work["wave"])
+
+
+def as_cut(work: Work, piece: str) -> float:
+    """How long it acts, in wavelengths: with what its end adds. Raises Impossible."""
+    extra = work["end_effect"] / work["wave"] if piece == "length" and work["wave"] > 0 else 0.0
+    return copper_waves(work, piece) + float(extra)
 
 
 def built(problem: Problem, distance: float, length: float) -> MatchingNetwork:

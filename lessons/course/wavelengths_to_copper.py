@@ -20,6 +20,7 @@ from lessons.course.copper_values import (
     as_cut,
     board,
     built,
+    copper_waves,
     height_refused,
     ratio_with,
     step_mm,
@@ -121,8 +122,10 @@ def _solver(problem: Problem) -> Work:
 
 
 def _network(work: Work, branch: Branch | None, settled: Collection[str]) -> MatchingNetwork:
-    """The design, each piece as it is cut once that is known."""
-    lengths = (as_cut(work, one) if f"cut.{one}" in settled else waves(work.problem, one) for one in PIECES)
+    """The design, and of each piece that is cut its copper: what an open end adds is no copper."""
+    lengths = (
+        copper_waves(work, one) if f"cut.{one}" in settled else waves(work.problem, one) for one in PIECES
+    )
     return built(work.problem, *lengths)
 
 
@@ -161,9 +164,8 @@ def _closing(work: Work) -> str:
     on_board = Work(work.lesson, work.problem, work.notation, {f"cut.{one}": lengths[one] for one in PIECES})
     ratio = ratio_with(work.problem, *(as_cut(on_board, one) for one in PIECES))
     first, second = (work.write(f"cut.{one}") for one in PIECES)
-    return (
-        f"Cut to {first} and {second}, they leave a standing-wave ratio of {work.notation.number(ratio, 3)}."
-    )
+    left = work.notation.number(ratio, 3)
+    return f"With the line cut to {first} and the stub to {second}, a standing-wave ratio of {left} is left."
 
 
 LESSON = Lesson(
