@@ -22,7 +22,7 @@ def test_practise(page: Page):
 def test_a_slip_its_hints_and_the_answer(page: Page):
     """Whoever leaves the open end as it is is told so; four hints fill the step in."""
     desk = Desk(page, LINK)
-    desk.solve_until("copper")
+    desk.solve_until("end_effect")
     desk.answer("copper", solved(LINK)["metric.length"])
     expect(desk.verdict("copper")).to_contain_text("leaving the length as it was")
     step = desk.step("copper")
