@@ -4,6 +4,7 @@ from collections.abc import Callable
 from functools import partial
 
 from app.check.page import self_check
+from app.course.page import course
 from app.lecture.page import lecture, notes
 from app.paper.page import paper
 from app.parts.template import FilledPage
@@ -16,6 +17,7 @@ def pages(catalogue: Catalogue = CATALOGUE) -> dict[str, Callable[[], FilledPage
     """Every address the program answers with a page, and the function that makes it for one visitor."""
     return {
         "/": partial(practise, catalogue),
+        "/course": partial(course, catalogue),
         "/check": partial(self_check, catalogue),
         "/lecture": partial(lecture, catalogue),
         "/lecture/notes": notes,

@@ -98,7 +98,7 @@ if typing.TYPE_CHECKING:
     from core.series_stubs import SeriesDoubleStub, series_double_stub
     from core.solutions import Solutions
     from core.source import ConjugateMatch, power_reflection
-    from core.standing_wave import peak_voltage, standing_waves
+    from core.standing_wave import peak_voltage, standing_waves, waves_along
     from core.stripline import Stripline
     from core.stub_at_load import StubAndSection, stub_and_section
     from core.stubs import SingleStub, single_stub, stub_length_for, stub_susceptance
@@ -168,7 +168,7 @@ _NAMES = {
     "series_stubs": "SeriesDoubleStub series_double_stub",
     "solutions": "Solutions",
     "source": "ConjugateMatch power_reflection",
-    "standing_wave": "peak_voltage standing_waves",
+    "standing_wave": "peak_voltage standing_waves waves_along",
     "stripline": "Stripline",
     "stub_at_load": "StubAndSection stub_and_section",
     "stubs": "SingleStub single_stub stub_length_for stub_susceptance",

@@ -15,9 +15,10 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
-from core.arrays import Real, broadcast, common_shape, plain
+from core.arrays import Real, broadcast, common_shape, plain, spread
 from core.checks import Array, whole_number
-from core.elements import State, is_line
+from core.elements import Section, State, is_line
+from core.line import swr
 from core.network import MatchingNetwork, one_network
 from core.power import power_in, true_states
 from core.ranges import real_in_range
@@ -39,6 +40,13 @@ class StandingWave(Readable):
     current: Any
     peak_voltage: Any
     peak_current: Any
+
+    @property
+    def swr(self) -> Any:
+        """The standing-wave ratio on the piece, of shape S: with loss, where the piece starts, at its highest."""
+        voltage, drop = self.voltage[..., 0], self.element.impedance * self.current[..., 0]
+        with np.errstate(invalid="ignore"):
+            return swr(np.abs(voltage - drop) / np.abs(voltage + drop))
 
     def _rows(self) -> Rows:
         name = f"{self.element.placement} stub" if hasattr(self.element, "placement") else "line"
@@ -74,6 +82,32 @@ def standing_waves(
         for element, state, factor in cuts
         if is_line(element)
     )
+
+
+def waves_along(network: MatchingNetwork, points: int = 181, feed: float = 0.5) -> tuple[StandingWave, ...]:
+    """Voltage and current along every section and stub, load first, and then along the line to the generator.
+
+    The generator is matched to its line, and the wave that it sends has a crest of one volt: what is seen is how
+    much more or less there is anywhere, also where no power is accepted.
+    network : any, of shape S.  points : along each piece, both ends included.  feed : wavelengths of the line
+    toward the generator, > 0, as the last piece.  Raises OutOfRange, NotANetwork.
+    Source: as `standing_waves`; on a line without loss |1 + reflection exp(-j 4 pi d)|.
+
+    >>> waves_along(MatchingNetwork(100, 50, ()), points=3)[-1].voltage.real.round(3).tolist()
+    [1.333, 0.0, -1.333]
+    """
+    count = whole_number(points, "number of points", at_least=2)
+    network = one_network(network)
+    states, factors = true_states(network)
+    own = spread(network.line_impedance, np.asarray(1.0))
+    sent = (states[-1][0] + own * states[-1][1]) / 2
+    pieces = [
+        (element, _start(element, state, factor / sent))
+        for element, state, factor in zip(network.elements, states, factors[1:], strict=False)
+        if is_line(element)
+    ]
+    line = Section(feed, network.line_impedance), (states[-1][0] / sent, states[-1][1] / sent)
+    return tuple(_standing_wave(element, start, count) for element, start in (*pieces, line))
 
 
 def peak_voltage(network: MatchingNetwork, power: ArrayLike = 1.0) -> Real:

@@ -141,6 +141,7 @@ export interface SheetStep {
   hints: Array<string>;
   worked: Array<string>;
   nextHint: string;
+  drill: boolean;
 }
 
 /** How much of the problem the tutor works, and what may be chosen. */
@@ -161,10 +162,20 @@ export interface Outcome {
   solved: boolean;
   sentences: Array<string>;
   backTo: string;
+  power: Array<string>;
   response: ResponseWords | null;
 }
 
-/** All that the sheet shows. `fresh` says that another problem was chosen, `brought` that a link or file came, `restored` that this is what a record held, `damaged` that none could be read, `newer` that a later version of the program made it. */
+/** A step that is drilled alone: which of how many loads, how it went so far, and where it was begun from. */
+export interface DrillWords {
+  title: string;
+  number: number;
+  loads: number;
+  went: Array<boolean>;
+  back: Record<string, string>;
+}
+
+/** All that the sheet shows. `fresh` says that another problem was chosen, `brought` that a link or file came, `restored` that this is what a record held, `damaged` that none could be read, `newer` that a later version of the program made it. `drill` stands where one step is drilled; `step.drill` where that is offered. `primer` names the lesson's primer in this notation, "" without one. `asked` says that a link chose the lesson. */
 export interface SheetPage {
   lesson: string;
   lessonKey: string;
@@ -172,6 +183,8 @@ export interface SheetPage {
   notices: Array<string>;
   refusal: string;
   guided: boolean;
+  drill: DrillWords | null;
+  primer: string;
   worked: WorkedChoice;
   undo: string;
   steps: Array<SheetStep>;
@@ -189,6 +202,7 @@ export interface SheetPage {
   record: Record<string, any>;
   fresh?: boolean;
   linked?: boolean;
+  asked?: boolean;
   brought?: boolean;
   restored?: boolean;
   damaged?: boolean;
@@ -417,6 +431,91 @@ export interface PaperSheet {
   parts: Array<string>;
 }
 
+/** A part of a figure: what of the plane is seen, whether it is the chart, and what runs across. */
+export interface PanelWords {
+  key: string;
+  left: number;
+  right: number;
+  bottom: number;
+  top: number;
+  round: boolean;
+  across: string;
+}
+
+/** Something drawn in a panel: a point, or a line through points. */
+export interface MarkWords {
+  panel: string;
+  kind: string;
+  role: string;
+  label: string;
+  points: Array<[number, number]>;
+}
+
+/** A figure with the hand in one place: the point in hand, what follows from it, and the same in words. */
+export interface PoseWords {
+  hand: MarkWords;
+  marks: Array<MarkWords>;
+  said: string;
+}
+
+/** A figure with all its poses. */
+export interface FigureWords {
+  title: string;
+  holds: string;
+  panels: Array<PanelWords>;
+  still: Array<MarkWords>;
+  poses: Array<PoseWords>;
+  start: number;
+}
+
+/** What stands before a lesson. `key` is that by which it was asked for. */
+export interface PrimerWords {
+  key: string;
+  title: string;
+  paragraphs: Array<string>;
+  figure: FigureWords | null;
+}
+
+/** A step that went wrong: how often, in words, and the query that drills it. */
+export interface WeakStep {
+  lesson: string;
+  title: string;
+  said: string;
+  query: string;
+}
+
+/** Where a student stands in a lesson, and the queries that open it, or a fresh problem of it. `state` is new, begun, solid or due; `said` the same in a sentence. */
+export interface LessonStanding {
+  key: string;
+  title: string;
+  purpose: string;
+  needs: Array<Choice>;
+  state: string;
+  sign: string;
+  word: string;
+  said: string;
+  query: string;
+  fresh: string;
+  primer: string;
+  weak: Array<WeakStep>;
+}
+
+/** All that the course page shows: the lessons, the steps to drill first, and what could not be read. */
+export interface CoursePage {
+  lead: Array<string>;
+  lessons: Array<LessonStanding>;
+  weak: Array<WeakStep>;
+  faults: Array<string>;
+  known: boolean;
+  caution: string;
+}
+
+/** Rows of the table of all that was done; `last` where no more come. */
+export interface TablePart {
+  text: string;
+  last: boolean;
+}
+
 /** What the practise page says was done. */
 export type PractiseSaid =
   | { do: "enter"; field: string; text: string }
@@ -433,6 +532,10 @@ export type PractiseSaid =
   | { do: "open"; key: string }
   | { do: "random" }
   | { do: "own problem"; texts: Record<string, string> }
+  | { do: "drill"; step: string }
+  | { do: "next load" }
+  | { do: "primer" }
+  | { do: "progress"; record: unknown }
   | { do: "notation"; texts: Record<string, string> }
   | { do: "open file"; record: unknown }
   | { do: "export"; what: "chart" | "sheet"; kind: "svg" | "png" }
@@ -466,3 +569,9 @@ export type LectureSaid =
 /** What the paper page says was done. */
 export type PaperSaid =
   | { do: "make"; texts: Record<string, string> };
+
+/** What the course page says was done. */
+export type CourseSaid =
+  | { do: "look"; sheets: unknown; progress: unknown; first: boolean; last: boolean }
+  | { do: "table"; sheets: unknown; first: boolean; last: boolean }
+  | { do: "primer"; key: string };

@@ -37,6 +37,7 @@ FOLDERS = {
         "check": {"parts"},
         "lecture": {"parts"},
         "paper": {"parts"},
+        "course": {"parts"},
     },
     "static": {
         "parts": set(),
@@ -44,6 +45,7 @@ FOLDERS = {
         "check": {"parts"},
         "lecture": {"parts"},
         "paper": {"parts"},
+        "course": {"parts"},
     },
 }
 

@@ -28,7 +28,9 @@ def built_frames(work: Work, showing: str) -> Iterator[FrameWords]:
     for plan in plans:
         branch = plan.branch
         if _is_shown(branch, showing):
-            drawn = picture(plans, branch.key if branch else None, work.notation, work.wavelength_mm)
+            drawn = picture(
+                plans, branch.key if branch else None, work.notation, work.wavelength_mm, waves=True
+            )
             carried = drawn["plans"][drawn["current"]]["form"]
             yield _drawn_frame(LINE, branch, drawn)
             if carried:

@@ -65,8 +65,9 @@ _environment.globals |= {
 }
 PLACES = ("stage", "drawing", "sheet")
 OPENING = "\0opening\0"  # where a page has what differs from visitor to visitor
-LEAD = "Match a load on the reflection chart, one construction at a time: steps checked, slips named."
+LEAD = "The reflection chart, one construction at a time: steps checked, slips named."
 WAYS = (
+    ("/course", "Course"),
     ("/", "Practise"),
     ("/check", "Check my working"),
     ("/lecture", "Lecture"),

@@ -16,7 +16,7 @@ from app.practise.sheet_column import SheetView, sheet_page
 from app.practise.sitting import Sitting
 from lessons.grammar.catalogue import Catalogue
 from lessons.working.construction import gesture_for, moved_by, plans, stroke_groups, wrong_drawings
-from lessons.working.withheld import gives_away, millimetres_asked
+from lessons.working.withheld import gives_away, millimetres_asked, waves_may_be_seen
 
 Message = dict[str, Any]
 Action = Callable[[Sitting, Message], dict[str, str] | None]
@@ -37,7 +37,10 @@ ACTIONS: dict[str, Action] = {
     "own problem": lambda sitting, said: sitting.open_problem(said["texts"]),
     "notation": lambda sitting, said: sitting.write_as(said["texts"]),
     "open file": lambda sitting, said: sitting.open_file(said["record"]),
-    "restore": lambda sitting, said: sitting.restore(said["record"]),
+    "restore": lambda sitting, said: sitting.restore(said["record"], said.get("progress")),
+    "progress": lambda sitting, said: sitting.recall(said["record"]),
+    "drill": lambda sitting, said: sitting.open_drill(said["step"]),
+    "next load": lambda sitting, said: sitting.next_load(),
 }
 CHOOSING = ("lesson", "open", "random", "own problem")  # a problem chosen again comes back as it was left
 
@@ -50,7 +53,8 @@ class Desk:
         self.sheet = SheetView(on_do=self.do)
         self.stage = Stage(sitting.notation)
         self.drawing = LineDrawing()
-        self.sheet.page = {**sheet_page(sitting), "linked": sitting.linked, "brought": sitting.brought}
+        asked = {name: getattr(sitting, name) for name in ("linked", "asked", "brought")}
+        self.sheet.page = {**sheet_page(sitting), **asked}
         self._draw(animate=False)
 
     def do(self, said: Message) -> None:
@@ -60,6 +64,8 @@ class Desk:
         match said["do"]:
             case "export":
                 self._export(said["what"], said["kind"])
+            case "primer":
+                self.sheet.explain(self.sitting.sheet)
             case "draw":
                 field, value = said["field"], said["value"]
                 self.sheet.draft({"field": field, "value": value, "text": self._written(said)})
@@ -140,6 +146,7 @@ class Desk:
             branch.key if branch else None,
             sitting.notation,
             None if millimetres_asked(sheet) else sheet.truth.wavelength_mm,
+            waves=waves_may_be_seen(sheet),
         )
 
 

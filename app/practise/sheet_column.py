@@ -10,6 +10,7 @@ from app.parts.component import Column, static_texts
 from app.parts.forms import forms
 from app.parts.messages.working import (
     Draft,
+    DrillWords,
     Outcome,
     SettledValue,
     SheetField,
@@ -17,6 +18,7 @@ from app.parts.messages.working import (
     SheetStep,
     WorkedChoice,
 )
+from app.parts.primers import primer_key, primer_words
 from app.parts.response import response_words
 from app.parts.words import (
     CAUTION,
@@ -28,11 +30,13 @@ from app.parts.words import (
     term_words,
     verdict_words,
 )
+from app.practise.ending import power_sentences
 from app.practise.sitting import Sitting
 from lessons.grammar.lesson import Field, Step
 from lessons.saved.links import problem_query, problem_texts, sheet_link
 from lessons.working.achieved import closing
 from lessons.working.construction import gesture_for
+from lessons.working.drill import LOADS, Drill, is_offered
 from lessons.working.refused import worked_to_the_end
 from lessons.working.response import responses
 from lessons.working.sheet import RUNGS, Sheet
@@ -56,7 +60,7 @@ class SheetView(Column):
 
     module = "practise/sheet.js"
     _stylesheets: ClassVar[list[Any]] = static_texts(
-        "parts/sheet.css", "parts/response.css", "practise/practise.css"
+        "parts/sheet.css", "parts/primer.css", "parts/response.css", "practise/practise.css"
     )
 
     def show(self, page: SheetPage) -> None:
@@ -66,6 +70,10 @@ class SheetView(Column):
     def draft(self, draft: Draft) -> None:
         """Put a drawn answer into its box, for the student to check."""
         self.tell({"draft": draft})
+
+    def explain(self, sheet: Sheet) -> None:
+        """Show the primer of the sheet's lesson, if it has one."""
+        self.tell({"primer": primer_words(sheet.lesson, sheet.notation)})
 
     def save(self, name: str, drawings: list[str], kind: str) -> None:
         """Have the browser save drawings (SVG texts) as files: as they are ("svg"), or in pixels ("png")."""
@@ -84,6 +92,8 @@ def sheet_page(sitting: Sitting) -> SheetPage:
         "notices": sitting.notices,
         "refusal": refusal,
         "guided": sitting.guided,
+        "drill": _drill(sitting),
+        "primer": primer_key(sheet.lesson, sheet.notation),
         "worked": _worked(sitting),
         "undo": _undo(sitting),
         "steps": [_step(sheet, step, sitting) for step in reached],
@@ -108,6 +118,20 @@ def sheet_page(sitting: Sitting) -> SheetPage:
 def _reached(sheet: Sheet) -> tuple[Step, ...]:
     """The steps up to the one that is open."""
     return sheet.steps if sheet.current is None else sheet.steps[: sheet.steps.index(sheet.current) + 1]
+
+
+def _drill(sitting: Sitting) -> DrillWords | None:
+    """The drill on the desk, if it is one."""
+    drill = sitting.drill
+    if drill is None:
+        return None
+    return {
+        "title": sitting.sheet.steps[-1].title,
+        "number": drill.number,
+        "loads": LOADS,
+        "went": list(drill.went_on(sitting.sheet)),
+        "back": dict(drill.back),
+    }
 
 
 def _worked(sitting: Sitting) -> WorkedChoice:
@@ -155,6 +179,7 @@ def _step(sheet: Sheet, step: Step, sitting: Sitting) -> SheetStep:
         "nextHint": ""
         if done or rung == RUNGS
         else ["the goal", "the rule", "the numbers", "the answer"][rung],
+        "drill": sitting.drill is None and is_offered(sheet, step),
     }
 
 
@@ -201,9 +226,31 @@ def _field(sheet: Sheet, one: Field) -> SheetField:
     }
 
 
+def _outcome_of_drill(sheet: Sheet, drill: Drill) -> Outcome:
+    """How a load of a drill went, and how all of them did."""
+    went = drill.went_on(sheet)
+    title, sentence = (
+        f"Load {len(went)} of {LOADS} done",
+        "" if went[-1] else "Not at the first go, this time.",
+    )
+    if len(went) == LOADS:
+        title = "The drill is done"
+        sentence = f"Right at the first go, without help: {sum(went)} of {LOADS}."
+    return {
+        "title": title,
+        "solved": False,
+        "sentences": [sentence] if sentence else [],
+        "backTo": "",
+        "power": [],
+        "response": None,
+    }
+
+
 def _outcome(sitting: Sitting) -> Outcome:
     """What a finished sheet comes to: solved, or consistent on a value that is not right, and the way back to that."""
     sheet = sitting.sheet
+    if sitting.drill:
+        return _outcome_of_drill(sheet, sitting.drill)
     wrong = sheet.went_wrong
     sentences = [closing(sheet.work)]
     if wrong is not None:
@@ -220,6 +267,7 @@ def _outcome(sitting: Sitting) -> Outcome:
         "solved": sheet.solved,
         "sentences": [one for one in sentences if one],
         "backTo": wrong.key if wrong else "",
+        "power": power_sentences(sheet),
         "response": response_words(responses(sheet), sheet.work),
     }
 

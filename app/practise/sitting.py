@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Callable
 from contextlib import suppress
 from dataclasses import replace
-from random import SystemRandom
 from typing import Any
 
 import param
 
+from app.practise.drilling import Drilling, fresh_seed
 from lessons.grammar.branch import Branch
 from lessons.grammar.catalogue import Catalogue
 from lessons.grammar.lesson import Impossible, Lesson
@@ -22,22 +22,21 @@ from lessons.saved.links import read_link, sheet_from_link
 from lessons.saved.notations import notation_from
 from lessons.saved.records import BadRecord, FromNewer, sheet_from_record, sheet_record
 from lessons.working.attempts import MOST_ATTEMPTS
+from lessons.working.drill import Drill
 from lessons.working.progress import Progress, Worked, progress_by_lesson
 from lessons.working.sheet import Sheet
 from lessons.working.worked import with_steps_shown
 
 
-class Sitting(param.Parameterized):
+class Sitting(Drilling):
     """What is on the desk. Every action gives a new sheet; whoever watches `sheet` shows it."""
 
-    sheet: Sheet = param.ClassSelector(class_=Sheet, doc="The sheet being worked on.")
-    guided = param.Boolean(False, doc="Whether the tutor works the problem, a step a press.")
     focus = param.String("", doc="Key of the field that a drawing on the chart would answer.")
     linked = param.Boolean(False, doc="Whether a link chose the problem.")
+    asked = param.Boolean(False, doc="Whether a link chose the lesson, and no problem.")
     brought = param.Boolean(False, doc="Whether a link brought a whole sheet.")
     damaged = param.Boolean(False, doc="Whether the record that was to be brought back last cannot be read.")
     newer = param.Boolean(False, doc="Whether that is since a later version of the program made it.")
-    notices = param.List([], item_type=str, doc="Sentences about what could not be opened or read.")
     mastery = param.Dict(
         {}, doc="What this student has mastered so far: a Progress by the key of its lesson."
     )
@@ -93,7 +92,11 @@ class Sitting(param.Parameterized):
         return "all" if self.guided else "first" if self.sheet.shown else "none"
 
     def choose_worked(self, worked: Worked) -> None:
-        """Have as much worked as the student wants, here and in the problems that follow. No entry is lost."""
+        """Have as much worked as the student wants, here and in the problems that follow. No entry is lost.
+
+        In a drill all but its step is."""
+        if self.drill:
+            return
         steps = len(self.sheet.steps)
         first = self.progress.first_steps(steps)
         sheet = with_steps_shown(self.sheet, first if worked == "first" else 0)
@@ -124,7 +127,7 @@ class Sitting(param.Parameterized):
     def _work(self, sheet: Sheet) -> None:
         finished_now = sheet.finished and not self.sheet.finished
         self.sheet = sheet
-        if finished_now:
+        if finished_now and not self.drill:
             self.mastery = self._mastered(self.progress.after(sheet))
         self._attend()
 
@@ -175,8 +178,11 @@ class Sitting(param.Parameterized):
             sheet = self._first_sheet(linked.lesson, linked.notation)
         else:
             sheet = Sheet(linked.lesson, linked.problem, linked.notation)
+        self.asked = "lesson" in query and not linked.faults and not self.linked
         self.param.update(sheet=sheet, guided=self.guided and not self.linked)
         self._attend()
+        if "drill" in query:
+            self._open_linked_drill(query["drill"])
 
     def open_lesson(self, key: str) -> None:
         """Open a lesson of the course, at its first problem."""
@@ -192,7 +198,7 @@ class Sitting(param.Parameterized):
 
     def open_random(self) -> None:
         """Open a new random problem."""
-        self._open(random_problem(SystemRandom().randrange(1_000_000), self.sheet.lesson))
+        self._open(random_problem(fresh_seed(), self.sheet.lesson))
 
     def write_as(self, texts: dict[str, str]) -> dict[str, str]:
         """Change the notation; or give a sentence for each entry that is none."""
@@ -208,7 +214,7 @@ class Sitting(param.Parameterized):
         leading = 0 if unworked else self.mastery.get(lesson.key, Progress()).leading(steps)
         guided = leading >= steps
         sheet = Sheet(lesson, problem, self.notation, shown=0 if guided else leading)
-        self.param.update(guided=guided, notices=[], sheet=sheet)
+        self.param.update(guided=guided, notices=[], sheet=sheet, drill=None)
         self._attend()
 
     @property
@@ -222,12 +228,13 @@ class Sitting(param.Parameterized):
         """All that the browser must keep to bring this sitting back."""
         progress = {key: one.record() for key, one in self.mastery.items()}
         state = "solved" if self.sheet.solved else "begun" if self.sheet.attempts else ""
-        return {
+        record = {
             "sheet": sheet_record(self.sheet),
             "guided": self.guided,
             "progress": progress,
             "state": state if not self.guided else "",
         }
+        return record | {"state": "", "drill": self.drill.record()} if self.drill else record
 
     def open_file(self, record: object) -> None:
         """Open a sheet that was saved to a file."""
@@ -235,12 +242,20 @@ class Sitting(param.Parameterized):
 
     def _open_sheet(self, read: Callable[[], Sheet]) -> None:
         try:
-            self.param.update(sheet=read(), guided=False, notices=[])
+            self.param.update(sheet=read(), guided=False, notices=[], drill=None)
         except BadRecord as fault:
             self.notices = [str(fault)]
         self._attend()
 
-    def restore(self, record: object) -> None:
+    def recall(self, progress: object) -> None:
+        """Learn how far the student has come, in whatever tab; a sheet that was not begun is then worked as is due."""
+        self.mastery = {**self.mastery, **progress_by_lesson(progress, self.catalogue)}
+        if not (self.linked or self.drill or self.sheet.attempts or self.sheet.shown):
+            notices = self.notices
+            self._open(self.sheet.problem)
+            self.notices = notices
+
+    def restore(self, record: object, progress: object = None) -> None:
         """Bring back a sitting from what the browser kept; a record that cannot be read is said and left."""
         try:
             if not isinstance(record, dict):
@@ -252,5 +267,8 @@ class Sitting(param.Parameterized):
         mastery = (
             progress_by_lesson(record.get("progress"), self.catalogue) | self.mastery
         )  # of today, not of then
-        self.param.update(sheet=sheet, guided=record.get("guided") is True, mastery=mastery, damaged=False)
+        mastery |= progress_by_lesson(progress, self.catalogue)
+        drill = Drill.from_record(record.get("drill"), sheet.lesson)
+        guided = record.get("guided") is True
+        self.param.update(sheet=sheet, guided=guided, mastery=mastery, damaged=False, drill=drill)
         self._attend()

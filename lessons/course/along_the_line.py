@@ -12,7 +12,7 @@ from core.board import guide_wavelength_m
 from core.elements import Section
 from core.line import half_wave_difference, swr
 from core.network import MatchingNetwork
-from lessons.course import walk_steps
+from lessons.course import primers, walk_steps
 from lessons.course.chart_steps import MISMATCH, NORMALISE, PLACE
 from lessons.course.givens import (
     FREQUENCY,
@@ -182,4 +182,5 @@ LESSON = Lesson(
         "A volunteer at {place} wants to know what stands at the far end of this cable.",
     ),
     terms=WALK_TERMS,
+    primer=primers.ALONG_THE_LINE,
 )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from core.chart import mismatch_circle
 from core.line import wrap_half_wave
@@ -181,7 +181,9 @@ RESISTANCE = Step(
 # --- how far it is ---
 
 
-def _distance_slips(branch: Branch) -> tuple[Slip, ...]:
+def distance_slips(branch: Branch) -> tuple[Slip, ...]:
+    """What goes wrong on the walk from the load to one of the two places."""
+
     def value(work: Work) -> float:
         return distance(work, branch)
 
@@ -194,6 +196,15 @@ def _distance_slips(branch: Branch) -> tuple[Slip, ...]:
         made.end_reading(value, lambda work: WALK.reading(work, end(branch))),
         made.double_angle(value),
         made.half_angle(value),
+    )
+
+
+def _distance_slips(branch: Branch) -> tuple[Slip, ...]:
+    def value(work: Work) -> float:
+        return distance(work, branch)
+
+    return (
+        *distance_slips(branch),
         Slip(
             key="quarter wave counted in",
             doing="counting the section's own quarter wavelength in",
@@ -208,9 +219,13 @@ def _distance_slips(branch: Branch) -> tuple[Slip, ...]:
 WALK = Walk(PLACES, SERIES, start, lambda work, branch: end(branch), lambda one: f"voltage {one.word}")
 
 
-def _where_the_load_is(work: Work) -> str:
-    """What there is to say of a load that stands on the axis already."""
-    return "" if start(work).imag else " The load is real: it stands at one of the two already."
+def readings_told(work: Work, at_load: str, ends: Sequence[str]) -> str:
+    """The hint with the readings, and what there is to say of a load that stands on the axis already."""
+    real = "" if start(work).imag else " The load is real: it stands at one of the two already."
+    return (
+        f"The scale reads {at_load} beside z, {ends[0]} beside the maximum and {ends[1]} beside the minimum."
+        + real
+    )
 
 
 DISTANCES = distance_step(
@@ -219,10 +234,7 @@ DISTANCES = distance_step(
     to="each of the two",
     what="section",
     beside="each end of the axis",
-    numbers=lambda w, at_load, ends: (
-        f"The scale reads {at_load} beside z, {ends[0]} beside the maximum and {ends[1]} beside the minimum."
-        + _where_the_load_is(w)
-    ),
+    numbers=readings_told,
     because="From a maximum to the next minimum it is always a quarter wavelength.",
     routes=distance_routes,
     slips=_distance_slips,

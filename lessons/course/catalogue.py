@@ -7,6 +7,8 @@ from lessons.course import (
     quarter_wave,
     series_stub,
     shunt_stub,
+    standing_wave,
+    unknown_load,
     wavelengths_to_copper,
 )
 from lessons.grammar.catalogue import Catalogue
@@ -15,6 +17,8 @@ CATALOGUE = Catalogue(
     (
         along_the_line.LESSON,
         impedance_and_admittance.LESSON,
+        standing_wave.LESSON,
+        unknown_load.LESSON,
         shunt_stub.LESSON,
         series_stub.LESSON,
         quarter_wave.LESSON,

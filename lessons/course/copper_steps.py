@@ -12,6 +12,7 @@ from lessons.course.copper_values import (
     load_reflection,
     ratio,
     wave,
+    wave_mm,
     width,
 )
 from lessons.grammar.kinds import Dimension, Number, Wavelength
@@ -118,7 +119,7 @@ WAVE = Step(
             quantity="wave",
             label="Wave on the strip",
             names=("λg", "guide wavelength", "wavelength", "wavelength on the strip", "wave", "λ"),
-            kind=lambda w: Wavelength(w.wavelength_mm or float("nan"), example="142.5"),
+            kind=lambda w: Wavelength(wave_mm(w.problem) or float("nan"), example="142.5"),
             value=wave,
             slips=copper_slips.WAVE,
         ),

@@ -91,10 +91,17 @@ def wave(work: Work) -> float:
     return free_wave(work.problem) / float(np.sqrt(work["effective"]))
 
 
+def wave_mm(problem: Problem) -> float | None:
+    """How long a wave is on the strip of the line's impedance; None where the board has no such strip."""
+    try:
+        return 1e3 * float(board(problem).guide_wavelength_m(problem["frequency"], problem["line"]))
+    except CoreError:
+        return None
+
+
 def height_refused(problem: Problem) -> str:
-    """Why a wave on the strip of the line's impedance is too short for the board, or nothing."""
-    shortest = 1e3 * float(board(problem).guide_wavelength_m(problem["frequency"], problem["line"]))
-    if problem["height"] <= THIN * shortest:
+    """Why a wave on the strip is too short for the board, or nothing."""
+    if problem["height"] <= THIN * (wave_mm(problem) or float("inf")):
         return ""
     return (
         "This board is too high for the frequency: where it is more than a tenth of a wave, the formulas hold no "
@@ -164,17 +171,12 @@ def cut_alike(work: Work, piece: str) -> tuple[float, ...]:
     return (next_cut(work, piece),) if abs(off - 1 / 2) < ALIKE else ()
 
 
-def copper_waves(work: Work, piece: str) -> float:
-    """The copper of a piece as cut, in wavelengths. Raises Impossible where the wave has no length."""
+def as_cut(work: Work, piece: str) -> float:
+    """A piece as cut in wavelengths: its end acts longer again. Raises Impossible where the wave has no length."""
     if work["wave"] <= 0:
         raise Impossible("With a wave of that length nothing can be reckoned: go back to it.", "wave")
-    return float(work[f"cut.{piece}"] / work["wave"])
-
-
-def as_cut(work: Work, piece: str) -> float:
-    """How long it acts, in wavelengths: with what its end adds. Raises Impossible."""
-    extra = work["end_effect"] / work["wave"] if piece == "length" and work["wave"] > 0 else 0.0
-    return copper_waves(work, piece) + float(extra)
+    extra = work["end_effect"] if piece == "length" else 0.0
+    return float((work[f"cut.{piece}"] + extra) / work["wave"])
 
 
 def built(problem: Problem, distance: float, length: float) -> MatchingNetwork:

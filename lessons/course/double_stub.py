@@ -168,4 +168,5 @@ LESSON = Lesson(
     instructive=lambda problem: is_instructive(problem) and _not_at_the_boundary(problem),
     places=tuple(f"{place} Two stubs are built in; only their lengths can be set." for place in PLACES),
     terms=DOUBLE_STUB_TERMS,
+    needs=("shunt-stub",),
 )

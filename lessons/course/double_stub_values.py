@@ -232,8 +232,11 @@ def total_as_needed(work: Work, branch: Branch) -> complex:
 
 
 def network(work: Work, branch: Branch | None, settled: Collection[str]) -> MatchingNetwork | None:
-    """A branch's network as far as a sheet has come: from its first stub's place on."""
-    if branch is None or f"after.{branch.key}" not in settled or is_forbidden(work.problem):
+    """A branch's network as far as a sheet has come: from its crossing on, with what is not known yet as asked."""
+    if branch is None or is_forbidden(work.problem):
+        return None
+    asked = {f"{one}.{branch.key}" for one in ("after", "first_length", "second_length")}
+    if not asked & set(settled):
         return None
     return MatchingNetwork(work["load"], work["line"], _elements(work, branch, settled))
 

@@ -60,7 +60,7 @@ STUB_TERMS = (
     ),
     Term(("junction",), "The place on the line where the stub is joined to it."),
 )
-QUARTER_TERMS = (
+STANDING_TERMS = (
     *LINE_TERMS,
     Term(
         ("voltage maximum", "maximum"),
@@ -70,6 +70,9 @@ QUARTER_TERMS = (
         ("voltage minimum", "minimum"),
         "A place on the line where the two waves take from each other: lowest voltage, highest current.",
     ),
+)
+QUARTER_TERMS = (
+    *STANDING_TERMS,
     Term(
         ("quarter wave",),
         "A quarter wavelength of line, here of another impedance; others call it a quarter-wave transformer.",

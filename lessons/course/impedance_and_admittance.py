@@ -5,6 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from core.line import swr
+from lessons.course import primers
 from lessons.course.admittance_step import ADMITTANCE
 from lessons.course.chart_steps import NORMALISE, PLACE
 from lessons.course.givens import LINE, LOAD, is_instructive
@@ -59,4 +60,5 @@ LESSON = Lesson(
         "Two loads are to share the line at {place}. Begin with this one.",
     ),
     terms=LINE_TERMS,
+    primer=primers.IMPEDANCE_AND_ADMITTANCE,
 )

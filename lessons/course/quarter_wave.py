@@ -127,4 +127,5 @@ LESSON = Lesson(
     instructive=is_instructive,
     places=tuple(f"{place} Match it with a quarter wave." for place in PLACES),
     terms=QUARTER_TERMS,
+    needs=("along-the-line",),
 )

@@ -31,6 +31,7 @@ from lessons.course.near_and_far import BOTH, CROSSINGS
 from lessons.course.stub_values import StubValues, bare, has_own_impedance, refuses
 from lessons.grammar.branch import Branch
 from lessons.grammar.lesson import Lesson, Slip, Work
+from lessons.grammar.primer import Primer
 from lessons.grammar.side import Side
 
 BY_THE_STUB = Slip(
@@ -71,7 +72,15 @@ EXCHANGED = (
 
 
 def single_stub(
-    side: Side, *, key: str, title: str, purpose: str, task: str, former_keys: tuple[str, ...] = ()
+    side: Side,
+    *,
+    key: str,
+    title: str,
+    purpose: str,
+    task: str,
+    primer: Primer,
+    needs: tuple[str, ...] = (),
+    former_keys: tuple[str, ...] = (),
 ) -> Lesson:
     """The lesson of a single stub on one side of the line; what hangs across it needs the admittance first."""
     values = StubValues(side)
@@ -113,6 +122,9 @@ def single_stub(
         instructive=is_instructive,
         places=tuple(f"{place} Match it with one stub." for place in PLACES),
         terms=STUB_TERMS,
+        primer=primer,
+        needs=needs,
+        waves_after="mismatch",
         former_keys=former_keys,
     )
 

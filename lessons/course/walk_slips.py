@@ -6,7 +6,7 @@ from collections.abc import Callable
 from math import copysign
 
 from core.line import wrap_half_wave
-from lessons.course.chart_steps import HABITUAL
+from lessons.course.denormalise_slips import denormalising
 from lessons.course.metric_slips import metric_slips
 from lessons.course.stub_values import known_impedance, load_reflection
 from lessons.course.walk_detours import DETOURS, IN_FREE_SPACE, is_slowed_metric
@@ -113,15 +113,38 @@ def _on_the_rim(work: Work) -> complex:
     return complex(0, impedance_at(work, work["end"], 1 - 1e-12).imag)
 
 
-def _parts_exchanged(work: Work) -> complex | None:
-    """r is never below zero, and x keeps its sign."""
-    right = impedance_there(work)
-    return made.unless_same(complex(abs(right.imag), copysign(right.real, right.imag)), right)
+def misread(value: made.ValueOf) -> tuple[Slip, ...]:
+    """What goes wrong in reading z at a point of the chart, wherever it stands."""
+
+    def parts_exchanged(work: Work) -> complex | None:
+        """r is never below zero, and x keeps its sign."""
+        right = value(work)
+        return made.unless_same(complex(abs(right.imag), copysign(right.real, right.imag)), right)
+
+    return (
+        made.sign_lost(value, "reactance"),
+        Slip(
+            key="parts exchanged",
+            doing="exchanging r and x",
+            question="Which part is which?",
+            remedy="The circles that touch the right end of the axis are those of r; the arcs are those of x.",
+            predict=parts_exchanged,
+            usual=1,
+        ),
+        Slip(
+            key="in ohms",
+            doing="giving ohms where z is asked",
+            question="Is that z, or Z in ohms?",
+            remedy="Read z as the chart shows it; ohms come after it.",
+            predict=lambda w: value(w) * w["line"],
+            usual=1,
+        ),
+    )
 
 
 THERE = (
     *(one.slip(one.there, "end") for one in DETOURS),
-    made.sign_lost(impedance_there, "reactance"),
+    *misread(impedance_there),
     Slip(
         key="mirrored reading",
         doing="looking for the reading on the scale toward the {back}",
@@ -153,22 +176,6 @@ THERE = (
         usual=1,
         spread=lambda w: 1 / max(abs(load_reflection(w)), 0.1),  # on the way to the rim a reading error grows
     ),
-    Slip(
-        key="parts exchanged",
-        doing="exchanging r and x",
-        question="Which part is which?",
-        remedy="The circles that touch the right end of the axis are those of r; the arcs are those of x.",
-        predict=_parts_exchanged,
-        usual=1,
-    ),
-    Slip(
-        key="in ohms",
-        doing="giving ohms where z is asked",
-        question="Is that z, or Z in ohms?",
-        remedy="Read z as the chart shows it; ohms come after it.",
-        predict=lambda w: impedance_there(w) * w["line"],
-        usual=1,
-    ),
 )
 
 
@@ -177,30 +184,8 @@ def _one_part(work: Work) -> tuple[complex, ...]:
     return complex(z.real, ohms.imag), complex(ohms.real, z.imag)
 
 
-OHMS = (
-    Slip(
-        key="not denormalised",
-        doing="leaving z as the chart shows it",
-        question="Is that z, or Z in ohms?",
-        remedy="Multiply both parts by the line impedance, {line}.",
-        predict=lambda w: w["there"],
-        usual=3,
-    ),
-    Slip(
-        key="divided again",
-        doing="dividing by the line impedance",
-        question="Did you multiply or divide?",
-        remedy="Normalising divided by {line}; the way back multiplies by it.",
-        predict=lambda w: w["there"] / w["line"],
-    ),
-    Slip(
-        key="50 ohm by habit",
-        doing="multiplying by 50 Ω out of habit",
-        question="Which impedance did you multiply by?",
-        remedy="This line is {line}: multiply by that.",
-        predict=lambda w: w["there"] * HABITUAL if w["line"] != HABITUAL else None,
-        usual=3,
-    ),
+TO_OHMS = (
+    *denormalising(lambda w: w["there"]),
     Slip(
         key="one part multiplied",
         doing="multiplying one of the two parts only",
@@ -210,6 +195,11 @@ OHMS = (
         usual=1,
     ),
     made.sign_lost(in_ohms, "reactance"),
+)
+"""What goes wrong on the way from z to ohms, wherever z came from."""
+
+OHMS = (
+    *TO_OHMS,
     made.other_quantity(
         "not walked",
         "giving the impedance of the {known}",

@@ -8,9 +8,8 @@ from typing import Any
 
 import numpy as np
 
-from core.errors import CoreError
 from core.network import MatchingNetwork
-from lessons.course import stub_values
+from lessons.course import primers, stub_values
 from lessons.course.copper_cuts import AT_THE_CUTTER
 from lessons.course.copper_steps import ON_THE_BOARD
 from lessons.course.copper_values import (
@@ -20,10 +19,10 @@ from lessons.course.copper_values import (
     as_cut,
     board,
     built,
-    copper_waves,
     height_refused,
     ratio_with,
     step_mm,
+    wave_mm,
     waves,
 )
 from lessons.course.givens import END, FREQUENCY, LINE, LOAD, is_instructive
@@ -81,19 +80,16 @@ CUTTER = Given(
 )
 
 
-def wavelength_mm(problem: Problem) -> float | None:
-    """On the strip of the line's impedance; None where the board has none."""
-    try:
-        return 1e3 * float(board(problem).guide_wavelength_m(problem["frequency"], problem["line"]))
-    except CoreError:
-        return None
+def drawn_mm(problem: Problem) -> float | None:
+    """The wave by which the drawing has millimetres: none at an open end, where a piece acts longer than its copper."""
+    return wave_mm(problem) if problem["end"] == "short" else None
 
 
 def refuses(problem: Problem) -> str:
     """Why a problem has nothing to make, or nothing."""
     if refusal := stub_values.refuses(problem):
         return refusal
-    return _no_strip(problem) if wavelength_mm(problem) is None else height_refused(problem)
+    return _no_strip(problem) if wave_mm(problem) is None else height_refused(problem)
 
 
 def _no_strip(problem: Problem) -> str:
@@ -122,10 +118,8 @@ def _solver(problem: Problem) -> Work:
 
 
 def _network(work: Work, branch: Branch | None, settled: Collection[str]) -> MatchingNetwork:
-    """The design, and of each piece that is cut its copper: what an open end adds is no copper."""
-    lengths = (
-        copper_waves(work, one) if f"cut.{one}" in settled else waves(work.problem, one) for one in PIECES
-    )
+    """The design, and as it is cut each piece whose length at the cutter is known: as long as it acts."""
+    lengths = (as_cut(work, one) if f"cut.{one}" in settled else waves(work.problem, one) for one in PIECES)
     return built(work.problem, *lengths)
 
 
@@ -180,7 +174,7 @@ LESSON = Lesson(
     network=_network,
     bare=stub_values.bare,
     closing=_closing,
-    wavelength_mm=wavelength_mm,
+    wavelength_mm=drawn_mm,
     words=_words,
     instructive=instructive,
     places=(
@@ -190,4 +184,6 @@ LESSON = Lesson(
         "The radio at {place} gets its match on its own board; the design is done, the copper is not.",
     ),
     terms=COPPER_TERMS,
+    primer=primers.WAVELENGTHS_TO_COPPER,
+    needs=("shunt-stub",),
 )

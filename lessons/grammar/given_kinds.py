@@ -17,6 +17,8 @@ from lessons.grammar.numbers import METRIC, Unreadable, quoted, read_complex, re
 
 SMALLEST_OHMS, LARGEST_OHMS = 1e-3, 1e6
 LOWEST_HERTZ, HIGHEST_HERTZ = 1e3, 1e12
+LEAST_WATTS, MOST_WATTS = 1e-9, 1e6
+WATTS = {"kw": 1e3, "mw": 1e-3, "w": 1.0}
 HERTZ = {"thz": 1e12, "ghz": 1e9, "mhz": 1e6, "khz": 1e3, "hz": 1.0}
 
 
@@ -103,12 +105,8 @@ class Frequency(GivenKind):
     """A frequency in hertz, or None where lengths stay in wavelengths."""
 
     def read(self, text: str) -> float:
-        number, unit = text.strip(), "hz"
-        for ending in HERTZ:
-            if number.lower().endswith(ending):
-                number, unit = number[: -len(ending)], ending
-                break
-        hertz = read_real(number, "868 MHz") * HERTZ[unit]
+        number, factor = _without_unit(text, HERTZ)
+        hertz = read_real(number, "868 MHz") * factor
         if not LOWEST_HERTZ <= hertz <= HIGHEST_HERTZ:
             raise Unreadable(f"The frequency must be from 1 kHz to 1 THz, such as 868 MHz, not {hertz:g} Hz.")
         return hertz
@@ -123,6 +121,24 @@ class Frequency(GivenKind):
 
     def say(self, value: float | None, notation: Notation) -> str:
         return "no frequency" if value is None else f"{value / 1e6:g} MHz"
+
+
+@dataclass(frozen=True)
+class Power(GivenKind):
+    """A power in watts."""
+
+    def read(self, text: str) -> float:
+        number, factor = _without_unit(text, WATTS)
+        watts = read_real(number, "10 W") * factor
+        if not LEAST_WATTS <= watts <= MOST_WATTS:
+            raise Unreadable(f"The power must be from 1 nW to 1 MW, such as 10 W, not {watts:g} W.")
+        return watts
+
+    def write(self, value: float) -> str:
+        return f"{write_number(value)} W"
+
+    def say(self, value: float, notation: Notation) -> str:
+        return f"{value:g} W" if value >= 1 else f"{1e3 * value:g} mW"
 
 
 @dataclass(frozen=True)
@@ -245,6 +261,13 @@ class Word(GivenKind):
 
     def words(self, key: str, value: str, notation: Notation) -> Mapping[str, str]:
         return {key: value, f"an_{key}": f"{'an' if value[0] in 'aeiou' else 'a'} {value}"}
+
+
+def _without_unit(text: str, units: Mapping[str, float]) -> tuple[str, float]:
+    """A text without the unit at its end, and what the unit is worth: 1 where none of these stands there."""
+    number = text.strip()
+    ending = next((one for one in units if number.lower().endswith(one)), "")
+    return number.removesuffix(number[len(number) - len(ending) :]), units.get(ending, 1.0)
 
 
 def write_number(value: float) -> str:

@@ -17,6 +17,7 @@ from core.network import MatchingNetwork
 from lessons.grammar.branch import Branch
 from lessons.grammar.kinds import Kind, Value
 from lessons.grammar.notation import STANDARD, Notation, Symbol
+from lessons.grammar.primer import Primer
 from lessons.grammar.problem import Given, Problem
 from lessons.grammar.strokes import Gesture, Stroke
 from lessons.grammar.term import Term
@@ -134,7 +135,9 @@ class Lesson:
     closing : what has been achieved, in a sentence, where there is no match at the end.
     wavelength_mm : on the problem's line, None without a frequency.  words : further words for its texts.
     instructive : whether a random problem teaches something; places : stories of random problems.
-    terms : those of its texts that may be asked for.
+    terms : those of its texts that may be asked for.  primer : what is read before its problems, if it has one.
+    needs : keys of the lessons that it builds on; none is locked.  waves_after : the field from which on the voltage
+    along the line gives nothing away, once it is settled; without one it is shown at the end.
     former_keys : keys that it had, for links and files made then."""
 
     key: str
@@ -158,10 +161,13 @@ class Lesson:
     instructive: Callable[[Problem], bool] = lambda problem: True
     places: tuple[str, ...] = ("",)
     terms: tuple[Term, ...] = ()
+    primer: Primer | None = None
+    needs: tuple[str, ...] = ()
+    waves_after: str = ""
     former_keys: tuple[str, ...] = ()
 
     def __post_init__(self) -> None:
-        """Raises ValueError where two things would answer to one name, or a field belongs to no branch."""
+        """Raises ValueError where two things would answer to one name, or one named is not there."""
         fields = [one for step in self.steps for one in step.fields]
         names = [one.key for one in self.givens] + [one.key for one in fields]
         for name in names:
@@ -175,6 +181,10 @@ class Lesson:
                     f"{self.key}: the field {one.key!r} belongs to the branch {one.branch.key!r}; "
                     "the lesson's branches do not have it."
                 )
+        if self.waves_after and self.waves_after not in names:
+            raise ValueError(
+                f"{self.key}: `waves_after` names {self.waves_after!r}, which is no field of it."
+            )
 
     def steps_of(self, problem: Problem) -> tuple[Step, ...]:
         """The steps that this problem asks for."""

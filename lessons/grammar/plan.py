@@ -6,7 +6,6 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from core.elements import Reactance, Section, Stub
 from core.network import MatchingNetwork
 from lessons.grammar.branch import Branch
 
@@ -28,7 +27,5 @@ class Plan:
 
 def is_known(element: object) -> bool:
     """Whether an element's length or reactance is known."""
-    match element:
-        case Section(length=size) | Stub(length=size) | Reactance(reactance=size):
-            return bool(np.isfinite(size))
-    return True
+    sizes = (getattr(element, name, 0.0) for name in ("length", "reactance"))
+    return all(bool(np.isfinite(size)) for size in sizes)

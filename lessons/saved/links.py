@@ -16,12 +16,14 @@ from lessons.grammar.lesson import Lesson
 from lessons.grammar.notation import Notation
 from lessons.grammar.numbers import quoted
 from lessons.grammar.problem import Problem
+from lessons.problems.seeds import random_problem
 from lessons.problems.texts import read_problem, required, write_problem
 from lessons.saved.notations import notation_from, write_notation
 from lessons.saved.records import BadRecord, sheet_from_record, sheet_record
 from lessons.working.sheet import Sheet
 
 LARGEST = 256 * 1024  # bytes of a sheet's record once unpacked; a full one is a fiftieth of it
+SEEDS = 1_000_000
 BROKEN = (
     "The sheet in this link is incomplete or damaged: copy the whole link, or open the sheet from a file."
 )
@@ -39,7 +41,7 @@ class Linked:
 
 
 def read_link(query: Mapping[str, str], catalogue: Catalogue) -> Linked:
-    """The lesson, the problem and the notation in an address."""
+    """The lesson, the problem and the notation in an address; a `seed` draws a random problem."""
     lesson, faults = catalogue.usual, []
     if named := query.get("lesson", "").strip():
         found = catalogue.find(named)
@@ -49,9 +51,14 @@ def read_link(query: Mapping[str, str], catalogue: Catalogue) -> Linked:
             faults.append(f"Halfturn has no lesson {quoted(named)}; those that it has are {known}.")
     reading = read_problem(query, lesson)
     notation, wrong = notation_from(query, lesson.symbols)
-    stated = any(key in query for key in required(lesson)[:1])
+    problem = reading.problem if any(key in query for key in required(lesson)[:1]) else None
+    if problem is None and (seed := query.get("seed", "").strip()):
+        if seed.isascii() and seed.isdecimal() and int(seed[:9]) < SEEDS:
+            problem = random_problem(int(seed), lesson)
+        else:
+            faults.append(f"{quoted(seed)} draws no random problem; a whole number below {SEEDS:,} does.")
     sentences = (*faults, *reading.faults.values(), *wrong.values())
-    return Linked(lesson, reading.problem if stated else None, notation, sentences)
+    return Linked(lesson, problem, notation, sentences)
 
 
 def problem_texts(problem: Problem, catalogue: Catalogue) -> dict[str, str]:

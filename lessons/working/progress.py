@@ -69,11 +69,16 @@ class Progress:
             return replace(done, reviews=self.reviews + 1) if self.review_is_due() else done
         return replace(done, mastered=date.today().isoformat()) if run >= MASTERY else done
 
-    def review_is_due(self, today: date | None = None) -> bool:
-        """Whether a mixed review is due: two and seven days after mastering."""
+    @property
+    def review_day(self) -> date | None:
+        """When the next mixed review is due, two and seven days after mastering; None before and after."""
         if not self.mastered or self.reviews >= len(REVIEWS):
-            return False
-        return (today or date.today()) - date.fromisoformat(self.mastered) >= REVIEWS[self.reviews]
+            return None
+        return date.fromisoformat(self.mastered) + REVIEWS[self.reviews]
+
+    def review_is_due(self, today: date | None = None) -> bool:
+        """Whether a mixed review is due."""
+        return self.review_day is not None and (today or date.today()) >= self.review_day
 
     def record(self) -> dict[str, object]:
         """As plain data."""

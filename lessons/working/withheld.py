@@ -67,3 +67,12 @@ def _is_answer(sheet: Sheet, one: Field, text: str) -> bool:
             if mark(unnamed, text, work, sheet.truth).accepted:
                 return True
     return False
+
+
+def waves_may_be_seen(sheet: Sheet) -> bool:
+    """Whether the voltage along the line gives nothing away that is still to be found."""
+    if sheet.finished or sheet.lesson.refuses(sheet.problem):
+        return True
+    asked = {one.key for step in sheet.steps for one in step.fields}
+    after = sheet.lesson.waves_after
+    return bool(after) and (after not in asked or sheet.settled(after))

@@ -13,7 +13,7 @@ import { readStore, typedSince } from "halfturn/parts/store.js";
 /** @typedef {{sheets: Record<string, Kept>, last: string | null}} Store */
 /** @typedef {{entries: Record<string, string>, record: any}} Page */
 
-export const MOST_SHEETS = 30;
+export const MOST_SHEETS = 100;
 const DAMAGED = "Part of what this browser kept could not be read. It is kept aside as it is.";
 const FULL = "This browser keeps nothing more for this page: its store is full, or closed to it. What you enter stays only while this page is open.";
 const NEWER = "What you worked on last was made by a newer version of the program. It is kept as it is, and comes back when that version answers; what is entered for its problem meanwhile is not kept.";
@@ -31,7 +31,7 @@ export function surviving(name, make) {
 }
 
 /** What could not be stored, for as long as the page is open. @returns {Map<string, string>} */
-const inHand = () => surviving("in hand", () => new Map());
+export const inHand = () => surviving("in hand", () => new Map());
 
 /** @param {string} name @returns {string | null} */
 export function recallText(name) {
@@ -96,7 +96,7 @@ function sayFull(saveFile) {
 globalThis.document?.addEventListener("halfturn:unkept", () => sayUnkept("light", LIGHT)); // from the page's own script
 
 /** What could not be read goes aside, under a name of its own, and is said. @param {string} name @param {string[]} texts */
-function layAside(name, texts) {
+export function setAside(name, texts) {
   const aside = `${name}.unread`, before = recallText(aside), all = [...(before ? [before] : []), ...texts].join("\n");
   if (!retainText(aside, all)) sayFull(undefined);
   note("damaged", DAMAGED, { "Save it to a file": () => download("halfturn-unread.txt", new Blob([all], { type: "text/plain" })) });
@@ -106,7 +106,7 @@ function layAside(name, texts) {
 function storeOf(name) {
   const { store, damaged } = readStore(recallText(name));
   if (damaged.length) {
-    layAside(name, damaged);
+    setAside(name, damaged);
     retain(name, store);
   }
   return store;
@@ -117,15 +117,10 @@ function isHeldBack(waiting, problem, { record }, drafts) {
   return waiting !== null && (waiting === problem || !(record.state || record.text || Object.keys(drafts).length));
 }
 
-/** @param {string} name @param {() => void} [saveFile] how a student saves a sheet otherwise */
-export function shelf(name, saveFile) {
-  /** The revision of each sheet that this tab has seen, and what was typed in it. @type {Map<string, Kept>} */
-  const seen = surviving(`seen of ${name}`, () => new Map());
-  /** The sheet that the program which answers now cannot read, as only a newer one can. @type {{name: string | null}} */
-  const apart = surviving(`apart of ${name}`, () => ({ name: null }));
-  const kept = () => storeOf(name);
-  const shelfOf = {
-    kept,
+/** The place of the sheet that only a newer program than the one which answers now can read. @param {string} name */
+function placeApart(name) {
+  const apart = surviving(`apart of ${name}`, () => ({ name: /** @type {string | null} */ (null) }));
+  return {
     /** @returns {string | null} the sheet that waits for a newer program */
     waiting: () => apart.name,
     /** A sheet waits where it is for a newer program; with null none does. @param {string | null} problem */
@@ -135,6 +130,17 @@ export function shelf(name, saveFile) {
       if (problem) note("newer", NEWER);
       else unnote("newer");
     },
+  };
+}
+
+/** @param {string} name @param {() => void} [saveFile] how a student saves a sheet otherwise */
+export function shelf(name, saveFile) {
+  /** The revision of each sheet that this tab has seen, and what was typed in it. @type {Map<string, Kept>} */
+  const seen = surviving(`seen of ${name}`, () => new Map());
+  const apart = placeApart(name), kept = () => storeOf(name);
+  const shelfOf = {
+    kept,
+    ...apart,
     /** The sheet that is taken from the shelf to go on with. @param {string | null} problem @returns {Kept | undefined} */
     take(problem) {
       const sheet = kept().sheets[problem ?? ""];
@@ -153,7 +159,7 @@ export function shelf(name, saveFile) {
     /** @param {Page} page @param {Drafts} drafts */
     save(page, drafts) {
       const problem = signature(page), store = kept(), stored = store.sheets[problem], { record } = page;
-      if (isNewer(stored, seen.get(problem)) || isHeldBack(apart.name, problem, page, drafts)) return;
+      if (isNewer(stored, seen.get(problem)) || isHeldBack(apart.waiting(), problem, page, drafts)) return;
       const isSame = stored && JSON.stringify([stored.record, stored.drafts]) === JSON.stringify([record, drafts]);
       const sheet = isSame ? stored : { record, drafts: { ...drafts }, revision: (stored?.revision ?? 0) + 1 };
       seen.set(problem, sheet);
@@ -164,7 +170,7 @@ export function shelf(name, saveFile) {
       const store = kept(), { [problem]: unread, ...sheets } = store.sheets;
       if (!unread) return;
       retain(name, { sheets, last: null });
-      layAside(name, [JSON.stringify({ [problem]: unread })]);
+      setAside(name, [JSON.stringify({ [problem]: unread })]);
     },
   };
   return shelfOf;

@@ -7,6 +7,7 @@ import { announce, dismissing, note } from "halfturn/parts/announce.js";
 import { surviving } from "halfturn/parts/keeping.js";
 
 const PATIENCE = 10_000; // milliseconds for an answer, after which the connection counts as dead
+const LATEST = 3000; // milliseconds for the page to settle, which one in the background may never do
 const REFUSALS = 2; // of the same thing said, after which it is let fall
 const UNDONE = "That could not be done. What you entered is kept in this browser.";
 
@@ -20,6 +21,22 @@ export function unanswered(waiting, heard) {
 }
 
 const isUp = () => document.documentElement.dataset.connection !== "down";
+
+/**
+ * Act once the program knows that the page is there: what changes before, in answer to something said too early, it does
+ * not tell the chart. @param {() => void} act
+ */
+function whenSettled(act) {
+  const page = /** @type {any} */ (globalThis).Bokeh?.documents?.find((/** @type {any} */ one) => !one.is_idle);
+  if (!page) return act();
+  const go = () => {
+    clearTimeout(late);
+    page.idle.disconnect(go);
+    act();
+  };
+  const late = setTimeout(go, LATEST);
+  page.idle.connect(go);
+}
 
 /** The box of a page, empty or as it was before the page was built anew. @param {string} page @returns {Box} */
 function opened(page) {
@@ -69,11 +86,11 @@ export function outbox(page, model, ears) {
     for (const [part, ear] of Object.entries(ears)) if (told[part] !== undefined) ear(told[part]);
     if (told.heard !== undefined) answered(box, told);
   });
-  const transmit = (/** @type {any} */ said) => {
+  const transmit = (/** @type {any} */ said) => whenSettled(() => {
     if (!isUp()) return;
     model.send_msg(said);
     wait(box);
-  };
+  });
   const tell = (/** @type {any} */ said) => transmit({ ...said, number: ++box.number });
   return {
     /** @param {any} said */

@@ -5,7 +5,7 @@ import { note, dismissing } from "halfturn/parts/announce.js";
 import { signature } from "halfturn/parts/keeping.js";
 
 /** @typedef {ReturnType<typeof import("./keeping.js").shelf>} Shelf */
-/** @typedef {{page: {entries: Record<string, string>, record: any, linked?: boolean}, drafts: import("./types.d.ts").Drafts,
+/** @typedef {{page: {entries: Record<string, string>, record: any, linked?: boolean, asked?: boolean, lessonKey?: string}, drafts: import("./types.d.ts").Drafts,
  *   save(): void, restore(record: any, name?: string): void}} Desk */
 
 const FOLLOWED = "This sheet was carried on in another tab or window. Here it is as it stands there.";
@@ -23,10 +23,11 @@ export function followOthers(name, look) {
   return () => ended.abort();
 }
 
-/** What the page opens with, where anything was kept: of the link's problem, or of the one worked on last. @param {Shelf} kept @param {Desk} desk */
+/** What the page opens with, where anything was kept: of the link's problem or lesson, or of the one worked on last. @param {Shelf} kept @param {Desk} desk */
 export function takeUp(kept, desk) {
-  const { page } = desk, { last } = kept.kept();
-  const name = page.linked ? signature(page) : last ?? signature(page), before = kept.take(name);
+  const { page } = desk, { sheets, last } = kept.kept(), own = signature(page);
+  const ofLesson = Object.keys(sheets).findLast((name) => sheets[name].record.sheet?.lesson === page.lessonKey && !sheets[name].record.drill);
+  const name = page.linked ? own : (page.asked ? ofLesson : last) ?? own, before = kept.take(name);
   if (!before) return desk.save();
   desk.drafts = before.drafts;
   desk.restore(before.record, name);

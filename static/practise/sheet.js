@@ -7,6 +7,8 @@ import { announce } from "halfturn/parts/announce.js";
 import { shelf, signature, surviving } from "halfturn/parts/keeping.js";
 import { listen, markReady, node } from "halfturn/parts/nodes.js";
 import { outbox } from "halfturn/parts/outbox.js";
+import { primerCame } from "halfturn/parts/primer.js";
+import { COURSE, course, keepProgress, meet, SHEETS as NAME } from "halfturn/parts/progress.js";
 import { keepInSight } from "halfturn/parts/stage/together.js";
 import { follow, followOthers, resume, settle, takeUp } from "halfturn/parts/tabs.js";
 import { sheetNodes } from "halfturn/practise/column.js";
@@ -19,7 +21,6 @@ import { displacedBy, hasGoneOn, newlyRefused, newlySaid, stillDrafts } from "ha
 /** @typedef {import("./state.js").SheetDesk} SheetDesk */
 /** @typedef {import("../parts/stage/types.d.ts").HandedIn} HandedIn */
 
-const NAME = "halfturn.v1";
 /** What is on the desk, also while the page is built anew. @type {{desk: SheetDesk | null}} */
 const last = surviving("sheet", () => ({ desk: null }));
 const kept = shelf(NAME, () => last.desk && saveFile(last.desk.page));
@@ -35,6 +36,7 @@ export function render({ model, el }) {
     draft: (draft) => putDraft(desk, draft, byKey),
     save: saveDrawings,
     faults: (faults) => showFaults(root, faults),
+    primer: (primer) => { primerCame(primer); drawnAgain(desk); },
   });
   /** @type {SheetDesk} */
   const desk = {
@@ -42,8 +44,10 @@ export function render({ model, el }) {
     send: (said) => { follow(kept, desk); line.say(said); },
     restore: (record, name = signature(desk.page)) => {
       desk.restored = name;
-      line.restore({ do: "restore", record });
+      line.restore({ do: "restore", record, progress: course().progress });
     },
+    ask: () => line.tell({ do: "primer" }),
+    goOn: () => toOpenEntry(desk),
     save: () => { if (!follow(kept, desk) && !desk.page.refusal) kept.save(desk.page, desk.drafts); },
     redraw: () => drawnAgain(desk),
     stateOf: (problem) => desk.shelved[signature(problem)]?.record.state ?? "",
@@ -54,12 +58,12 @@ export function render({ model, el }) {
     [document, "pointerdown", () => { byKey = false; }, true],
     [document, "halfturn:drawn", ({ detail }) => handIn(desk, detail)],
   ]);
-  const alone = followOthers(NAME, () => follow(kept, desk));
-  model.on("remove", () => { deafen(); alone(); });
+  const alone = [followOthers(NAME, () => follow(kept, desk)), followOthers(COURSE, followProgress(line))];
+  model.on("remove", () => { deafen(); for (const end of alone) end(); });
   const before = last.desk;
   last.desk = desk;
   if (before) goOn(desk, before);
-  else begin(desk);
+  else begin(desk, line);
   desk.shelved = kept.kept().sheets;
   root.replaceChildren(...sheetNodes(desk));
   if (!before) toTitle(desk);
@@ -67,13 +71,32 @@ export function render({ model, el }) {
   markReady("sheet");
 }
 
-/** The sheet that the page opens with: of the link, or of what was kept. @param {SheetDesk} desk */
-function begin(desk) {
-  const { page } = desk;
-  if (!page.brought) return takeUp(kept, desk);
-  desk.displaced = displacedBy(kept.of(page), page);
-  desk.save();
-  history.replaceState(null, "", location.pathname); // a reload then finds what was changed since
+/** The sheet that the page opens with: of the link, or of what was kept. @param {SheetDesk} desk @param {{tell(said: Said): void}} line */
+function begin(desk, line) {
+  const { page } = desk, { progress } = course();
+  if (page.brought || page.drill) {
+    desk.displaced = page.drill ? null : displacedBy(kept.of(page), page);
+    desk.save();
+    history.replaceState(null, "", location.pathname); // a reload then finds what was changed since
+  } else takeUp(kept, desk);
+  if (desk.restored) return;
+  if (Object.keys(progress).length) line.tell({ do: "progress", record: progress });
+  if (!page.linked && !page.brought) openPrimer(desk);
+}
+
+/** What another tab has learnt of the student goes to the program. @param {{tell(said: Said): void}} line */
+function followProgress(line) {
+  let known = JSON.stringify(course().progress);
+  return () => {
+    const { progress } = course(), now = JSON.stringify(progress);
+    if (now !== known) line.tell({ do: "progress", record: progress });
+    known = now;
+  };
+}
+
+/** A lesson that is met for the first time opens with its primer. @param {SheetDesk} desk */
+function openPrimer({ page, opened }) {
+  if (page.primer && !page.drill && meet(page.lessonKey)) opened.add("primer");
 }
 
 /** The page was built anew over another connection: it goes on as it was. @param {SheetDesk} desk @param {SheetDesk} before */
@@ -85,6 +108,7 @@ function goOn(desk, { page, drafts, drawn, opened, displaced }) {
 /** Another page has come. @param {SheetDesk} desk @param {SheetPage} page */
 function take(desk, page) {
   settle(kept, desk.restored, page);
+  keepProgress(desk.page.record.progress, page.record.progress);
   desk.drafts = stillDrafts(desk.drafts, page.record.sheet.entries);
   const before = page.fresh ? kept.of(page) : undefined, said = newlySaid(desk.page, page);
   const refused = signature(desk.page) === signature(page) ? newlyRefused(desk.page, page) : "";
@@ -102,15 +126,16 @@ function show(desk, next) {
   if (isOther) Object.assign(desk, { drafts: next.restored ? desk.drafts : {}, drawn: {}, opened: new Set(), displaced: null });
   if (next.brought) desk.displaced = displacedBy(kept.of(next), next);
   desk.page = next;
+  if (before.lessonKey !== next.lessonKey) openPrimer(desk);
   const atTitle = isOther || focused(desk.root) === "title";
   drawnAgain(desk);
   if (atTitle) toTitle(desk);
   else if (hasGoneOn(before, next) && !focused(desk.root)?.startsWith("worked ")) toOpenEntry(desk);
 }
 
-/** The page starts at its title. @param {SheetDesk} desk */
+/** The page starts at its title, or at the primer where that is open. @param {SheetDesk} desk */
 function toTitle({ root }) {
-  arrive(/** @type {HTMLElement | null} */ (root.querySelector(".title")));
+  arrive(/** @type {HTMLElement | null} */ (root.querySelector(".primer[open]") ?? root.querySelector(".title")));
 }
 
 /** What is open goes on at its entry; a sheet that is done, at what it comes to. @param {SheetDesk} desk */

@@ -6,12 +6,12 @@
 /** @typedef {import("../messages.d.ts").PractiseSaid} Said */
 /** @typedef {import("../parts/types.d.ts").Drafts} Drafts */
 /**
- * `stateOf` tells how far a problem's sheet has come that was kept, of those `shelved` when the page was drawn. `displaced` is a sheet of the student's own that gave way
+ * `ask` has the lesson's primer sent, `goOn` leads to what is open. `stateOf` tells how far a problem's sheet has come that was kept, of those `shelved` when the page was drawn. `displaced` is a sheet of the student's own that gave way
  * to one from a link or a file; `restored` names the sheet whose record the program was given last; `drawn`
  * holds the drawings, by their fields, that the program has not put in writing yet.
  * @typedef {import("../parts/types.d.ts").Desk<SheetPage, Said> & {displaced: any, restored: string,
  *   drawn: Record<string, Omit<import("../parts/stage/types.d.ts").HandedIn, "field">>,
- *   restore(record: any, name?: string): void, redraw: () => void, stateOf: (problem: {entries: Record<string, string>}) => string,
+ *   restore(record: any, name?: string): void, redraw: () => void, ask: () => void, goOn: () => void, stateOf: (problem: {entries: Record<string, string>}) => string,
  *   shelved: Record<string, import("../parts/keeping.js").Kept>}} SheetDesk
  */
 

@@ -19,7 +19,13 @@ export function stepNode(desk, step, index) {
 function openStep(desk, step, head) {
   return node("li", { class: "current", "aria-current": "step", "data-step": step.key },
     node("h3", {}, ...head), explained(desk, step.key, step.ask, "ask"), desk.page.guided ? guide(desk) : asked(desk, step),
-    isUntouched(desk.page) ? offer(desk) : "");
+    isUntouched(desk.page) ? offer(desk) : "", step.drill ? drillOffer(desk, step) : "");
+}
+
+/** The same slip twice: the step can be had alone. @param {SheetDesk} desk @param {SheetStep} step */
+function drillOffer({ send }, { key }) {
+  return node("p", { class: "offer" }, "The same slip twice: ",
+    button("drill this step, alone, on five loads", () => send({ do: "drill", step: key }), { class: "link", "data-focus": `drill ${key}` }));
 }
 
 /** Whether nothing was done on a sheet that is all the student's. @param {import("../messages.d.ts").SheetPage} page */
@@ -41,7 +47,7 @@ function doneStep(desk, step, index, head) {
     explained(desk, step.key, step.ask, "ask"), asked(desk, step), node("p", { class: "because" }, step.because));
   const isLast = desk.page.steps.findLastIndex((one) => one.done) === index;
   return node("li", { class: "done", "data-step": step.key }, folded(desk.opened, step.key, line, body),
-    isLast && step.said ? node("p", { class: "said" }, step.said) : "");
+    isLast && step.said ? node("p", { class: "said" }, step.said) : "", isLast && step.drill ? drillOffer(desk, step) : "");
 }
 
 /** The step that the tutor has just done: what was asked, how it is found, what comes out, and why. @param {SheetDesk} desk @param {SheetStep} step @param {(Node | string)[]} head */

@@ -94,7 +94,16 @@ def printed(page: Page) -> None:
     expect(page.get_by_role("button", name="Print", exact=True)).to_be_enabled()
 
 
+def begun(page: Page) -> None:
+    """A primer unfolded, its figure moved; on the course page, where one stands."""
+    page.get_by_text(re.compile("is about$")).first.click()
+    page.get_by_role("slider").first.press("ArrowRight")
+
+
 STATES = {
+    "the course at first": ("/course", begun),
+    "a primer": ("/", lambda page: page.get_by_role("slider").first.press("ArrowRight")),
+    "a drill": ("/?drill=distance", lambda page: expect(page.locator(".drill")).to_be_visible()),
     "practise": (f"/?{LINK}", lambda page: None),
     "practise at work": (f"/?{LINK}", practised),
     "a worked example": ("/", worked),

@@ -206,3 +206,19 @@ class TestEdited:
         page.locator('input[data-field="normalise"]').fill("1.2-1.6j")
 
         expect(page.locator('[data-step="normalise"] .verdict')).to_have_count(0)
+
+
+def test_the_chart_comes_back_too(page: Page):
+    """After a reload the chart holds what the sheet holds, however soon the sheet was asked for."""
+    page.goto(LINK)
+    ready(page)
+    answer(page, "normalise", "1.2-1.6j")
+    answer(page, "place", "0.593 < -46.8")
+    drawn = page.locator('ul[aria-label="What is drawn on the chart"] li')
+    expect(page.locator('[data-step="place"].done')).to_be_visible()
+    expect(drawn.first).to_contain_text("0.593")
+    before = drawn.all_inner_texts()
+    page.reload()
+    ready(page)
+
+    expect(drawn).to_have_text(before)

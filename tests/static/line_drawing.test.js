@@ -195,3 +195,44 @@ Deno.test("Lengths are written with the notation's digits and units, in millimet
   equal("", writtenMillimetres(0.1104, { wavelength_mm: null, mm_decimals: 0 }));
   equal("45°", scaleBar(200, 20, { ...WRITING, in_a_wavelength: 360 }).waves);
 });
+
+// --- voltage and current along it -----------------------------------------------------------------------------------
+
+const HALF = Array.from({ length: 97 }, (_, i) => i / 96 * 0.5);
+const sizes = (size, angle) => ({
+  voltage: HALF.map(d => Math.hypot(1 + size * Math.cos(angle - 4 * Math.PI * d), size * Math.sin(angle - 4 * Math.PI * d))),
+  current: HALF.map(d => Math.hypot(1 - size * Math.cos(angle - 4 * Math.PI * d), size * Math.sin(angle - 4 * Math.PI * d))),
+});
+const EVEN = { voltage: [1, 1], current: [1, 1] };
+const vertices = d => numbers(d).reduce((pairs, value, i) => (i % 2 ? pairs[pairs.length - 1].push(value) : pairs.push([value]), pairs), []);
+
+Deno.test("The least voltage stands where the reflection points to the left, by the drawing's own scale bar.", () => {
+  const size = 0.5, angle = 1, waves = { before: sizes(size, angle), after: [null] };
+  for (const width of WIDTHS) {
+    const made = drawn(picture([section(0.12), stub(null)], { waves }), width), [x1, , x2] = numbers(shape(made, "line-scale").d);
+    const curve = vertices(shape(made, "waves-voltage").d), load = curve[0][0], lowest = curve.filter(([x]) => load - x < 4 * (x2 - x1)).reduce((a, b) => b[1] > a[1] ? b : a);
+    equal((angle + Math.PI) / (4 * Math.PI) % 0.5, (load - lowest[0]) / (8 * (x2 - x1)), 0.012);
+  }
+});
+
+Deno.test("The reading moves with the hand: it is at the walked section's end, and of what there is there.", () => {
+  const made = picture([section(null), stub(null)], { waves: { before: sizes(0.5, 1), after: [null] } });
+  for (const distance of [0.05, 0.2, 0.45]) {
+    const at = figure(made, [[distance, null]], 0, 900, U, measure), voltage = Math.hypot(1 + 0.5 * Math.cos(1 - 4 * Math.PI * distance), 0.5 * Math.sin(1 - 4 * Math.PI * distance));
+    equal(`here: voltage ${voltage.toFixed(2)}`, shape(at, "waves-said").runs[0].split(",")[0]);
+    equal(numbers(shape(at, "line-section-0").d)[0], numbers(shape(at, "waves-hand").d)[0], 0.05);
+  }
+});
+
+Deno.test("With a design the curves are its own and stop where the drawing has no line to scale; the load alone stays beside them.", () => {
+  const waves = { before: sizes(0.5, 1), after: [[{ element: 0, ...sizes(0.5, 1) }, { element: null, ...EVEN }]] };
+  const made = drawn(picture([section(0.12), stub(0.3)], { waves })), even = numbers(shape(made, "waves-even").d)[1];
+  const [left] = vertices(shape(made, "waves-voltage").d).slice(-1);
+  equal(even, left[1], 0.05);
+  if (!shape(made, "waves-before-voltage")) throw new Error("the load alone is gone");
+});
+
+Deno.test("Where nothing may be seen yet, nothing of it is drawn, nor beside copper alone.", () => {
+  const waves = { before: sizes(0.5, 1), after: [null] };
+  for (const made of [drawn(picture([section(0.12)], { waves: null })), drawn(picture([section(0.12)], { waves, only: "board" }))]) equal([], made.shapes.filter(one => one.part.startsWith("waves")));
+});

@@ -11,6 +11,7 @@ import numpy as np
 
 from app.parts.line_drawing.board import copper_of
 from app.parts.line_drawing.elements import SectionOfLine, StubOfLine, Writer, as_data, known, phrase, rows_of
+from app.parts.line_drawing.waves import said_waves, waves_of
 from core.network import MatchingNetwork
 from core.source import ConjugateMatch
 from lessons.grammar.kinds import Millimetres
@@ -24,13 +25,18 @@ OPEN_END = (
 
 
 def picture(
-    plans: Sequence[Plan], current: str | None, notation: Notation, wavelength_mm: float | None = None
+    plans: Sequence[Plan],
+    current: str | None,
+    notation: Notation,
+    wavelength_mm: float | None = None,
+    waves: bool = False,
 ) -> dict[str, Any]:
     """What the drawing needs, as plain data: JSON with lengths in wavelengths, None where one is not known yet.
 
     plans : networks of scalars; of none there is nothing to draw.  current : key of the branch drawn at full strength,
     None for the first plan; where nothing is known of it, it is the line with its load alone.
-    wavelength_mm : where it is known, millimetres are written as well.
+    wavelength_mm : where it is known, millimetres are written as well.  waves : whether the voltage and the current
+    along the line are drawn, too.
     Raises ValueError where a network is an array of them."""
     if not plans:
         return {}
@@ -40,16 +46,19 @@ def picture(
     measured = wavelength_mm is not None and np.isfinite(wavelength_mm) and wavelength_mm > 0
     write = Writer(notation, float(wavelength_mm) if measured and wavelength_mm else None)
     shown = [plan for plan in plans if plan is strong or _over_the_same_line(plan, strong)]
-    network = strong.network
+    network, at = strong.network, [plan is strong for plan in plans].index(True)
+    along = waves_of(plans, network) if waves else None
+    said = [said_waves(along, at)] if along else []
     return {
-        "spoken": " ".join(_sentences(plans, strong, shown, write)),
+        "spoken": " ".join([*_sentences(plans, strong, shown, write), *said]),
+        "waves": along,
         "caption": copper_of(network, write).words,
         "note": OPEN_END if any(_has_open_end(plan.network) for plan in plans) else "",
         "load": _load_lines(network.load_impedance, write),
         "line": {"ohms": _real(network.line_impedance), "text": write.ohms(network.line_impedance)},
         "source": _source(network, write),
         "writing": _writing(write),
-        "current": [plan is strong for plan in plans].index(True),
+        "current": at,
         "plans": [
             {
                 "branch": plan.branch

@@ -25,6 +25,10 @@ SAID: dict[str, dict[str, dict[str, Any]]] = {
         "open": {"key": str},
         "random": {},
         "own problem": {"texts": Texts},
+        "drill": {"step": str},
+        "next load": {},
+        "primer": {},
+        "progress": {"record": object},
         "notation": {"texts": Texts},
         "open file": {"record": object},
         "export": {"what": Literal["chart", "sheet"], "kind": Literal["svg", "png"]},
@@ -54,6 +58,11 @@ SAID: dict[str, dict[str, dict[str, Any]]] = {
         "put": DRAWN,
     },
     "paper": {"make": {"texts": Texts}},
+    "course": {
+        "look": {"sheets": object, "progress": object, "first": bool, "last": bool},
+        "table": {"sheets": object, "first": bool, "last": bool},
+        "primer": {"key": str},
+    },
 }
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from types import ModuleType
 from typing import Any, Literal, NotRequired, get_args, get_origin, get_type_hints, is_typeddict
 
-from app.parts.messages import shared, showing, working
+from app.parts.messages import course, shared, showing, working
 from app.parts.messages.said import SAID
 from app.parts.template import STATIC
 
@@ -23,7 +23,7 @@ SIMPLE = {
 
 def typescript() -> str:
     """All messages, as declarations of types."""
-    described = [one for module in (shared, working, showing) for one in _described(module)]
+    described = [one for module in (shared, working, showing, course) for one in _described(module)]
     parts = [
         "// deno-lint-ignore-file no-explicit-any",
         "// Made by `python -m app.parts.messages.typescript`: what the program and the browser say to each other.",

@@ -55,6 +55,7 @@ class SheetStep(TypedDict):
     hints: list[str]
     worked: list[str]
     nextHint: str
+    drill: bool
 
 
 class WorkedChoice(TypedDict):
@@ -78,13 +79,27 @@ class Outcome(TypedDict):
     solved: bool
     sentences: list[str]
     backTo: str
+    power: list[str]
     response: ResponseWords | None
+
+
+class DrillWords(TypedDict):
+    """A step that is drilled alone: which of how many loads, how it went so far, and where it was begun from."""
+
+    title: str
+    number: int
+    loads: int
+    went: list[bool]
+    back: Texts
 
 
 class SheetPage(TypedDict):
     """All that the sheet shows. `fresh` says that another problem was chosen, `brought` that a link or file came,
-    `restored` that this is what a record held,
-    `damaged` that none could be read, `newer` that a later version of the program made it."""
+    `restored` that this is what a record held, `damaged` that none could be read, `newer` that a later version of the
+    program made it.
+
+    `drill` stands where one step is drilled; `step.drill` where that is offered.  `primer` names the lesson's primer in
+    this notation, "" without one.  `asked` says that a link chose the lesson."""
 
     lesson: str
     lessonKey: str
@@ -92,6 +107,8 @@ class SheetPage(TypedDict):
     notices: list[str]
     refusal: str
     guided: bool
+    drill: DrillWords | None
+    primer: str
     worked: WorkedChoice
     undo: str
     steps: list[SheetStep]
@@ -109,6 +126,7 @@ class SheetPage(TypedDict):
     record: dict[str, Any]
     fresh: NotRequired[bool]
     linked: NotRequired[bool]
+    asked: NotRequired[bool]
     brought: NotRequired[bool]
     restored: NotRequired[bool]
     damaged: NotRequired[bool]

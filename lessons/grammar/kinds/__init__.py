@@ -6,7 +6,7 @@ from lessons.grammar.kinds.dimensions import Dimension
 from lessons.grammar.kinds.immittances import ImaginaryPart, Immittance, Reflection, inverse
 from lessons.grammar.kinds.lengths import LengthOfLine, Millimetres, ScaleReading, Wavelength
 from lessons.grammar.kinds.ohms import Ohms
-from lessons.grammar.kinds.ratios import Number, StandingWaveRatio
+from lessons.grammar.kinds.ratios import Number, ReflectionSize, StandingWaveRatio
 from lessons.grammar.kinds.resistances import Resistance
 from lessons.grammar.kinds.siemens import Siemens
 
@@ -26,6 +26,7 @@ __all__ = [
     "Ohms",
     "Reading",
     "Reflection",
+    "ReflectionSize",
     "Resistance",
     "Said",
     "ScaleReading",

@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from math import floor, log10, tau
-from typing import Any
+from typing import Any, Literal
 
 from core.chart import rim_position
 from core.line import half_wave_difference
@@ -21,7 +21,7 @@ from lessons.grammar.kinds.base import (
     relative,
 )
 from lessons.grammar.notation import Notation
-from lessons.grammar.numbers import METRIC, Unreadable, read_length
+from lessons.grammar.numbers import LENGTH_UNITS, METRIC, Unreadable, read_length
 from lessons.grammar.reckoning import in_wavelengths, reckon_real
 
 HALF_WAVE = 0.5  # wavelengths; one turn of the chart
@@ -191,27 +191,30 @@ class Millimetres(Kind):
 
 @dataclass(frozen=True)
 class Wavelength(Kind):
-    """How long a wave is on a line, in millimetres. about : the size that its digits have to fit."""
+    """How long a wave is on a line, in millimetres or in centimetres. about : the size that its digits have to fit."""
 
     about: float
     example: str = "412.5"
+    written_in: Literal["mm", "cm"] = "mm"
     arithmetic: bool = True
     length_in = "millimetres"
 
     def read(self, text: str, notation: Notation) -> float:
         value, unit = read_length(text)
         if unit == "degrees" or (unit == "wavelengths" and not has_no_unit(text)):
-            raise Unreadable("A wavelength is wanted in millimetres here, such as 412.5.")
-        return value * METRIC.get(unit, 1.0)
+            name = {"mm": "millimetres", "cm": "centimetres"}[self.written_in]
+            raise Unreadable(f"A wavelength is wanted in {name} here, such as {self.example}.")
+        own = METRIC[LENGTH_UNITS[self.written_in]]
+        return value * METRIC.get(unit, own) / own
 
     def write(self, value: float, notation: Notation) -> str:
-        return Millimetres(self.about).write(value, notation)
+        return Millimetres(self.about).write(value, notation).replace("mm", self.written_in)
 
     def off_by(self, value: float, other: float, accuracy: Accuracy) -> float:
         return relative(value, other)
 
     def unit(self, notation: Notation) -> str:
-        return "mm"
+        return self.written_in
 
     def oddity(self, value: float, expected: float, accuracy: Accuracy) -> Oddity | None:
         return NO_WAVE if value <= 0 else None

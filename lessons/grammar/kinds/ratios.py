@@ -110,3 +110,15 @@ class Number(Kind):
 
     def unit(self, notation: Notation) -> str:
         return self.written_unit
+
+
+@dataclass(frozen=True)
+class ReflectionSize(Number):
+    """|Γ|, from 0 to 1; it may be drawn as the radius of a circle about the centre."""
+
+    example: str = "0.45"
+    decimals: int = 3
+    tolerance: float = REFLECTION_TOLERANCE
+
+    def drawn(self, answer: Any, read_as: str) -> float:
+        return float(abs(answer))

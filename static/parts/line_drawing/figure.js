@@ -10,6 +10,7 @@ import { extraAbove } from "halfturn/parts/line_drawing/copper.js";
 import { dimensions, sectionLines } from "halfturn/parts/line_drawing/dimensions.js";
 import { drawLine } from "halfturn/parts/line_drawing/line.js";
 import { Pen } from "halfturn/parts/line_drawing/pen.js";
+import { drawWaves, hasWaves, WAVES_HIGH } from "halfturn/parts/line_drawing/waves.js";
 import { fitsInside, isOther, spreadOf } from "halfturn/parts/line_drawing/wires.js";
 
 /**
@@ -48,11 +49,15 @@ function attemptAt(wish, attempt, { rows, lettered }) {
   const pens = lettered.map(letters => new Pen(u, measure, attempt > 0, letters)), [linePen, boardPen] = pens;
   const { line, board, above, scenes, width } = place(pens, wish, DEEPER[attempt] * u, rows);
   if (only !== "board") drawLine(linePen, scenes[0], line, above[0]);
+  if (hasWaves(picture)) drawWaves(linePen, scenes[0], { ...line, y: line.y + line.h + 0.8 * u }, current);
   if (form) drawBoard(boardPen, scenes[1], board, above[1]);
-  const height = Math.max(only === "board" ? 0 : line.y + line.h, form ? board.y + board.h : 0);
+  const height = Math.max(only === "board" ? 0 : line.y + line.h + wavesHigh(wish), form ? board.y + board.h : 0);
   return { width, height, shapes: pens.flatMap(pen => pen.shapes), crowded: pens.map(pen => pen.crowded),
     rows: pens.map(pen => pen.key.length) };
 }
+
+/** What voltage and current take below the line. @param {Wish} wish */
+const wavesHigh = ({ picture, u }) => hasWaves(picture) ? (WAVES_HIGH + 0.8) * u : 0;
 
 /**
  * The panels' places: side by side where there is room, else one below the other, on one common scale that fits half
@@ -75,7 +80,7 @@ function place(pens, wish, more, rows) {
   if (wide) heights.fill(Math.max(...heights));
   const bend = wide || scenes[1].hanging.length > 1 ? Infinity : bendOf(strong, scale, u);
   const [line, board] = frames.map((frame, i) =>
-    ({ ...frame, y: i && !wide && !picture.only ? heights[0] + 1.2 * u : 0, h: heights[i], keyed: rows[i] * 1.35 * u, bend, box }));
+    ({ ...frame, y: i && !wide && !picture.only ? heights[0] + wavesHigh(wish) + 1.2 * u : 0, h: heights[i], keyed: rows[i] * 1.35 * u, bend, box }));
   return { line, board, above, scenes, width: Math.max(width, panel + (wide ? panel + gap : 0)) };
 }
 

@@ -37,7 +37,15 @@ export interface Picture {
   current: number;
   plans: Plan[];
   only?: "line" | "board";     // one of the two panels; both, where nothing is said
+  waves?: Waves | null;        // what is drawn under the line
 }
+
+// Over what there would be without a reflection, at places one after the other from the load on.
+export interface Sizes { voltage: number[]; current: number[] }
+
+// Before: the load alone, over half a wavelength. After: of each plan its sections, and as null the line to the
+// generator, over half a wavelength; null of a plan that is not complete.
+export interface Waves { before: Sizes; after: (({ element: number | null } & Sizes)[] | null)[] }
 
 // Lengths that are shown now, by plan and element; null where there is none or it is not known.
 export type Values = (number | null)[][];

@@ -96,7 +96,7 @@ class TestAnyNetwork:
         """Whatever network the solver accepts has a picture, which is JSON without a not-a-number, with a sentence."""
         branches = [NEAR, FAR, Branch("c", "c", "third"), None]
         plans = [Plan(branch, one, ("d",)) for branch, one in zip(branches, several, strict=False)]
-        made = picture(plans, current, DEGREES, wave)
+        made = picture(plans, current, DEGREES, wave, waves=True)
 
         assert made == json.loads(json.dumps(made, allow_nan=False))
         assert made["spoken"].endswith(".")

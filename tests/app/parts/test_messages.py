@@ -30,7 +30,7 @@ def test_everything_described_is_said(page: str):
 
 @pytest.mark.parametrize(
     ("page", "actions"),
-    [("practise", [*PRACTISE, "export", "draw", "check drawing"]), ("check", [*CHECK])],
+    [("practise", [*PRACTISE, "export", "draw", "check drawing", "primer"]), ("check", [*CHECK])],
     ids=["practise", "check"],
 )
 def test_everything_said_is_done(page: str, actions: list[str]):

@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 
 from app.check.page import SelfCheckView
+from app.course.page import CourseView
 from app.lecture.page import LectureView, NotesView
 from app.paper.page import PaperView
 from app.parts.line_drawing import LineDrawing
@@ -17,7 +18,7 @@ from app.practise.sheet_column import SheetView
 from tests.lessons.solving import SIDES
 
 TOP = Path(__file__).resolve().parents[3]
-COMPONENTS = (SheetView, SelfCheckView, LectureView, NotesView, PaperView, Stage, LineDrawing)
+COMPONENTS = (CourseView, SheetView, SelfCheckView, LectureView, NotesView, PaperView, Stage, LineDrawing)
 FOLDERS = sorted(path.name for path in STATIC.iterdir() if path.is_dir())
 WRITTEN = sorted(path.relative_to(STATIC).as_posix() for path in STATIC.rglob("*/*.js"))
 LONGEST_MODULE, LONGEST_FUNCTION = 300, 45  # lines

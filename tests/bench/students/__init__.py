@@ -12,7 +12,9 @@ from tests.bench.students import (
     double_mistakes,
     double_stub,
     quarter_mistakes,
+    standing_wave,
     stub_mistakes,
+    unknown_load,
 )
 from tests.bench.students.on_chart import ChartStudent
 from tests.bench.students.people import Mistake
@@ -71,6 +73,8 @@ def _with_a_board(givens: Mapping[str, Any], overlay: bool) -> copper.CopperStud
 TAKERS: dict[str, Taker] = {
     "along-the-line": Taker(_along_the_line, along_the_line.mistakes, along_the_line.problem),
     "impedance-and-admittance": Taker(_admittance, admittance.mistakes),
+    "standing-wave": Taker(standing_wave.student, standing_wave.mistakes, standing_wave.problem),
+    "unknown-load": Taker(unknown_load.student, unknown_load.mistakes, unknown_load.problem),
     "shunt-stub": _with_stub(True),
     "series-stub": _with_stub(False),
     "quarter-wave": Taker(_with_quarter_wave, quarter_mistakes.mistakes),

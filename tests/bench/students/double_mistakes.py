@@ -137,6 +137,7 @@ def _total(s: TwoStubStudent, side: str) -> Iterator[Mistake]:
     yield Mistake("stub left out", always(s.at(f"arriving.{side}")))
     yield Mistake("conductance lost", always(complex(0, s.seen(side).imag)))
     yield Mistake("conductance lost", always(0j))
+    yield Mistake("total taken for granted", always(1 + 0j))
     yield Mistake("", always(2 + 0.5j))
 
 

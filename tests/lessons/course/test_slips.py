@@ -416,7 +416,7 @@ ALWAYS_TOGETHER = {
     "own": [{"sign of the susceptance lost", "sign of the reactance lost", "branches mixed"}],
     "distance": [{"other scale", "branches mixed", "quarter wave counted in"}],
     "section": [{"divided by the root", "branches mixed"}],
-    "there": [{"sign of the reactance lost", "mirrored reading"}],
+    "there": [{"sign of the reactance lost", "mirrored reading", "other way round"}],
     "length": [{"wrong way", "sign not flipped", "branches mixed", "made positive"}],
     **{
         key: [{"wrong way", "sign not flipped", "made positive"}] for key in ("first_length", "second_length")
@@ -500,7 +500,9 @@ class TestEverySlipOfTheLessons:
         """Every mistake is named by itself on some problem, or is one of those that always come together."""
         said = met.get((lesson.key, field, slip), set())
         quantity = field.split(".")[0]
-        companions = [group - {slip} for group in ALWAYS_TOGETHER.get(quantity, []) if slip in group]
+        here = {one.key for one in lesson.field(field).slips} - {slip}
+        together = [group & here for group in ALWAYS_TOGETHER.get(quantity, []) if slip in group]
+        companions = [group for group in together if group]
         companions += [{other} for key, other in NEVER_ALONE.items() if key == (quantity, slip)]
         if slip == NEEDS_A_WRONG_STUB:
             assert set() == said

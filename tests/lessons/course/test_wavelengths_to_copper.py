@@ -169,7 +169,7 @@ class TestFollowThrough:
 
 
 def test_what_is_drawn():
-    """The drawing is the design, and of each piece its copper once it is cut: without what an open end adds."""
+    """The drawing is the design, and then what is cut, as long as it acts: an open end has its correction again."""
     sheet = blank(OPEN)
     drawn = [sheet, sheet.enter("cut.distance", "56.3").enter("cut.length", "64.8")]
     lengths = [
@@ -177,7 +177,10 @@ def test_what_is_drawn():
         for plan in (plans(one)[0] for one in drawn)
     ]
 
-    assert [pytest.approx([56.291, 65.443], abs=2e-3), pytest.approx([56.3, 64.8])] == lengths
+    assert [
+        pytest.approx([56.291, 65.443], abs=2e-3),
+        pytest.approx([56.3, 64.8 + 0.625], abs=1e-3),
+    ] == lengths
 
 
 @pytest.mark.parametrize("given", [*shipped_problems(LESSON), random_problem(7, LESSON)], ids=lambda p: p.key)
