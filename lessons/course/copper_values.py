@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from functools import lru_cache
 
 import numpy as np
@@ -15,6 +16,7 @@ from core.network import MatchingNetwork
 from core.stubs import single_stub
 from lessons.course.near_and_far import BOTH
 from lessons.course.stub_values import refuses
+from lessons.grammar.kinds import CLOSE
 from lessons.grammar.lesson import Impossible, Problem, Work
 from lessons.grammar.side import reflection_of
 
@@ -179,12 +181,28 @@ def as_cut(work: Work, piece: str) -> float:
     return float((work[f"cut.{piece}"] + extra) / work["wave"])
 
 
-def built(problem: Problem, distance: float, length: float) -> MatchingNetwork:
-    """The load with its line and its stub, lengths in wavelengths, less any half waves."""
-    line = problem["line"]
+def built(problem: Problem, distance: float, length: float, strip: float | None = None) -> MatchingNetwork:
+    """The load with its line and its stub, lengths in wavelengths, less any half waves.
+
+    strip : the impedance of both, where that is not the line's."""
+    line, of_strip = problem["line"], problem["line"] if strip is None else strip
     line_length, stub_length = (float(wrap_half_wave(one)) for one in (distance, length))
-    stub = Stub(stub_length, line, "shunt", problem["end"])
-    return MatchingNetwork(problem["load"], line, (Section(line_length, line), stub))
+    stub = Stub(stub_length, of_strip, "shunt", problem["end"])
+    return MatchingNetwork(problem["load"], line, (Section(line_length, of_strip), stub))
+
+
+def as_etched(work: Work, pieces: Collection[str] = PIECES) -> MatchingNetwork:
+    """What these pieces of a sheet are on the problem's own board, whatever the sheet reckons with; the others as
+    designed. Raises Impossible for a strip that the formulas are not for."""
+    problem, truth = work.problem, Work(work.lesson, work.problem)
+    kind, wide = work.lesson.field("strip.width").kind(truth), float(work["strip.width"])
+    is_line = kind.off_by(wide, truth["strip.width"], problem.accuracy) <= CLOSE
+    etched = {} if is_line else {"strip.ratio": wide / work["height"]}
+    real = Work(
+        work.lesson, problem, given={**etched, **{f"cut.{one}": work[f"cut.{one}"] for one in pieces}}
+    )
+    distance, length = (as_cut(real, one) if one in pieces else waves(problem, one) for one in PIECES)
+    return built(problem, distance, length, None if is_line else float(board(problem).impedance(wide)))
 
 
 def ratio_with(problem: Problem, distance: float, length: float) -> float:

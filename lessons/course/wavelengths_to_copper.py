@@ -8,6 +8,7 @@ from typing import Any
 
 import numpy as np
 
+from core.line import swr
 from core.network import MatchingNetwork
 from lessons.course import primers, stub_values
 from lessons.course.copper_cuts import AT_THE_CUTTER
@@ -16,11 +17,10 @@ from lessons.course.copper_values import (
     PIECES,
     STEP_WORDS,
     STEPS_MM,
-    as_cut,
+    as_etched,
     board,
     built,
     height_refused,
-    ratio_with,
     step_mm,
     wave_mm,
     waves,
@@ -30,7 +30,6 @@ from lessons.course.glossary import COPPER_TERMS
 from lessons.course.near_and_far import BOTH
 from lessons.grammar.branch import Branch
 from lessons.grammar.given_kinds import Factor, Word
-from lessons.grammar.kinds import CLOSE
 from lessons.grammar.lesson import Impossible, Lesson, Work
 from lessons.grammar.problem import Given, Problem
 
@@ -118,9 +117,16 @@ def _solver(problem: Problem) -> Work:
 
 
 def _network(work: Work, branch: Branch | None, settled: Collection[str]) -> MatchingNetwork:
-    """The design, and as it is cut each piece whose length at the cutter is known: as long as it acts."""
-    lengths = (as_cut(work, one) if f"cut.{one}" in settled else waves(work.problem, one) for one in PIECES)
-    return built(work.problem, *lengths)
+    """The design, and each piece whose length at the cutter is known as it acts on the problem's own board."""
+    pieces = [one for one in PIECES if f"cut.{one}" in settled]
+    try:
+        return as_etched(work, pieces) if pieces else _designed(work.problem)
+    except Impossible:
+        return _designed(work.problem)
+
+
+def _designed(problem: Problem) -> MatchingNetwork:
+    return built(problem, *(waves(problem, one) for one in PIECES))
 
 
 def _words(work: Work) -> Mapping[str, str]:
@@ -146,20 +152,12 @@ def _task(work: Work) -> str:
 
 def _closing(work: Work) -> str:
     """What the pieces do on the problem's own board, whatever the sheet has made of it."""
-    truth = _solver(work.problem)
     try:
-        lengths = {one: float(work[f"cut.{one}"]) for one in PIECES}
-        kind = work.lesson.field("strip.ratio").kind(work)
-        off = kind.off_by(work["strip.ratio"], truth["strip.ratio"], work.problem.accuracy)
+        left = work.notation.number(float(swr(as_etched(work).input_reflection())), 3)
+        wide, first, second = (work.write(one) for one in ("strip.width", *(f"cut.{one}" for one in PIECES)))
     except Impossible:
         return "By this sheet nothing can be cut."
-    if off > CLOSE:
-        return work.say("The strip of this sheet is no line of {line}: with it the design is another one.")
-    on_board = Work(work.lesson, work.problem, work.notation, {f"cut.{one}": lengths[one] for one in PIECES})
-    ratio = ratio_with(work.problem, *(as_cut(on_board, one) for one in PIECES))
-    first, second = (work.write(f"cut.{one}") for one in PIECES)
-    left = work.notation.number(ratio, 3)
-    return f"With the line cut to {first} and the stub to {second}, a standing-wave ratio of {left} is left."
+    return f"Strips {wide} wide, line and stub cut to {first} and {second}, leave a standing-wave ratio of {left}."
 
 
 LESSON = Lesson(
