@@ -1,17 +1,25 @@
 """The command `halfturn`: serve the tutor on this machine and open it in a browser."""
 
+from __future__ import annotations
+
 import argparse
 import errno
+import importlib
 import os
 import socket
 import sys
 from collections.abc import Iterator
 from pathlib import Path
+from typing import TYPE_CHECKING
 
-from app.commands import deploy
 from app.commands.readers import HIGHEST_PORT, host_name, path_prefix, shown, whole
 
+if TYPE_CHECKING:
+    from lessons.problems.sets import Shelf
+
 MOST_PROCESSES = 64
+COMMANDS = ("deploy", "mark", "print", "quiz", "sets")
+"""What it does besides serving, each a module of `app/commands`, read only when it is asked for."""
 
 
 class Trouble(Exception):
@@ -21,8 +29,8 @@ class Trouble(Exception):
 def main(arguments: list[str] | None = None) -> int:
     """Run the program; the exit code, 0 unless it could not serve."""
     given = sys.argv[1:] if arguments is None else arguments
-    if given[:1] == ["deploy"]:
-        return deploy.main(given[1:])
+    if given and given[0] in COMMANDS:
+        return importlib.import_module(f"app.commands.{given[0]}").main(given[1:])
     options = _parser().parse_args(given)
     try:
         port = choose_port(options.address, options.port)
@@ -105,7 +113,7 @@ def _serve(options: argparse.Namespace, port: int) -> None:
     key = _signing_key(options.signing_key_file)
     try:
         serve(
-            pages(),
+            pages(sets=_sets(options.sets)),
             port=port,
             address=options.address,
             open_browser=not options.no_browser,
@@ -118,6 +126,25 @@ def _serve(options: argparse.Namespace, port: int) -> None:
         )
     except OSError as error:  # taken between the look and the bind
         raise Trouble(f"Port {port} could not be had: {error.strerror}. Name another with --port.") from error
+
+
+def _sets(folders: list[Path]) -> Shelf:
+    """The sets in these folders, and those that come with the program. Raises Trouble with every fault of a file."""
+    from lessons.course.catalogue import CATALOGUE
+    from lessons.problems.problem_sets import BadSet
+    from lessons.problems.sets import shelf
+
+    for folder in folders:
+        if not folder.is_dir():
+            raise Trouble(
+                f"{shown(str(folder))} is no folder: --sets names one that holds sets, files in TOML."
+            )
+    try:
+        return shelf(CATALOGUE, folders)
+    except BadSet as fault:
+        raise Trouble(
+            f"{fault}\nNothing was started: mend these sets, or take them out of their folder."
+        ) from fault
 
 
 def _signing_key(path: str | None) -> bytes | None:
@@ -137,7 +164,9 @@ def _parser() -> argparse.ArgumentParser:
     parser = argparse.ArgumentParser(
         prog="halfturn",
         description="Serve the reflection-chart tutor on this machine and open it in a browser.",
-        epilog="halfturn deploy prints configurations for serving it behind a proxy: see halfturn deploy --help.",
+        epilog="For a class: halfturn sets check FILE looks at a problem set, print FILE makes its worksheets, "
+        "quiz FILE writes it for a learning platform, mark DIR marks what was handed in. To serve behind a proxy: "
+        "halfturn deploy. Each tells more with --help.",
     )
     parser.add_argument(
         "--port",
@@ -181,6 +210,14 @@ def _parser() -> argparse.ArgumentParser:
         type=whole(1, 100_000, "the count of pages"),
         default=1000,
         help="pages open at once in one process, beyond which visitors are asked to wait (default %(default)s)",
+    )
+    parser.add_argument(
+        "--sets",
+        type=Path,
+        action="append",
+        default=[],
+        metavar="DIR",
+        help="a folder of problem sets to offer beside those that come with the program; may be given again",
     )
     parser.add_argument("--no-browser", action="store_true", help="print the address without opening it")
     return parser

@@ -22,7 +22,7 @@ from lessons.grammar.lesson import Lesson
 from lessons.grammar.notation import Notation
 from lessons.grammar.problem import Problem
 from lessons.homework.working import Working
-from lessons.problems.texts import read_problem
+from lessons.problems.texts import keys_of, read_problem
 from lessons.saved.notations import notation_from
 from lessons.saved.records import sheet_record
 from lessons.working.marking import Verdict
@@ -119,7 +119,7 @@ def _opened(
     unknown = {
         key: f"The lesson has no such given; it has {', '.join(one.key for one in found.givens)}."
         for key in givens
-        if key not in {one.key for one in found.givens} | {"accuracy", "without"}
+        if key not in keys_of(found)
     }
     if faults := {**reading.faults, **wrong, **unknown}:
         raise BadGivens(faults)

@@ -79,6 +79,15 @@ export interface VerdictWords {
   backTo: string;
 }
 
+/** Where in a set a problem stands, and the addresses of the set's page and of the next problem, "" for none. */
+export interface SetPlace {
+  title: string;
+  number: number;
+  count: number;
+  address: string;
+  next: string;
+}
+
 /** A limit of the standing-wave ratio, and which design has the wider band within it, in a sentence. */
 export interface Limit {
   limit: number;
@@ -200,6 +209,7 @@ export interface SheetPage {
   links: SheetLinks;
   caution: string;
   record: Record<string, any>;
+  set: SetPlace | null;
   fresh?: boolean;
   linked?: boolean;
   asked?: boolean;
@@ -362,6 +372,17 @@ export interface FrameWords {
   response: ResponseWords | null;
 }
 
+/** The set that a lecture goes through: the titles of its problems, and notes for who teaches. */
+export interface LectureSet {
+  title: string;
+  number: number;
+  count: number;
+  address: string;
+  next: string;
+  titles: Array<string>;
+  notes: Array<string>;
+}
+
 /** All frames of a lecture, and what the forms and links say of its problem. */
 export interface Script {
   lesson: string;
@@ -381,6 +402,7 @@ export interface Script {
   choices: Array<ProblemChoice>;
   ways: Array<[string, string]>;
   caution: string;
+  set: LectureSet | null;
   notices?: Array<string>;
   linked?: boolean;
   at?: string;
@@ -429,6 +451,44 @@ export interface PaperSheet {
   index: number;
   pages: Array<PaperPage>;
   parts: Array<string>;
+}
+
+/** A set that can be chosen, and how many problems it has. */
+export interface SetChoice {
+  title: string;
+  address: string;
+  count: number;
+}
+
+/** A problem of a set, in a student's variant where there is one. `entries` are those by which its sheet is kept. */
+export interface SetProblemWords {
+  key: string;
+  title: string;
+  lesson: string;
+  given: string;
+  address: string;
+  entries: Record<string, string>;
+}
+
+/** A set. `varies` says whether numbers follow from the name; `name` and `code` are empty where none was given. */
+export interface SetWords {
+  key: string;
+  title: string;
+  version: number;
+  varies: boolean;
+  name: string;
+  code: string;
+  fault: string;
+  problems: Array<SetProblemWords>;
+  lecture: string;
+}
+
+/** All that the page of sets shows. `guide` is for an instructor: what is done, and by which command or where. */
+export interface SetsPage {
+  sets: Array<SetChoice>;
+  set: SetWords | null;
+  notices: Array<string>;
+  guide: Array<[string, string]>;
 }
 
 /** A part of a figure: what of the plane is seen, whether it is the chart, and what runs across. */
@@ -560,6 +620,7 @@ export type LectureSaid =
   | { do: "lesson"; key: string }
   | { do: "open"; key: string }
   | { do: "random" }
+  | { do: "of the set"; by: number }
   | { do: "showing"; showing: string }
   | { do: "restore"; problem: unknown; notation: unknown; showing: unknown }
   | { do: "move"; on: boolean }
@@ -569,6 +630,10 @@ export type LectureSaid =
 /** What the paper page says was done. */
 export type PaperSaid =
   | { do: "make"; texts: Record<string, string> };
+
+/** What the sets page says was done. */
+export type SetsSaid =
+  | { do: "name"; text: string };
 
 /** What the course page says was done. */
 export type CourseSaid =

@@ -28,15 +28,18 @@ FOLDERS = {
         "problems": {"grammar", "working"},
         "saved": {"grammar", "working", "problems"},
         "homework": {"grammar", "working"},
+        "classes": {"grammar", "working", "problems", "saved"},
     },
     "app": {
         "serving": {"parts"},
-        "commands": {"serving", "parts"},
+        "commands": {"serving", "parts", "report", "paper"},
         "parts": set(),
         "practise": {"parts"},
         "check": {"parts"},
         "lecture": {"parts"},
         "paper": {"parts"},
+        "report": {"parts"},
+        "sets": {"parts"},
         "course": {"parts"},
     },
     "static": {
@@ -45,6 +48,8 @@ FOLDERS = {
         "check": {"parts"},
         "lecture": {"parts"},
         "paper": {"parts"},
+        "report": set(),
+        "sets": {"parts"},
         "course": {"parts"},
     },
 }

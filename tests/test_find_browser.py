@@ -157,6 +157,27 @@ class TestCommand:
         assert ["deno lint", "deno check", "deno test", "ruff", "ruff", "mypy", "pytest"] == ran
         assert "Failed: -m mypy" == capsys.readouterr().err.strip()
 
+    def test_both_halves(self, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]):
+        """Without arguments the tests run in two halves side by side; what either prints is shown."""
+        ran = []
+
+        def run(command, **options):
+            ran.append(" ".join(command[2:]))
+            failed = "--ignore=tests/browser" in command
+            return subprocess.CompletedProcess(
+                command, int(failed), stdout="a failing test" if failed else None
+            )
+
+        monkeypatch.setattr(runner, "find_or_install_browser", lambda: "a browser")
+        monkeypatch.setattr(runner, "FAMILIES", ())
+        monkeypatch.setattr(runner.subprocess, "run", run)
+
+        assert 1 == runner.main([])
+        assert {"pytest tests/browser", "pytest --ignore=tests/browser"} <= set(ran)
+        told = capsys.readouterr()
+        assert "a failing test" in told.out
+        assert "Failed: -m pytest --ignore=tests/browser" == told.err.strip()
+
 
 def only_python(run):
     """`subprocess.run` for the download alone: any check that starts is a fault."""

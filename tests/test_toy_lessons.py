@@ -19,7 +19,7 @@ from lessons.grammar.lesson import Lesson
 from lessons.grammar.notation import Notation
 from lessons.homework.working import Working
 from lessons.problems.seeds import random_problem
-from lessons.problems.sets import read_set
+from lessons.problems.set_files import read_set
 from lessons.saved.links import problem_query, read_link, sheet_from_link, sheet_link
 from lessons.saved.notations import DECIMALS, HABITS
 from lessons.saved.records import sheet_from_record, sheet_record
@@ -122,7 +122,7 @@ class TestToys:
             toy.key
         ]
         text = f'[[problem]]\nlesson = "{toy.key}"\nkey = "a"\ntitle = "A"\nstory = "One."\n{stated}\n'
-        (problem,) = read_set(text, "mine.toml", TOYS)
+        (problem,) = read_set(text, "mine.toml", TOYS).problems
 
         assert toy.key == problem.lesson
         assert {"along": 0.2, "gain": 0.25}[toy.givens[-1].key] == problem[toy.givens[-1].key]

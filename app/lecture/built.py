@@ -10,6 +10,7 @@ from app.parts.messages.shared import ResponseWords
 from app.parts.messages.showing import FrameWords
 from app.parts.response import response_words, span
 from app.parts.words import branch_wire
+from lessons.grammar.asked import branches_of
 from lessons.grammar.branch import Branch
 from lessons.grammar.lesson import Work
 from lessons.grammar.plan import Plan
@@ -28,9 +29,7 @@ def built_frames(work: Work, showing: str) -> Iterator[FrameWords]:
     for plan in plans:
         branch = plan.branch
         if _is_shown(branch, showing):
-            drawn = picture(
-                plans, branch.key if branch else None, work.notation, work.wavelength_mm, waves=True
-            )
+            drawn = picture(plans, branch.key if branch else None, work.notation, work.wavelength_mm)
             carried = drawn["plans"][drawn["current"]]["form"]
             yield _drawn_frame(LINE, branch, drawn)
             if carried:
@@ -110,7 +109,7 @@ def _plans(work: Work) -> list[Plan]:
     """The whole network of each branch, as the solver has it."""
     lesson, settled = work.lesson, set(work.lesson.fields)
     found = []
-    for branch in lesson.branches or (None,):
+    for branch in branches_of(lesson, work.problem) or (None,):
         network = lesson.network(work, branch, settled)
         if network is not None and network.elements:
             found.append(Plan(branch, network, element_symbols(lesson, branch, work.notation)))

@@ -13,7 +13,7 @@ from typing import Any, ClassVar
 
 import param
 
-from app.lecture.script import movable, opened, opened_at, script, with_its_story
+from app.lecture.script import in_set, movable, opened, opened_at, script, with_its_story
 from app.parts.component import Column, Scripted, address_texts, are_texts, static_texts
 from app.parts.line_drawing import LineDrawing
 from app.parts.messages.said import understood
@@ -27,8 +27,9 @@ from lessons.grammar.notation import Notation
 from lessons.grammar.problem import Problem
 from lessons.grammar.strokes import PlacePoint
 from lessons.problems.seeds import random_problem
-from lessons.problems.sets import problems_of, shipped_problem
+from lessons.problems.sets import Shelf, problems_of, shipped_problem
 from lessons.problems.texts import read_problem
+from lessons.saved.links import NO_SETS
 from lessons.saved.notations import notation_from
 from lessons.working.walkthrough import SIDE_BY_SIDE, showings
 
@@ -80,9 +81,9 @@ class NotesView(Scripted):
 class Lectern:
     """Wires one lecture to its chart and its words. A message that no page of ours sends is ignored."""
 
-    def __init__(self, query: Mapping[str, str], catalogue: Catalogue) -> None:
-        self.catalogue = catalogue
-        self.topic, notices = opened(query, catalogue)
+    def __init__(self, query: Mapping[str, str], catalogue: Catalogue, sets: Shelf = NO_SETS) -> None:
+        self.catalogue, self.sets = catalogue, sets
+        self.topic, notices = opened(query, catalogue, sets)
         self.moving = False
         self.stage = Projection(self.topic.notation)
         shown = script(self.topic, catalogue)
@@ -110,7 +111,7 @@ class Lectern:
                 self._show(showing=showing)
             case {"do": "restore"}:
                 self._restore(said)
-            case {"do": "move" | "trace" | "put"}:
+            case {"do": "of the set" | "move" | "trace" | "put"}:
                 self._follow(said)
 
     def _open(self, texts: dict[str, str]) -> None:
@@ -122,6 +123,13 @@ class Lectern:
 
     def _choose(self, problem: Problem) -> None:
         self._show(lesson=self.catalogue.find(problem.lesson) or self.topic.lesson, problem=problem)
+
+    def _go_on(self, by: int) -> None:
+        """To another problem of the set, so many on; past an end of the set all stays."""
+        place = self.topic.place.moved(by) if self.topic.place else None
+        if place is not None:
+            topic = in_set(place, self.topic.notation, self.topic.showing)
+            self._show(lesson=topic.lesson, problem=topic.problem, showing=topic.showing, place=place)
 
     def _teach(self, lesson: Lesson) -> None:
         self._show(lesson=lesson, problem=problems_of(lesson, self.catalogue)[0], showing=SIDE_BY_SIDE)
@@ -140,7 +148,7 @@ class Lectern:
         """Bring back what the browser kept, as far as it can be read."""
         texts, written, showing = (kept.get(part) for part in ("problem", "notation", "showing"))
         if are_texts(texts) and are_texts(written):
-            topic, _ = opened({**texts, **written}, self.catalogue)
+            topic, _ = opened({**texts, **written}, self.catalogue, self.sets)
             self.topic = replace(topic, showing=self.topic.showing)
         self._show(**{"showing": showing} if self._can_show(showing) else {})
 
@@ -152,8 +160,10 @@ class Lectern:
             self._show(problem=problem)
 
     def _follow(self, said: Wire) -> None:
-        """Let the load's point be moved, or no longer; and show what it comes to while it is."""
+        """Go on in the set; or let the load's point be moved, or no longer, and show what it comes to while it is."""
         match said:
+            case {"by": by}:
+                self._go_on(by)
             case {"do": "move", "on": on}:
                 self.moving = on
                 self._offer()
@@ -167,7 +177,12 @@ class Lectern:
         problem = self._with(reflection) if abs(reflection) <= 1 + 1e-9 else None
         if problem is not None:
             self.words.tell(
-                {"script": {**script(replace(self.topic, problem=problem), self.catalogue), "passing": True}}
+                {
+                    "script": {
+                        **script(replace(self.topic, problem=problem, place=None), self.catalogue),
+                        "passing": True,
+                    }
+                }
             )
 
     def _with(self, reflection: complex) -> Problem | None:
@@ -181,6 +196,8 @@ class Lectern:
         return replace(problem, givens=givens, story="", title="", key="")
 
     def _show(self, **changes: Any) -> None:
+        if "problem" in changes:
+            changes.setdefault("place", None)  # another problem is none of the set's
         self.topic = replace(self.topic, **changes)
         if asdict(self.topic.notation) != self.stage.notation:
             self.stage.write(self.topic.notation)
@@ -197,10 +214,10 @@ class Lectern:
         self.stage.move(place, f"Move the {moved.key}'s point.")
 
 
-def lecture(catalogue: Catalogue) -> FilledPage:
+def lecture(catalogue: Catalogue, sets: Shelf = NO_SETS) -> FilledPage:
     """The page of one lecture, with the problem that its address may hold."""
     query = address_texts()
-    lectern = Lectern(query, catalogue)
+    lectern = Lectern(query, catalogue, sets)
     roots = {"stage": lectern.stage, "drawing": lectern.drawing, "lecture": lectern.words}
     needs = ("stage", "drawing", "lecture")
     return page("Halfturn lecture", here="/lecture", needs=needs, layout="lecture.html", **roots)

@@ -4,39 +4,53 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from urllib.parse import urlencode
 
 from app.lecture.built import built_frames
 from app.parts.forms import forms
-from app.parts.messages.showing import FrameWords, Script
+from app.parts.messages.showing import FrameWords, LectureSet, Script
 from app.parts.plotting import plotted
 from app.parts.template import WAYS
-from app.parts.words import CAUTION, branch_wire, lesson_choices, problem_choices, problem_words
+from app.parts.words import CAUTION, branch_wire, lesson_choices, problem_choices, problem_words, set_place
 from lessons.grammar.catalogue import Catalogue
 from lessons.grammar.lesson import Lesson, Work
 from lessons.grammar.notation import STANDARD, Notation
 from lessons.grammar.numbers import quoted
 from lessons.grammar.problem import Given, Problem
-from lessons.problems.sets import problems_of, shipped_problems
-from lessons.saved.links import problem_query, problem_texts, read_link
+from lessons.problems.places import Place
+from lessons.problems.sets import Shelf, problems_of, shipped_problems
+from lessons.saved.links import NO_SETS, problem_texts, read_link
 from lessons.saved.notations import write_notation
 from lessons.working.walkthrough import SIDE_BY_SIDE, Frame, showings, walkthrough, without_value
 
 
 @dataclass(frozen=True)
 class Topic:
-    """What the lecture is about: a lesson's problem, how the course writes, and how its branches are shown."""
+    """What the lecture is about: a lesson's problem, how the course writes, and how its branches are shown.
+
+    place : of the problem in a set, where the lecture goes through one."""
 
     lesson: Lesson
     problem: Problem
     notation: Notation = STANDARD
     showing: str = SIDE_BY_SIDE
+    place: Place | None = None
 
 
-def opened(query: Mapping[str, str], catalogue: Catalogue) -> tuple[Topic, list[str]]:
+def opened(query: Mapping[str, str], catalogue: Catalogue, sets: Shelf = NO_SETS) -> tuple[Topic, list[str]]:
     """The topic that a link opens, and a sentence for each thing in it that could not be used."""
-    linked = read_link(query, catalogue)
+    linked = read_link(query, catalogue, sets)
+    if linked.place:
+        return in_set(linked.place, linked.notation), list(linked.faults)
     problem = linked.problem or problems_of(linked.lesson, catalogue)[0]
     return Topic(linked.lesson, with_its_story(problem, catalogue), linked.notation), list(linked.faults)
+
+
+def in_set(place: Place, notation: Notation, showing: str = SIDE_BY_SIDE) -> Topic:
+    """The topic of a set's problem."""
+    lesson = place.item.lesson
+    kept = showing if showing in dict(showings(lesson)) else SIDE_BY_SIDE
+    return Topic(lesson, place.problem, notation, kept, place)
 
 
 def script(topic: Topic, catalogue: Catalogue) -> Script:
@@ -57,14 +71,29 @@ def script(topic: Topic, catalogue: Catalogue) -> Script:
         "showings": list(showings(lesson)),
         "movable": movable(lesson, problem) is not None,
         "lessons": lesson_choices(catalogue),
-        "entries": problem_texts(problem, catalogue),
+        "entries": _texts(topic, catalogue),
         "notation": write_notation(notation),
         "forms": forms(lesson, problem, notation),
-        "query": problem_query(problem, notation, catalogue),
+        "query": urlencode({**_texts(topic, catalogue), **write_notation(notation)}),
+        "set": _set(topic.place),
         "choices": problem_choices(lesson, catalogue),
         "ways": list(WAYS),
         "caution": CAUTION,
     }
+
+
+def _texts(topic: Topic, catalogue: Catalogue) -> dict[str, str]:
+    """The texts that name the problem again: by its place in the set that the lecture goes through, if it does."""
+    return topic.place.texts() if topic.place else problem_texts(topic.problem, catalogue)
+
+
+def _set(place: Place | None) -> LectureSet | None:
+    """The set that the lecture goes through, for the presenter's page."""
+    where = set_place(place, "/lecture")
+    if place is None or where is None:
+        return None
+    titles = [problem.title for problem in place.set.problems]
+    return {**where, "titles": titles, "notes": [one for one in (place.set.notes, place.item.notes) if one]}
 
 
 def _frame(frame: Frame, topic: Topic) -> FrameWords:

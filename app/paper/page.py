@@ -49,7 +49,7 @@ PAPER: tuple[tuple[str, str, tuple[Option, ...]], ...] = (
     ("key", "Key", (("with", "with the sheets"), ("without", "none"), ("only", "the key only"))),
 )
 ROUNDS = 16  # of the server's loop, between two sheets: whatever others have sent is read and answered
-PRINTED = re.compile(r'<g class="printed">.*?(?=<g class="lines">)', re.DOTALL)
+PRINTED = re.compile(r'<g class="printed">.*?(?=<g class="lines")', re.DOTALL)
 
 
 class PaperView(Column):

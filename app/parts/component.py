@@ -47,7 +47,7 @@ class Scripted(JSComponent):
                 class_name=type(self).__name__,
                 sizing_mode=self.sizing_mode,
                 min_width=0,
-                stylesheets=self._stylesheets,
+                stylesheets=[*self._stylesheets, *self.stylesheets],
                 esm=says,
                 bundle=sha256(says.encode()).hexdigest(),
                 data=self._data_model(**{name: getattr(self, name) for name in self.own()}),

@@ -70,6 +70,7 @@ WAYS = (
     ("/course", "Course"),
     ("/", "Practise"),
     ("/check", "Check my working"),
+    ("/sets", "Sets"),
     ("/lecture", "Lecture"),
     ("/paper", "Paper"),
 )

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from functools import lru_cache
 from html import escape
 
 DIGITS = 7  # decimals of a millimetre, so that a drawing can be read back as it was computed
@@ -40,7 +41,8 @@ def number(value: float) -> str:
 
 def words(text: str) -> str:
     """Text as it may stand in XML, between tags or in an attribute."""
-    return escape(_FORBIDDEN.sub("\N{REPLACEMENT CHARACTER}", text))
+    allowed = text if text.isprintable() else _FORBIDDEN.sub("\N{REPLACEMENT CHARACTER}", text)
+    return escape(allowed)
 
 
 def element(tag: str, *content: str, **attributes: float | str | None) -> str:
@@ -89,6 +91,7 @@ def document(width: float, height: float, title: str, description: str, *content
     )
 
 
+@lru_cache(maxsize=65536)  # a class's worksheets say mostly the same
 def width_of(said: str, size: float, bold: bool = False) -> float:
     """Width that words take at most in the usual typefaces without serifs, in the unit of the size."""
     return sum([_WIDTH.get(letter, WIDEST) for letter in said]) * size * (BOLD if bold else 1.0)
@@ -96,13 +99,18 @@ def width_of(said: str, size: float, bold: bool = False) -> float:
 
 def wrapped(said: str, size: float, width: float, bold: bool = False) -> list[str]:
     """The lines into which words fall so that none is wider than `width`; a word too long for a line is cut."""
+    return list(_lines(said, size, width, bold))
+
+
+@lru_cache(maxsize=16384)
+def _lines(said: str, size: float, width: float, bold: bool) -> tuple[str, ...]:
     lines: list[str] = []
     for word in _pieces(said, size, width, bold):
         if lines and width_of(f"{lines[-1]} {word}", size, bold) <= width:
             lines[-1] += f" {word}"
         else:
             lines.append(word)
-    return [one.replace("\u00a0", " ") for one in lines]
+    return tuple(one.replace("\u00a0", " ") for one in lines)
 
 
 def shortened(said: str, size: float, width: float, most: int = 1, bold: bool = False) -> list[str]:

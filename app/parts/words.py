@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+from urllib.parse import urlencode
+
 from app.parts.messages import shared
 from app.parts.messages.working import Writing
+from app.parts.template import at
 from lessons.grammar.branch import Branch
 from lessons.grammar.catalogue import Catalogue
 from lessons.grammar.lesson import Lesson, Work
 from lessons.grammar.notation import STANDARD, Notation
 from lessons.homework.names import Names
+from lessons.problems.places import Place
 from lessons.problems.sets import problems_of
 from lessons.saved.links import problem_texts
 from lessons.working.marking import Verdict
@@ -32,8 +36,19 @@ def problem_words(work: Work) -> shared.ProblemWords:
         "key": problem.key,
         "title": problem.title or "Your own problem",
         "story": problem.story,
-        "given": work.say(work.lesson.task),
+        "given": f"{work.say(work.lesson.task)}{only_words(work)}",
     }
+
+
+def only_words(work: Work) -> str:
+    """Which solution is asked for, where one alone is."""
+    branch = work.lesson.branch(work.problem.solution)
+    return f" Only the {branch.word} solution is asked for." if branch else ""
+
+
+def count_of(number: int, word: str) -> str:
+    """A number of things."""
+    return f"{number} {word}{'' if number == 1 else 's'}"
 
 
 def branch_wire(branch: Branch | None) -> shared.Branch | None:
@@ -88,6 +103,20 @@ def problem_choices(
 def term_words(work: Work) -> list[shared.TermWords]:
     """The terms that a lesson's texts may hold, with what they mean."""
     return [{"words": list(term.words), "meaning": term.meaning} for term in work.lesson.terms]
+
+
+def set_place(place: Place | None, page: str) -> shared.SetPlace | None:
+    """Where in a set a problem stands. page : the address at which its problems are opened."""
+    if place is None:
+        return None
+    following = place.moved(1)
+    return {
+        "title": place.set.title,
+        "number": place.index + 1,
+        "count": len(place.set.items),
+        "address": at(f"/sets?{urlencode({'set': place.set.key})}"),
+        "next": at(f"{page}?{urlencode(following.texts())}") if following else "",
+    }
 
 
 def lesson_choices(catalogue: Catalogue) -> list[shared.Choice]:

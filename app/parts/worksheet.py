@@ -70,17 +70,18 @@ def worksheet(
     *,
     size: str = "A4",
     drawn: str = "blank",
-    seed: int | None = None,
+    seed: int | str | None = None,
+    name: str = "",
 ) -> list[str]:
     """Pages to work a problem on.
 
     size : one of SIZES.  drawn : "blank", or "half" where the first half is worked and drawn already.
-    seed : the number that the sheet and its key share.
+    seed : the number or the variant that the sheet and its key share.  name : whose it is, where that is known.
     A problem that the lesson refuses is worked and drawn to where it ends, with the sentence why.
     Raises KeyError for a size or drawing that does not exist."""
     sheet = Sheet(lesson, problem, notation)
     shown = {"blank": 0, "half": len(sheet.steps) // 2}[drawn]
-    return _pages(replace(sheet, shown=shown), _Paper(size, "Worksheet", seed, to_fill_in=True))
+    return _pages(replace(sheet, shown=shown), _Paper(size, "Worksheet", seed, True, name))
 
 
 def answer_key(
@@ -89,7 +90,7 @@ def answer_key(
     notation: Notation = STANDARD,
     *,
     size: str = "A4",
-    seed: int | None = None,
+    seed: int | str | None = None,
 ) -> list[str]:
     """The key of a worksheet: every step's value, how it comes about, and the whole drawing. Raises as `worksheet`."""
     sheet = Sheet(lesson, problem, notation)
@@ -106,12 +107,13 @@ def finished_sheet_svg(sheet: Sheet, *, size: str = "A4") -> list[str]:
 
 @dataclass(frozen=True)
 class _Paper:
-    """What a set of pages is: its size, kind and number."""
+    """What a set of pages is: its size, kind and number, and whose it is."""
 
     size: str
     kind: str
-    seed: int | None
+    seed: int | str | None
     to_fill_in: bool = False
+    owner: str = ""
 
     @property
     def width(self) -> float:
@@ -178,6 +180,9 @@ def _name_line(sheet: Sheet, paper: _Paper) -> str:
     end = right - width_of(paper.name, BODY, bold=True) - 4
     date = end - 38
     written = text(MARGIN, base, "Name", BODY, fill=QUIET) + text(date, base, "Date", BODY, fill=QUIET)
+    (owner,) = shortened(paper.owner, BODY, date - 3 - MARGIN - 12, bold=True) or [""]
+    if owner:
+        written += text(MARGIN + 12, base, owner, BODY, font_weight="600", fill=INK)
     return number + written + _rule(MARGIN + 11, base + 0.8, date - 3) + _rule(date + 9, base + 0.8, end)
 
 
@@ -237,6 +242,7 @@ def _fitted(sheet: Sheet, width: float, height: float) -> tuple[list[Block], Wor
 def _step_head(paper: _Paper, title: str) -> str:
     base, right = MARGIN + 4.5, paper.width - MARGIN
     room = paper.inner - width_of(paper.name, BODY, bold=True) - 6
+    title = f"{paper.owner}: {title}" if paper.owner else title
     (shown,) = shortened(title, BODY, room, bold=True) or [""]
     bold = {"font_weight": "600", "fill": INK}
     number = text(right, base, paper.name, BODY, text_anchor="end", **bold)

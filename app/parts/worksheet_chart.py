@@ -46,6 +46,20 @@ def chart_svg(sheet: Sheet) -> str:
     return document(width, height, words["title"], spoken, written, drawn)
 
 
+def blank_chart_svg(admittance: str = "half turn") -> str:
+    """A blank chart with its radial scales, of no problem."""
+    side = 2 * (PRINT.extent * LARGEST_RADIUS + MARGIN)
+    place = Place(side / 2, MARGIN + PRINT.extent * LARGEST_RADIUS, LARGEST_RADIUS)
+    below = place.y + place.extent + 4.5
+    parts = (
+        printed_chart(place, admittance),
+        printed_radial_scales(place.x, below, place.radius),
+        _notes(place, MARGIN, below - 1.2, admittance),
+    )
+    height = place.y + place.extent + RADIAL_HEIGHT + MARGIN
+    return document(side, height, "Reflection chart", "A blank chart to draw on.", *parts)
+
+
 def headline(problem: ProblemWords, top: float, width: float, refusal: str = "") -> tuple[float, str]:
     """Title, story and task from a height downward, why there is nothing to solve, and how much of it they take."""
     y, parts = top, []

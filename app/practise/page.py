@@ -15,6 +15,8 @@ from app.parts.worksheet import chart_svg, finished_sheet_svg
 from app.practise.sheet_column import SheetView, sheet_page
 from app.practise.sitting import Sitting
 from lessons.grammar.catalogue import Catalogue
+from lessons.problems.sets import Shelf
+from lessons.saved.links import NO_SETS
 from lessons.working.construction import gesture_for, moved_by, plans, stroke_groups, wrong_drawings
 from lessons.working.withheld import gives_away, millimetres_asked, waves_may_be_seen
 
@@ -150,9 +152,9 @@ class Desk:
         )
 
 
-def practise(catalogue: Catalogue) -> FilledPage:
+def practise(catalogue: Catalogue, sets: Shelf = NO_SETS) -> FilledPage:
     """The page for one student, with the problem that its address may hold."""
-    sitting = Sitting(catalogue)
+    sitting = Sitting(catalogue, sets)
     query = address_texts()
     if query:
         sitting.open_link(query)

@@ -27,6 +27,7 @@ from app.parts.words import (
     outcome_title,
     problem_choices,
     problem_words,
+    set_place,
     term_words,
     verdict_words,
 )
@@ -112,6 +113,7 @@ def sheet_page(sitting: Sitting) -> SheetPage:
         },
         "caution": CAUTION,
         "record": sitting.record(),
+        "set": set_place(sitting.place, "/"),
     }
 
 

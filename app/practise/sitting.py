@@ -10,15 +10,18 @@ from typing import Any
 import param
 
 from app.practise.drilling import Drilling, fresh_seed
+from lessons.grammar.asked import branches_of
 from lessons.grammar.branch import Branch
 from lessons.grammar.catalogue import Catalogue
 from lessons.grammar.lesson import Impossible, Lesson
 from lessons.grammar.notation import STANDARD, Notation
 from lessons.grammar.problem import Problem
+from lessons.problems.places import Place
 from lessons.problems.seeds import random_problem
-from lessons.problems.sets import problems_of, shipped_problem
+from lessons.problems.sets import Shelf, problems_of, shipped_problem
 from lessons.problems.texts import read_problem
-from lessons.saved.links import read_link, sheet_from_link
+from lessons.problems.variants import is_same
+from lessons.saved.links import NO_SETS, read_link, sheet_from_link
 from lessons.saved.notations import notation_from
 from lessons.saved.records import BadRecord, FromNewer, sheet_from_record, sheet_record
 from lessons.working.attempts import MOST_ATTEMPTS
@@ -41,8 +44,9 @@ class Sitting(Drilling):
         {}, doc="What this student has mastered so far: a Progress by the key of its lesson."
     )
 
-    def __init__(self, catalogue: Catalogue, **values: Any) -> None:
-        self.catalogue = catalogue
+    def __init__(self, catalogue: Catalogue, sets: Shelf = NO_SETS, **values: Any) -> None:
+        self.catalogue, self.sets = catalogue, sets
+        self._place: Place | None = None
         self._drawn: dict[str, str] = {}  # what each field's last drawing wrote
         values.setdefault("sheet", self._first_sheet(catalogue.usual, STANDARD))
         super().__init__(**values)
@@ -149,7 +153,7 @@ class Sitting(Drilling):
         if picking and self.sheet.settled(picking.key):
             with suppress(Impossible):
                 return self.sheet.work.chosen
-        return next(iter(lesson.branches), None)
+        return next(iter(branches_of(lesson, self.sheet.problem)), None)
 
     def _attend(self) -> None:
         """Turn attention to the first open field of the current step."""
@@ -172,7 +176,8 @@ class Sitting(Drilling):
             self._open_sheet(lambda: sheet_from_link(query["sheet"], self.catalogue))
             self.brought = not self.notices
             return
-        linked = read_link(query, self.catalogue)
+        linked = read_link(query, self.catalogue, self.sets)
+        self._place = linked.place
         self.notices, self.linked = list(linked.faults), linked.problem is not None
         if linked.problem is None:
             sheet = self._first_sheet(linked.lesson, linked.notation)
@@ -183,6 +188,12 @@ class Sitting(Drilling):
         self._attend()
         if "drill" in query:
             self._open_linked_drill(query["drill"])
+
+    @property
+    def place(self) -> Place | None:
+        """The place in a set that a link led to, as long as its problem is the one on the desk."""
+        place = self._place
+        return place if place and is_same(place.problem, self.sheet.problem) else None
 
     def open_lesson(self, key: str) -> None:
         """Open a lesson of the course, at its first problem."""

@@ -140,7 +140,12 @@ def millimetres(pair: Pair, first: Cut, second: Cut, exchanged: tuple[str, str, 
     return Step(
         key="millimetres",
         title="Give the lengths in millimetres",
-        ask="Give both lengths of the solution you chose in millimetres; if you chose none, of the one with less line.",
+        ask=lambda w: (
+            "Give both lengths in millimetres."
+            if w.problem.solution
+            else "Give both lengths of the solution you chose in millimetres; if you chose none, of the one with less "
+            "line."
+        ),
         goal="The chart counts in wavelengths; a saw counts in millimetres.",
         rule="The wavelength on the line is the velocity factor times 299 792 458 m/s divided by the frequency.",
         numbers=lambda w: (

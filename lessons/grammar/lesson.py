@@ -14,6 +14,7 @@ from functools import cached_property
 from typing import Any, Literal
 
 from core.network import MatchingNetwork
+from lessons.grammar.asked import narrowed
 from lessons.grammar.branch import Branch
 from lessons.grammar.kinds import Kind, Value
 from lessons.grammar.notation import STANDARD, Notation, Symbol
@@ -187,8 +188,9 @@ class Lesson:
             )
 
     def steps_of(self, problem: Problem) -> tuple[Step, ...]:
-        """The steps that this problem asks for."""
-        return tuple(s for s in self.steps if s.key not in problem.without and s.applies(problem))
+        """The steps that this problem asks for, each with the fields that it asks for."""
+        asked = (s for s in self.steps if s.key not in problem.without and s.applies(problem))
+        return tuple(step for s in asked if (step := narrowed(s, problem.solution)).fields)
 
     def ends_matched(self, problem: Problem) -> bool:
         """Whether this problem's last step is a match."""
@@ -272,7 +274,7 @@ class Work:
     def chosen(self) -> Branch | None:
         """The branch that was picked, or that the solver would pick; None where the lesson asks for no choice."""
         picking = self.lesson.picking_field
-        return self.lesson.branch(self[picking.key]) if picking else None
+        return self.lesson.branch(self.problem.solution or self[picking.key]) if picking else None
 
     def say(self, text: Text) -> str:
         """A text of the lesson with the course's symbols and this problem's words put in."""

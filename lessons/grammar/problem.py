@@ -39,7 +39,7 @@ class Problem:
     """A problem of a lesson. givens : the value of each of its givens, by key.
 
     accuracy : whether answers are read from the chart or calculated.  without : steps that are switched off.
-    key : of a problem of a set."""
+    solution : key of the only branch that is asked for, "" where all are.  key : of a problem of a set."""
 
     lesson: str
     givens: Mapping[str, Any] = field(hash=False)
@@ -48,6 +48,7 @@ class Problem:
     title: str = ""
     story: str = ""
     without: frozenset[str] = frozenset()
+    solution: str = ""
 
     def __getitem__(self, given: str) -> Any:
         return self.givens[given]

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
+from functools import lru_cache
 from typing import Any
 
 from lessons.grammar.dice import Dice
@@ -37,13 +38,18 @@ def random_problem(seed: int, lesson: Lesson, set_ones: Mapping[str, Draw] | Non
     dice, most = Dice(seed), MOST_WITH_SOME_SET if set_ones else MOST_THROWS
     for _ in range(most):
         problem = _draw(dice, seed, lesson, set_ones or {})
-        if (
-            lesson.instructive(problem)
-            and not lesson.refuses(problem)
-            and not any(_ambiguities(problem, lesson))
-        ):
+        if _can_be_set(lesson, tuple(problem.givens.items())):
             return problem
     raise TooRare(f"Of {most} problems drawn for {lesson.key} none can be set.")
+
+
+@lru_cache(maxsize=4096)  # the variants of a class are often the same few
+def _can_be_set(lesson: Lesson, values: tuple[tuple[str, Any], ...]) -> bool:
+    """Whether a problem of these givens teaches something, can be solved, and is marked without doubt."""
+    problem = lesson.problem(dict(values))
+    return (
+        lesson.instructive(problem) and not lesson.refuses(problem) and not any(_ambiguities(problem, lesson))
+    )
 
 
 def ambiguities(problem: Problem, lesson: Lesson) -> tuple[str, ...]:

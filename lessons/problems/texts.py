@@ -58,6 +58,8 @@ def write_problem(problem: Problem, lesson: Lesson) -> dict[str, str]:
         texts["accuracy"] = problem.accuracy
     if problem.without:
         texts["without"] = ",".join(sorted(problem.without))
+    if problem.solution:
+        texts["solution"] = problem.solution
     return texts
 
 
@@ -76,6 +78,7 @@ def _readers(lesson: Lesson) -> dict[str, Callable[[str], Any]]:
         **{one.key: one.kind.read for one in lesson.givens},
         "accuracy": Word("accuracy", ACCURACIES).read,
         "without": lambda text: _read_without(text, lesson),
+        "solution": lambda text: _read_solution(text, lesson),
     }
 
 
@@ -89,3 +92,13 @@ def _read_without(text: str, lesson: Lesson) -> frozenset[str]:
     if named == set(known):
         raise Unreadable("With every step left out nothing would remain to do; leave at least one step in.")
     return frozenset(named)
+
+
+def _read_solution(text: str, lesson: Lesson) -> str:
+    wanted = text.strip().lower()
+    if not lesson.branches:
+        raise Unreadable("This lesson has one solution, so none can be asked for alone; leave this out.")
+    if lesson.branch(wanted) is None:
+        known = " or ".join(branch.key for branch in lesson.branches)
+        raise Unreadable(f"The solution must be {known}, not {quoted(text)}; left out, all are asked for.")
+    return wanted

@@ -7,7 +7,7 @@ import binascii
 import json
 import zlib
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 from urllib.parse import urlencode
 
@@ -16,7 +16,9 @@ from lessons.grammar.lesson import Lesson
 from lessons.grammar.notation import Notation
 from lessons.grammar.numbers import quoted
 from lessons.grammar.problem import Problem
+from lessons.problems.places import Place, read_place
 from lessons.problems.seeds import random_problem
+from lessons.problems.sets import Shelf
 from lessons.problems.texts import read_problem, required, write_problem
 from lessons.saved.notations import notation_from, write_notation
 from lessons.saved.records import BadRecord, sheet_from_record, sheet_record
@@ -32,16 +34,29 @@ BROKEN = (
 @dataclass(frozen=True)
 class Linked:
     """What an address asks for. problem : None where it states none.  faults : a sentence for each thing in it that
-    could not be used."""
+    could not be used.  place : of the problem in a set, where it names one."""
 
     lesson: Lesson
     problem: Problem | None
     notation: Notation
     faults: tuple[str, ...]
+    place: Place | None = None
 
 
-def read_link(query: Mapping[str, str], catalogue: Catalogue) -> Linked:
-    """The lesson, the problem and the notation in an address; a `seed` draws a random problem."""
+NO_SETS = Shelf()
+
+
+def read_link(query: Mapping[str, str], catalogue: Catalogue, sets: Shelf = NO_SETS) -> Linked:
+    """The lesson, the problem and the notation in an address. sets : those that it may name."""
+    place, wrong_place = read_place(query, sets)
+    if place is not None:
+        notation, wrong = notation_from(query, place.item.lesson.symbols)
+        return Linked(place.item.lesson, place.problem, notation, (*wrong_place, *wrong.values()), place)
+    linked = _read_problem_link(query, catalogue)
+    return replace(linked, faults=(*wrong_place, *linked.faults))
+
+
+def _read_problem_link(query: Mapping[str, str], catalogue: Catalogue) -> Linked:
     lesson, faults = catalogue.usual, []
     if named := query.get("lesson", "").strip():
         found = catalogue.find(named)

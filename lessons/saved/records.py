@@ -14,7 +14,7 @@ from lessons.grammar.catalogue import Catalogue
 from lessons.grammar.lesson import Lesson
 from lessons.grammar.notation import Notation
 from lessons.grammar.problem import Problem
-from lessons.problems.sets import WORDS
+from lessons.problems.set_values import WORDS
 from lessons.problems.texts import keys_of, read_problem, write_problem
 from lessons.saved.notations import HABITS, notation_from, write_notation
 from lessons.working.attempts import MOST_ATTEMPTS, Attempt, Doing, Entry

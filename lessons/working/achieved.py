@@ -14,6 +14,7 @@ import numpy as np
 
 from core.line import half_wave_difference, swr
 from core.network import MatchingNetwork, Section, Stub
+from lessons.grammar.asked import branches_of
 from lessons.grammar.branch import Branch
 from lessons.grammar.kinds import CLOSE, LENGTH_TOLERANCE, Accuracy
 from lessons.grammar.lesson import Impossible, Work
@@ -86,7 +87,7 @@ def closing(work: Work) -> str:
         return work.say(work.lesson.closing(work))
     ratios = [
         work.notation.number(achieved_ratio(work, branch), 2) + (f" ({branch.word})" if branch else "")
-        for branch in work.lesson.branches or (None,)
+        for branch in branches_of(work.lesson, work.problem) or (None,)
     ]
     return f"Built with the lengths on this sheet, the line sees a standing-wave ratio of {' and '.join(ratios)}."
 

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from contextlib import suppress
 from dataclasses import replace
 
+from lessons.grammar.asked import branches_of
 from lessons.grammar.branch import Branch
 from lessons.grammar.lesson import Field, Impossible, Lesson, Step, Work
 from lessons.grammar.notation import Notation
@@ -78,7 +79,7 @@ def plans(sheet: Sheet) -> tuple[Plan, ...]:
     found: list[Plan] = []
     if not lesson.refuses(sheet.problem):
         settled = {one.key for step in sheet.steps for one in step.fields if sheet.settled(one.key)}
-        for branch in lesson.branches or (None,):
+        for branch in branches_of(lesson, sheet.problem) or (None,):
             network = lesson.network(sheet.work, branch, settled)
             if network is not None:
                 found.append(Plan(branch, network, element_symbols(lesson, branch, sheet.notation)))

@@ -9,6 +9,7 @@ import numpy as np
 
 from core.network import MatchingNetwork
 from core.response import Bandwidth, bandwidth, frequency_response
+from lessons.grammar.asked import branches_of
 from lessons.grammar.branch import Branch
 from lessons.grammar.lesson import Impossible, Work
 from lessons.grammar.notation import Notation
@@ -55,7 +56,7 @@ def responses_of(work: Work) -> tuple[BranchResponse, ...]:
 
 def _responses(work: Work) -> Iterator[BranchResponse]:
     ratios = np.linspace(LOWEST, HIGHEST, POINTS)
-    for branch in work.lesson.branches or (None,):
+    for branch in branches_of(work.lesson, work.problem) or (None,):
         network = built(work, branch)
         swr = np.asarray(frequency_response(network, ratios).swr, dtype=float)
         bands = tuple(bandwidth(network, limit) for limit in LIMITS)

@@ -10,6 +10,7 @@ from dataclasses import dataclass, field, replace
 from functools import cached_property
 from typing import Any, Self
 
+from lessons.grammar.asked import branches_of
 from lessons.grammar.kinds import Value
 from lessons.grammar.lesson import Field, Impossible, Lesson, Step, Work
 from lessons.grammar.notation import STANDARD, Notation
@@ -238,7 +239,8 @@ class Sheet:
         """Whether each design of a finished sheet matches the problem's load; None where none has to, or not yet."""
         if not self.finished or not self.lesson.ends_matched(self.problem):
             return None
-        return all(as_good_as_matched(self.work, self.truth, one) for one in self.lesson.branches or (None,))
+        asked = branches_of(self.lesson, self.problem)
+        return all(as_good_as_matched(self.work, self.truth, one) for one in asked or (None,))
 
     @property
     def solved(self) -> bool:

@@ -9,7 +9,7 @@ import { nextLight, paint, say, shut } from "halfturn/lecture/view.js";
 
 /** @param {Talk} talk @returns {Record<string, () => void>} */
 export function actsOf(talk) {
-  return { ...steps(talk), ...revealing(talk), ...modes(talk), ...chart(talk), ...dialogs(talk), ...page(talk) };
+  return { ...steps(talk), ...ofTheSet(talk), ...revealing(talk), ...modes(talk), ...chart(talk), ...dialogs(talk), ...page(talk) };
 }
 
 /** @param {Talk} talk */
@@ -20,6 +20,18 @@ function steps(talk) {
     first: () => go(talk, 0),
     last: () => go(talk, talk.script.frames.length - 1),
   };
+}
+
+/** @param {Talk} talk */
+function ofTheSet(talk) {
+  const move = (/** @type {number} */ by) => {
+    const { set } = talk.script, to = (set?.number ?? 0) + by;
+    if (!set) return say(talk, "This lecture is of no set: open one on the page of sets.");
+    if (to < 1 || to > set.count) return say(talk, by > 0 ? "That was the last problem of the set." : "This is the first problem of the set.");
+    Object.assign(talk, { wanted: { frame: "", step: "" }, index: 0, revealed: new Set() });
+    return talk.send({ do: "of the set", by });
+  };
+  return { "next problem": () => move(1), "problem before": () => move(-1) };
 }
 
 /** @param {Talk} talk @param {number} to */

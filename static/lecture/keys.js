@@ -17,6 +17,8 @@ export const KEYS = [
   { act: "pen", keys: ["p"], written: "P", does: "Freehand pen, on and off" },
   { act: "clear", keys: ["c"], written: "C", does: "Clear what the pen drew" },
   { act: "showing", keys: ["n"], written: "N", does: "Solutions side by side, in turn, or one alone", button: "Solutions" },
+  { act: "next problem", keys: ["g"], written: "G", does: "On to the next problem of the set", button: "Next problem" },
+  { act: "problem before", keys: ["G"], written: "Shift G", does: "Back to the problem before" },
   { act: "load", keys: ["l"], written: "L", does: "Another problem, lesson or notation", button: "Problem" },
   { act: "move", keys: ["m"], written: "M", does: "Move the load’s point on the chart, and stop" },
   { act: "closer", keys: ["+", "="], written: "+", does: "Look closer at the chart" },

@@ -10,13 +10,23 @@ import { branchWords } from "halfturn/parts/words.js";
 
 /** @param {import("./channel.js").State} state */
 export function notesNodes(state) {
-  const { given, refusal, index, count, frame, next } = state;
+  const { set, given, refusal, index, count, frame, next } = state;
   return present([
+    set ? ofSet(set) : "",
     node("p", { class: "given" }, given),
     refusal ? node("p", { class: "refusal" }, refusal) : "",
     frame ? current(frame, [`${index + 1} of ${count}`, ...modesOf(state)]) : "",
     frame ? coming(next) : "",
   ]);
+}
+
+/** The set that the lecture goes through, where in it one is, and the notes for who teaches. @param {import("../messages.d.ts").LectureSet} set */
+function ofSet({ title, number, titles, notes }) {
+  const one = (/** @type {string} */ words, /** @type {number} */ index) => node("li", { "aria-current": index + 1 === number ? "true" : null }, words);
+  return node("section", { class: "set", "aria-label": "The set" },
+    node("p", { class: "place" }, `${title}: problem ${number} of ${titles.length}`),
+    ...notes.map((text) => node("p", { class: "because" }, text)),
+    node("details", {}, node("summary", {}, "Its problems"), node("ol", {}, ...titles.map(one))));
 }
 
 /** What is on in the lecture, in words. @param {import("./channel.js").State} state @returns {string[]} */

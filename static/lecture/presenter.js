@@ -11,7 +11,7 @@ const STARTED = "halfturn.lecture.started";
 const UNKEPT = "This browser keeps nothing for this page: its store is full, or closed to it. After a reload the clock starts again.";
 /** @type {Record<string, string>} */
 const STEPS = { ArrowRight: "forward", PageDown: "forward", " ": "forward", ArrowLeft: "back", PageUp: "back", ".": "values", v: "values" };
-const CONTROLS = [["back", "Back"], ["forward", "Forward"], ["values", "Reveal or hide values"]];
+const CONTROLS = [["back", "Back"], ["forward", "Forward"], ["next problem", "Next problem of the set"], ["values", "Reveal or hide values"]];
 
 /** @param {{model: import("../parts/types.d.ts").Model<never>, el: HTMLElement}} place */
 export function render({ model, el }) {
@@ -25,6 +25,7 @@ export function render({ model, el }) {
   };
   const show = (/** @type {import("./channel.js").State} */ now) => {
     controls.hidden = false;
+    /** @type {HTMLElement} */ (controls.querySelector('[data-act="next problem"]')).hidden = !now.set;
     state.replaceChildren(...notesNodes(now));
     said.textContent = now.frame ? `${now.index + 1} of ${now.count}: ${now.frame.title}.` : now.refusal;
   };

@@ -58,7 +58,7 @@ export function stateForNotes(talk) {
   const { script, index, penOn, blank, moving, lit } = talk, frame = frameOf(talk);
   const words = (/** @type {Frame | undefined} */ one) => one && { ...one, strokes: one.strokes.map(({ spoken }) => spoken) };
   return {
-    given: script.given, refusal: script.refusal, index, count: script.frames.length, frame: words(frame),
+    set: script.set, given: script.given, refusal: script.refusal, index, count: script.frames.length, frame: words(frame),
     next: words(script.frames[index + 1]), told: isTold(talk, frame), showing: showingWords(talk),
     penOn, blank, moving, spotlight: lit >= 0,
   };

@@ -25,7 +25,7 @@ export function paint(talk, animate = false) {
     frame ? frameWords(frame, isTold(talk, frame)) : "",
     frame && index === 0 ? node("p", { class: "given" }, script.given) : "",
   ]));
-  parts.brief.textContent = script.brief;
+  parts.brief.textContent = script.set ? `${script.set.number}/${script.set.count} · ${script.brief}` : script.brief;
   showModes(talk);
   fit(talk);
   remember(talk);
@@ -65,6 +65,8 @@ function showModes(talk) {
   buttons.showing.textContent = showingWords(talk);
   buttons.showing.hidden = script.showings.length < 2;
   buttons.light.textContent = LIGHTS[light()];
+  buttons["next problem"].hidden = !script.set;
+  buttons["next problem"].disabled = !script.set || script.set.number === script.set.count;
   buttons.back.disabled = index === 0;
   buttons.forward.disabled = index >= script.frames.length - 1;
 }

@@ -44,3 +44,9 @@ export function choiceList(choices, current, choose, state = () => "") {
 export function count(number, word) {
   return `${number} ${word}${number === 1 ? "" : "s"}`;
 }
+
+/** Where in a set a problem stands, the way back to it, and on to the next. @param {import("../messages.d.ts").SetPlace} place */
+export function placeInSet({ title, number, count: of, address, next }) {
+  return node("p", { class: "in-set" }, `Problem ${number} of ${of} of `, node("a", { href: address }, title), next ? " · " : "",
+    next ? node("a", { href: next }, "Next problem") : "");
+}

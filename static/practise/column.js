@@ -6,7 +6,7 @@ import { menuRow } from "halfturn/parts/menus.js";
 import { button, foldable, folded, node, present } from "halfturn/parts/nodes.js";
 import { primerNodes } from "halfturn/parts/primer.js";
 import { course } from "halfturn/parts/progress.js";
-import { choiceList, count, notices } from "halfturn/parts/words.js";
+import { choiceList, count, notices, placeInSet } from "halfturn/parts/words.js";
 import { backTo } from "halfturn/practise/entries.js";
 import { keeping } from "halfturn/practise/files.js";
 import { responseNode } from "halfturn/practise/response.js";
@@ -32,6 +32,7 @@ function header(desk) {
   const { lesson, problem } = desk.page;
   return node("header", {},
     node("p", { class: "lesson" }, lesson),
+    desk.page.set ? placeInSet(desk.page.set) : "",
     desk.page.primer && !desk.page.drill ? primer(desk) : "",
     node("h2", { class: "title", tabindex: "-1", "data-focus": "title" }, problem.title),
     node("p", { class: "story" }, problem.story),
@@ -138,7 +139,7 @@ function ending(desk) {
     outcome.power.length ? node("section", { class: "power", "aria-label": "Where the power goes" }, node("h4", {}, "Where the power goes"), ...outcome.power.map((text) => node("p", {}, text))) : "",
     outcome.response ? responseNode(outcome.response) : "",
     outcome.backTo ? button("Go back to that step", () => backTo(desk, outcome.backTo), { class: "next", "data-focus": "back" }) : "",
-    ...(page.drill ? afterLoad(desk, page.drill) : [button("Next problem", () => send({ do: "random" }), { class: outcome.solved ? "next" : "", "data-focus": "fresh" })]),
+    ...(page.drill ? afterLoad(desk, page.drill) : [page.set ? placeInSet(page.set) : button("Next problem", () => send({ do: "random" }), { class: outcome.solved ? "next" : "", "data-focus": "fresh" })]),
     node("p", { class: "caution" }, page.caution));
 }
 

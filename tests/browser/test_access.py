@@ -11,6 +11,8 @@ from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Page, expect
 
 from lessons import catalogue, open_sheet
+from lessons.problems.seeds import random_problem
+from lessons.problems.texts import write_problem
 from tests.browser.waits import ready
 
 LINK = "load=60-80j&line=50"
@@ -94,6 +96,15 @@ def printed(page: Page) -> None:
     expect(page.get_by_role("button", name="Print", exact=True)).to_be_enabled()
 
 
+def given_out(page: Page) -> None:
+    """A name given, and all that folds unfolded."""
+    page.get_by_label("Your name or number").fill("Ada")
+    page.get_by_label("Your name or number").press("Enter")
+    expect(page.get_by_role("button", name="Change")).to_be_visible()
+    for summary in page.locator(".sets > details > summary").all():
+        summary.click()
+
+
 def begun(page: Page) -> None:
     """A primer unfolded, its figure moved; on the course page, where one stands."""
     page.get_by_text(re.compile("is about$")).first.click()
@@ -116,6 +127,8 @@ STATES = {
     "lecture's entry": (f"/lecture?{LINK}", lambda page: page.keyboard.press("l")),
     "presenter": ("/lecture/notes", lambda page: None),
     "paper": (f"/paper?{LINK}", printed),
+    "sets": ("/sets", lambda page: None),
+    "a set": ("/sets?set=aldermoor", given_out),
 }
 
 
@@ -233,7 +246,7 @@ def give(page: Page, key: str, text: str) -> None:
 @pytest.mark.parametrize("lesson", list(catalogue()), ids=lambda lesson: lesson.key)
 def test_without_chart_or_mouse(page: Page, lesson):
     """A whole exercise of every lesson is done by keyboard, with the chart out of sight and hearing."""
-    texts = {one.key: one.example for one in lesson.givens if one.must_stand}
+    texts = write_problem(random_problem(3, lesson), lesson)
     sheet = open_sheet(lesson, texts)
     page.add_init_script(f"document.addEventListener('DOMContentLoaded', () => {{ {HIDE} }})")
     page.goto("/?" + urlencode({"lesson": lesson.key, **texts}))

@@ -16,7 +16,7 @@ from lessons.grammar.kinds import Kind, Reflection
 from lessons.grammar.lesson import Field, Lesson, Work
 from lessons.grammar.notation import Notation
 from lessons.grammar.problem import Problem
-from lessons.problems import seeds, sets
+from lessons.problems import seeds, set_files, sets
 from lessons.problems import texts as problem_texts
 from lessons.saved import links, notations, records
 from lessons.working.attempts import Entry
@@ -97,7 +97,7 @@ def write_problem(given: Problem) -> dict[str, str]:
 
 def read_set(text: str, file: str) -> tuple[Problem, ...]:
     """The problems of a set."""
-    return sets.read_set(text, file, CATALOGUE)
+    return set_files.read_set(text, file, CATALOGUE).problems
 
 
 def notation_from(texts: Mapping[str, str]) -> tuple[Notation, dict[str, str]]:

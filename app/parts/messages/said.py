@@ -51,6 +51,7 @@ SAID: dict[str, dict[str, dict[str, Any]]] = {
         "lesson": {"key": str},
         "open": {"key": str},
         "random": {},
+        "of the set": {"by": int},
         "showing": {"showing": str},
         "restore": {"problem": object, "notation": object, "showing": object},
         "move": {"on": bool},
@@ -58,6 +59,7 @@ SAID: dict[str, dict[str, dict[str, Any]]] = {
         "put": DRAWN,
     },
     "paper": {"make": {"texts": Texts}},
+    "sets": {"name": {"text": str}},
     "course": {
         "look": {"sheets": object, "progress": object, "first": bool, "last": bool},
         "table": {"sheets": object, "first": bool, "last": bool},

@@ -87,6 +87,16 @@ class VerdictWords(Mark):
     backTo: str
 
 
+class SetPlace(TypedDict):
+    """Where in a set a problem stands, and the addresses of the set's page and of the next problem, "" for none."""
+
+    title: str
+    number: int
+    count: int
+    address: str
+    next: str
+
+
 class Limit(TypedDict):
     """A limit of the standing-wave ratio, and which design has the wider band within it, in a sentence."""
 

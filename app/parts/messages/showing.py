@@ -10,6 +10,7 @@ from app.parts.messages.shared import (
     Option,
     ProblemChoice,
     ResponseWords,
+    SetPlace,
     Texts,
 )
 
@@ -54,6 +55,13 @@ class FrameWords(TypedDict):
     response: ResponseWords | None
 
 
+class LectureSet(SetPlace):
+    """The set that a lecture goes through: the titles of its problems, and notes for who teaches."""
+
+    titles: list[str]
+    notes: list[str]
+
+
 class Script(TypedDict):
     """All frames of a lecture, and what the forms and links say of its problem."""
 
@@ -74,6 +82,7 @@ class Script(TypedDict):
     choices: list[ProblemChoice]
     ways: list[Option]
     caution: str
+    set: LectureSet | None
     notices: NotRequired[list[str]]
     linked: NotRequired[bool]
     at: NotRequired[str]
@@ -127,3 +136,45 @@ class PaperSheet(TypedDict):
     index: int
     pages: list[PaperPage]
     parts: list[str]
+
+
+class SetChoice(TypedDict):
+    """A set that can be chosen, and how many problems it has."""
+
+    title: str
+    address: str
+    count: int
+
+
+class SetProblemWords(TypedDict):
+    """A problem of a set, in a student's variant where there is one. `entries` are those by which its sheet is kept."""
+
+    key: str
+    title: str
+    lesson: str
+    given: str
+    address: str
+    entries: Texts
+
+
+class SetWords(TypedDict):
+    """A set. `varies` says whether numbers follow from the name; `name` and `code` are empty where none was given."""
+
+    key: str
+    title: str
+    version: int
+    varies: bool
+    name: str
+    code: str
+    fault: str
+    problems: list[SetProblemWords]
+    lecture: str
+
+
+class SetsPage(TypedDict):
+    """All that the page of sets shows. `guide` is for an instructor: what is done, and by which command or where."""
+
+    sets: list[SetChoice]
+    set: SetWords | None
+    notices: list[str]
+    guide: list[Option]

@@ -10,6 +10,7 @@ from app.parts.messages.shared import (
     ProblemChoice,
     ProblemWords,
     ResponseWords,
+    SetPlace,
     TermWords,
     Texts,
     VerdictWords,
@@ -124,6 +125,7 @@ class SheetPage(TypedDict):
     links: SheetLinks
     caution: str
     record: dict[str, Any]
+    set: SetPlace | None
     fresh: NotRequired[bool]
     linked: NotRequired[bool]
     asked: NotRequired[bool]

@@ -15,10 +15,21 @@ from app.parts.modules import PREFIX, TOGETHER, address, every_module, imported_
 from app.parts.stage import Stage
 from app.parts.template import STATIC
 from app.practise.sheet_column import SheetView
+from app.sets.page import SetsView
 from tests.lessons.solving import SIDES
 
 TOP = Path(__file__).resolve().parents[3]
-COMPONENTS = (CourseView, SheetView, SelfCheckView, LectureView, NotesView, PaperView, Stage, LineDrawing)
+COMPONENTS = (
+    CourseView,
+    SheetView,
+    SelfCheckView,
+    LectureView,
+    NotesView,
+    PaperView,
+    SetsView,
+    Stage,
+    LineDrawing,
+)
 FOLDERS = sorted(path.name for path in STATIC.iterdir() if path.is_dir())
 WRITTEN = sorted(path.relative_to(STATIC).as_posix() for path in STATIC.rglob("*/*.js"))
 LONGEST_MODULE, LONGEST_FUNCTION = 300, 45  # lines

@@ -16,7 +16,8 @@ from lessons.grammar.kinds import LengthOfLine
 from lessons.grammar.notation import Notation
 from lessons.grammar.problem import Problem
 from lessons.grammar.strokes import scale_reading
-from lessons.problems.sets import LONGEST_FILE, MOST_PROBLEMS, BadSet
+from lessons.problems.problem_sets import BadSet
+from lessons.problems.set_files import LONGEST_FILE, MOST_PROBLEMS
 from tests.lessons.grammar.test_numbers import sentences
 from tests.lessons.solving import (
     DEFAULT,
@@ -422,31 +423,38 @@ class TestReadSet:
         ],
     )
     def test_a_fault_names_its_place(self, change, field, fault):
-        """A fault names file, problem and field, then says what is wrong, one a line."""
+        """A fault names file, line, problem and key, then says what is wrong, in one line."""
+        text = GOOD.replace(*change)
         with pytest.raises(BadSet, match=re.escape(fault)) as refusal:
-            read_set(GOOD.replace(*change), "mine.toml")
-        file, where, which, said = str(refusal.value).splitlines()
+            read_set(text, "mine.toml")
+        where, _, said = str(refusal.value).partition(": ")
+        line = int(where.split(", ")[1].removeprefix("line "))
 
-        assert ("file: mine.toml", "problem: 1 (a)", f"field: {field}") == (file, where, which)
+        assert ("mine.toml", f"line {line}", "problem 1 (a)", field) == tuple(where.split(", "))
+        assert text.splitlines()[line - 1].startswith(field if field in text else "[[problem]]")
         assert fault in said
 
     def test_every_fault_is_told(self):
-        """All faults of a set are told at once, in their order."""
+        """All faults of a set are told at once, in their order, each with its line."""
         text = GOOD.replace("50", "0") + GOOD.replace('"a"', '"b"').replace("25", "-25") + GOOD
-        with pytest.raises(BadSet, match="field: line") as refusal:
+        with pytest.raises(BadSet, match="problem 1") as refusal:
             read_set(text, "mine.toml")
-        places = re.findall(r"problem: (.*)\nfield: (.*)", str(refusal.value))
+        places = re.findall(r"line (\d+), (problem .*?), (\w+):", str(refusal.value))
 
-        assert [("1 (a)", "line"), ("2 (b)", "load"), ("3 (a)", "key")] == places
+        assert [
+            ("7", "problem 1 (a)", "line"),
+            ("13", "problem 2 (b)", "load"),
+            ("17", "problem 3 (a)", "key"),
+        ] == places
 
     @pytest.mark.parametrize(
         ("text", "fault"),
         [
-            ("", "a list of [[problem]] tables and nothing else"),
-            ("x = 1" + GOOD, "a list of [[problem]] tables and nothing else"),
-            ("problem = 3", "a list of [[problem]] tables and nothing else"),
-            ("problem = [3]", "a list of [[problem]] tables and nothing else"),
-            ("[[problem]", "This is not TOML"),
+            ("", "this file has none"),
+            ("x = 1" + GOOD, "mine.toml, line 1, x: There is no such field"),
+            ("problem = 3", "this file has none"),
+            ("problem = [3]", "this file has none"),
+            ("[[problem]", "line 1: This is not TOML"),
             ("x = " + "1" * 5000, "This is not TOML"),
             ("x = " + "[" * 5000, "nested too deeply"),
             (GOOD * (MOST_PROBLEMS + 1), f"at most {MOST_PROBLEMS} problems, not {MOST_PROBLEMS + 1}"),
@@ -459,4 +467,4 @@ class TestReadSet:
         with pytest.raises(BadSet, match=re.escape(fault)) as refusal:
             read_set(text, "mine.toml")
 
-        assert str(refusal.value).startswith("file: mine.toml\n")
+        assert str(refusal.value).startswith("mine.toml")
