@@ -38,7 +38,7 @@ def design(problem: Problem) -> MatchingNetwork:
     """What is to be made: line and stub in wavelengths, solved. Raises Impossible where nothing matches."""
     if refusal := refuses(problem):
         raise Impossible(refusal, "metric")
-    return _design(problem["load"], problem["line"], problem["end"], problem["solution"])
+    return _design(problem["load"], problem["line"], problem["end"], problem["design"])
 
 
 @lru_cache(maxsize=256)

@@ -46,7 +46,7 @@ HERTZ = replace(
 )
 STUB_END = replace(END, draw=lambda dice, values: dice.pick(("short", "open", "open")))
 SOLUTION = Given(
-    key="solution",
+    key="design",
     label="Solution to make",
     kind=Word("solution", tuple((one.key, f"the {one.named('one')}") for one in BOTH)),
     usual=lambda values: BOTH[0].key,
@@ -143,7 +143,7 @@ def _task(work: Work) -> str:
         "On a line of {line}, a shunt stub with {an_end} circuit at its end is to match {load} at {frequency}"
     )
     if not stub_values.refuses(work.problem):
-        design += ": the {solution} solution has {d} = {distance_wanted} and {l} = {length_wanted}"
+        design += ": the {design} solution has {d} = {distance_wanted} and {l} = {length_wanted}"
     return (
         f"{design}. Make it of strips of {{line}} on a board {{height}} mm high, ε_r = {{permittivity}}, with a cutter "
         "that moves in steps of {cut_step}."

@@ -50,7 +50,7 @@ def test_the_design_is_the_printed_one(solution, distance, length):
     """60 - j80 ohm on 50 ohm with a shorted stub is made of the printed parts of a wave.
 
     Source: Pozar, Microwave Engineering, 4th ed., example 5.2 (from memory)."""
-    found = on_board("4.4", "1.6", "868 MHz", end="short", solution=solution).solution
+    found = on_board("4.4", "1.6", "868 MHz", end="short", design=solution).solution
     parts = [found[f"metric.{piece}"] / found["wave"] for piece in ("distance", "length")]
 
     assert [distance, length] == pytest.approx(parts, abs=1e-3)

@@ -14,6 +14,7 @@ from lessons.grammar.numbers import Unreadable, read_real
 from lessons.grammar.reckoning import reckon_real
 
 _SUM = re.compile(r"\d\s*[-+/*)]|\d\s*\(")
+INFINITE = ("inf", "∞", "infinite")
 _DECIBELS = re.compile(r"(.*\d)\s*dB", re.IGNORECASE)
 
 
@@ -21,12 +22,15 @@ _DECIBELS = re.compile(r"(.*\d)\s*dB", re.IGNORECASE)
 class StandingWaveRatio(Kind):
     """A standing-wave ratio; what is below 1 is read, so that the slip behind it can be named.
 
-    arithmetic : whether it is calculated, so that no chart excuses it; it has a decimal more then."""
+    arithmetic : whether it is calculated, so that no chart excuses it; it has a decimal more then, and may be
+    infinite."""
 
     example: str = "2.6"
     arithmetic: bool = False
 
     def read(self, text: str, notation: Notation) -> float:
+        if self.arithmetic and text.strip().lower() in INFINITE:
+            return float("inf")
         value = read_real(text)
         if value < 0:
             raise Unreadable("A standing-wave ratio is a ratio of sizes: it is 1 or more, never negative.")

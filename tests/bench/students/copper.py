@@ -27,7 +27,7 @@ SMALL_PIECE = (
 
 
 def _written(value: float, decimals: int) -> str:
-    return f"{value:.6g}" if abs(value) < 1e5 else f"{value:.0f}"
+    return f"{value:.9g}" if not 1e9 <= abs(value) < inf else f"{value:.0f}"
 
 
 def sized(within: float) -> Metric:
@@ -58,7 +58,7 @@ def strip_ratio(permittivity: float, ohms: float) -> float:
     return 2 / pi * (b - 1 - log(2 * b - 1) + share * (log(b - 1) + 0.39 - 0.61 / permittivity))
 
 
-def designed(load: complex, line: float, end: str, solution: str) -> dict[str, float]:
+def designed(load: complex, line: float, end: str, design: str) -> dict[str, float]:
     """Distance and stub length in wavelengths: where g = 1, by the quadratic in the tangent of the distance."""
     r, x = load.real, load.imag
     if r == line:
@@ -72,7 +72,7 @@ def designed(load: complex, line: float, end: str, solution: str) -> dict[str, f
         y = (1 - (g := turned(reflection(load / line), distance))) / (1 + g)
         length = atan(1 / y.imag if end == "short" else -y.imag) / (2 * pi)
         found.append({"distance": distance, "length": length % 0.5})
-    return sorted(found, key=lambda one: one["distance"])[("near", "far").index(solution)]
+    return sorted(found, key=lambda one: one["distance"])[("near", "far").index(design)]
 
 
 def problem(chance: Random, usual: Mapping[str, Any]) -> dict[str, Any]:
@@ -81,10 +81,10 @@ def problem(chance: Random, usual: Mapping[str, Any]) -> dict[str, Any]:
     while True:
         height, permittivity = chance.choice(BOARDS)
         more: dict[str, Any] = {
-            "frequency": chance.choice((434e6, 868e6, 2.4e9)), "solution": chance.choice(("near", "far")),
+            "frequency": chance.choice((434e6, 868e6, 2.4e9)), "design": chance.choice(("near", "far")),
             "height": height, "permittivity": permittivity, "cutter": chance.choice(tuple(STEPS)),
         }  # fmt: skip
-        made = designed(**givens, solution=more["solution"])
+        made = designed(**givens, design=more["design"])
         if all(SMALL_PIECE < one < 0.5 - SMALL_PIECE for one in made.values()):
             return {**givens, **more}
         givens["load"] = complex(chance.randint(10, 200), chance.randint(-100, 100))
@@ -105,7 +105,7 @@ class CopperStudent(ChartStudent):
     drawn = ("strip.ratio", "effective", "wave")
     velocity: float = 1.0
     end: str
-    solution: str
+    design: str
     height: float
     permittivity: float
     cutter: str
@@ -136,7 +136,7 @@ class CopperStudent(ChartStudent):
 
     def waves(self, piece: str) -> float:
         """A length of the design."""
-        return designed(self.load, self.line, self.end, self.solution)[piece]
+        return designed(self.load, self.line, self.end, self.design)[piece]
 
     @property
     def free(self) -> float:

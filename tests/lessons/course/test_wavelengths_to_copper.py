@@ -31,7 +31,7 @@ class TestValues:
         given = random_problem(seed, LESSON)
         work = blank(given).truth
         found = single_stub(given["load"], given["line"], end=given["end"])
-        design = found[("near", "far").index(given["solution"])]
+        design = found[("near", "far").index(given["design"])]
         board = Microstrip(given["permittivity"], given["height"], formulas="textbook")
         step = {"tenth": 0.1, "half": 0.5}[given["cutter"]]
         layout = lay_out(design, given["frequency"], board, step, open_end_correction=True)
@@ -50,7 +50,7 @@ class TestValues:
 
     def test_a_stub_shorter_than_its_end(self):
         """Where an open end adds more than the stub is long, the copper is half a wave longer."""
-        work = blank(problem(52 - 2j, frequency=2.4e9, height=2.4, solution="far")).truth
+        work = blank(problem(52 - 2j, frequency=2.4e9, height=2.4, design="far")).truth
         stub = work["metric.length"] - work["end_effect"]
 
         assert stub < 0
@@ -266,11 +266,12 @@ class TestDimension:
 
 
 def test_a_calculated_ratio():
-    """A calculated standing-wave ratio is half a percent off at most, and has three decimals."""
+    """A calculated standing-wave ratio is half a percent off at most, has three decimals, and may be infinite."""
     kind = StandingWaveRatio(arithmetic=True)
 
     assert kind.off_by(1.03, 1.0, "chart") > 2 > 1 > StandingWaveRatio().off_by(1.03, 1.0, "chart")
     assert "1.036" == kind.write(1.0361, STANDARD)
+    assert float("inf") == kind.read(kind.write(float("inf"), STANDARD), STANDARD)
 
 
 def test_steps():
