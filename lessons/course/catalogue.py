@@ -13,6 +13,7 @@ from lessons.course import (
     stub_alone,
     two_reactances,
     unknown_load,
+    wavelengths_to_copper,
 )
 from lessons.grammar.catalogue import Catalogue
 
@@ -30,6 +31,7 @@ CATALOGUE = Catalogue(
         two_reactances.LESSON,
         double_stub.LESSON,
         lossy_line.LESSON,
+        wavelengths_to_copper.LESSON,
     ),
     unsaid="shunt-stub",
 )

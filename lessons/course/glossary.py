@@ -125,3 +125,16 @@ DOUBLE_STUB_TERMS = (
     ),
     Term(("spacing",), "The length of line between the two stubs."),
 )
+COPPER_TERMS = (
+    *(one for one in STUB_TERMS if "velocity factor" not in one.words and "crossing" not in one.words),
+    Term(
+        ("effective permittivity",),
+        "What a wave on a strip meets: between that of air, 1, and that of the board, as it is partly in both.",
+    ),
+    Term(
+        ("relative permittivity", "permittivity"),
+        "How much more field a material stores than a vacuum does: waves in it are slower by its root.",
+    ),
+    Term(("strip", "strips"), "A flat line of copper on a board, whose other side is copper all over."),
+    Term(("free space",), "Where there is nothing but air: waves there have the speed of light."),
+)

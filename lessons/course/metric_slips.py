@@ -37,14 +37,7 @@ def metric_slips(
             predict=by_velocity(-2),
             ruled_out_by=ruled_out_by,
         ),
-        Slip(
-            key="metres",
-            doing="slipping by powers of ten between millimetres and metres",
-            question="In which unit is this?",
-            remedy="A metre has 1000 mm, a centimetre 10.",
-            predict=lambda w: tuple(times(10.0**power)(w) for power in (1, -1, 3, -3, 2, -2)),
-            ruled_out_by=ruled_out_by,
-        ),
+        powers_of_ten(value, ruled_out_by),
         Slip(
             key="halved",
             doing="taking half of the wavelength for the whole",
@@ -63,4 +56,16 @@ def metric_slips(
             usual=1,
             ruled_out_by=ruled_out_by,
         ),
+    )
+
+
+def powers_of_ten(value: Callable[[Work], float], ruled_out_by: tuple[str, ...] = ()) -> Slip:
+    """The slip of a value in millimetres that is given in another unit."""
+    return Slip(
+        key="metres",
+        doing="slipping by powers of ten between millimetres and metres",
+        question="In which unit is this?",
+        remedy="A metre has 1000 mm, a centimetre 10.",
+        predict=lambda w: tuple(10.0**power * value(w) for power in (1, -1, 3, -3, 2, -2)),
+        ruled_out_by=ruled_out_by,
     )

@@ -48,3 +48,14 @@ SERIES_STUB = Primer(
     ),
     CLOCKWISE,
 )
+
+WAVELENGTHS_TO_COPPER = Primer(
+    (
+        "The chart counts in waves, and a wave has another length on every line. On a board it depends on the strip: "
+        "its field is partly in the board, partly in the air, and the wave meets something between the two.",
+        "So the board comes first: how wide the strip is, what its wave meets, and how long that wave is. Then {d} and "
+        "{l} are millimetres.",
+        "Two things are left between the number and the copper. An open end acts longer than it is, a short does not; "
+        "and a cutter moves in steps. Both can be reckoned, and so can what they cost.",
+    ),
+)

@@ -2,6 +2,7 @@
 
 from lessons.grammar.kinds.base import CLOSE, LENGTH_TOLERANCE, Accuracy, Kind, Oddity, Reading, Said, Value
 from lessons.grammar.kinds.choices import Choice, simplified
+from lessons.grammar.kinds.dimensions import Dimension
 from lessons.grammar.kinds.immittances import ImaginaryPart, Immittance, Reflection, inverse
 from lessons.grammar.kinds.lengths import LengthOfLine, Millimetres, ScaleReading, Wavelength
 from lessons.grammar.kinds.ohms import Ohms
@@ -16,6 +17,7 @@ __all__ = [
     "LENGTH_TOLERANCE",
     "Accuracy",
     "Choice",
+    "Dimension",
     "ImaginaryPart",
     "Immittance",
     "Kind",

@@ -25,25 +25,34 @@ from lessons.grammar.reckoning import reckon_real
 _SUM = re.compile(r"\d\s*[-+/*)]|\d\s*\(")
 _PART = re.compile(r"[01]?[.,]\d+")  # what may be meant as a part of one, and as percent
 _MISREAD = 0.1  # of a number that a mistake gives, by which a reading of the chart may change it
+INFINITE = ("inf", "∞", "infinite")
 _DECIBELS = re.compile(r"(.*\d)\s*dB", re.IGNORECASE)
 
 
 @dataclass(frozen=True)
 class StandingWaveRatio(Kind):
-    """A standing-wave ratio; what is below 1 is read, so that the slip behind it can be named."""
+    """A standing-wave ratio; what is below 1 is read, so that the slip behind it can be named.
+
+    arithmetic : whether it is calculated, so that no chart excuses it; it has a decimal more then, and may be
+    infinite."""
 
     example: str = "2.6"
+    arithmetic: bool = False
 
     def read(self, text: str, notation: Notation) -> float:
+        if self.arithmetic and text.strip().lower() in INFINITE:
+            return float("inf")
         value = read_real(text)
         if value < 0:
             raise Unreadable("A standing-wave ratio is a ratio of sizes: it is 1 or more, never negative.")
         return value
 
     def write(self, value: float, notation: Notation) -> str:
-        return notation.number(value, 2)
+        return notation.number(value, 3 if self.arithmetic else 2)
 
     def off_by(self, value: float, other: float, accuracy: Accuracy) -> float:
+        if self.arithmetic:
+            return relative(value, other)
         between = abs(2 / (other + 1) - 2 / (value + 1))  # of the two |reflections|, also for infinite ratios
         return nearer(relative(value, other), between / REFLECTION_TOLERANCE, accuracy)
 

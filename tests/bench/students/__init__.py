@@ -8,6 +8,7 @@ from typing import Any
 from tests.bench.students import (
     admittance,
     along_the_line,
+    copper,
     double_mistakes,
     double_stub,
     lossy,
@@ -85,6 +86,10 @@ def _with_two_stubs(givens: Mapping[str, Any], overlay: bool) -> double_stub.Two
     )
 
 
+def _with_a_board(givens: Mapping[str, Any], overlay: bool) -> copper.CopperStudent:
+    return copper.CopperStudent(**givens, overlay=overlay)
+
+
 TAKERS: dict[str, Taker] = {
     "reading-the-chart": Taker(_reading, reading.mistakes),
     "along-the-line": Taker(_along_the_line, along_the_line.mistakes, along_the_line.problem),
@@ -98,6 +103,7 @@ TAKERS: dict[str, Taker] = {
     "two-reactances": Taker(_two_reactances, two_reactances.mistakes, two_reactances.problem),
     "lossy-line": Taker(_lossy, lossy.mistakes, lossy.problem),
     "double-stub": Taker(_with_two_stubs, double_mistakes.mistakes, double_stub.problem),
+    "wavelengths-to-copper": Taker(_with_a_board, copper.mistakes, copper.problem),
 }
 """Who takes which lesson; a lesson that stands not here is played by nobody, and the table says so."""
 
