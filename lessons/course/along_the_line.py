@@ -135,4 +135,5 @@ LESSON = Lesson(
     ),
     terms=WALK_TERMS,
     primer=primers.ALONG_THE_LINE,
+    needs=("reading-the-chart",),
 )

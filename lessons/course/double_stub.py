@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from core.network import MatchingNetwork
 from lessons.course import double_stub_values as values
+from lessons.course import primers
 from lessons.course.admittance_step import ADMITTANCE
 from lessons.course.chart_steps import MISMATCH, NORMALISE, PLACE
 from lessons.course.choosing_steps import LESS_LINE, WIDER_BAND, Reason, choose
@@ -169,4 +170,5 @@ LESSON = Lesson(
     places=tuple(f"{place} Two stubs are built in; only their lengths can be set." for place in PLACES),
     terms=DOUBLE_STUB_TERMS,
     needs=("shunt-stub",),
+    primer=primers.DOUBLE_STUB,
 )

@@ -61,4 +61,5 @@ LESSON = Lesson(
     ),
     terms=LINE_TERMS,
     primer=primers.IMPEDANCE_AND_ADMITTANCE,
+    needs=("reading-the-chart",),
 )

@@ -10,7 +10,7 @@ import numpy as np
 from core.attenuation import attenuation_from_db
 from core.elements import Section
 from core.network import MatchingNetwork
-from lessons.course import walk_givens, walk_steps
+from lessons.course import primers, walk_givens, walk_steps
 from lessons.course.chart_steps import NORMALISE, PLACE
 from lessons.course.givens import LINE, LOAD, VELOCITY, wavelength_mm, with_frequency
 from lessons.course.glossary import LOSSY_TERMS
@@ -106,4 +106,5 @@ LESSON = Lesson(
     ),
     terms=LOSSY_TERMS,
     needs=("reading-the-chart", "along-the-line"),
+    primer=primers.LOSSY_LINE,
 )

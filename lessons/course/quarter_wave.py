@@ -9,6 +9,7 @@ import numpy as np
 from core.elements import Section
 from core.line import wrap_half_wave
 from core.network import MatchingNetwork
+from lessons.course import primers
 from lessons.course.axis_steps import DISTANCES, ENDS, RESISTANCE
 from lessons.course.chart_steps import MISMATCH, NORMALISE, PLACE
 from lessons.course.choosing_steps import (
@@ -127,4 +128,5 @@ LESSON = Lesson(
     places=tuple(f"{place} Match it with a quarter wave." for place in PLACES),
     terms=QUARTER_TERMS,
     needs=("along-the-line",),
+    primer=primers.QUARTER_WAVE,
 )

@@ -7,6 +7,7 @@ from dataclasses import replace
 import numpy as np
 
 from core.line import swr
+from lessons.course import primers
 from lessons.course.chart_steps import MISMATCH, NORMALISE, PLACE
 from lessons.course.givens import LINE, LOAD, is_instructive
 from lessons.course.glossary import READING_TERMS
@@ -75,4 +76,5 @@ LESSON = Lesson(
         "Two sheets from {place} disagree about this load, one in decibels, one in percent.",
     ),
     terms=READING_TERMS,
+    primer=primers.READING_THE_CHART,
 )

@@ -10,6 +10,7 @@ import numpy as np
 from core.elements import Section
 from core.line import swr, wrap_half_wave
 from core.network import MatchingNetwork
+from lessons.course import primers
 from lessons.course.axis_steps import ENDS, RESISTANCE, WALK, distance_slips, readings_told
 from lessons.course.chart_steps import MISMATCH, NORMALISE, PLACE
 from lessons.course.distance_step import distance_step
@@ -148,4 +149,6 @@ LESSON = Lesson(
             "How high the voltage is at the crest of its wave; the rms value that most meters show is √2 times less.",
         ),
     ),
+    primer=primers.STANDING_WAVE,
+    needs=("along-the-line",),
 )

@@ -7,7 +7,7 @@ from dataclasses import replace
 from typing import Any
 
 from core.board import guide_wavelength_m
-from lessons.course import alone_length, alone_shown, alone_steps
+from lessons.course import alone_length, alone_shown, alone_steps, primers
 from lessons.course import alone_values as values
 from lessons.course.givens import END, FREQUENCY, LINE, VELOCITY, wavelength_mm, with_frequency
 from lessons.course.glossary import STUB_ALONE_TERMS
@@ -142,4 +142,6 @@ LESSON = Lesson(
         "The volunteers at {place} cut a stub from the end of the reel.",
     ),
     terms=STUB_ALONE_TERMS,
+    primer=primers.STUB_ALONE,
+    needs=("along-the-line",),
 )

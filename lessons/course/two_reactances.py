@@ -9,7 +9,7 @@ from typing import Any
 import numpy as np
 
 from core.network import MatchingNetwork, Reactance
-from lessons.course import two_slips, two_steps
+from lessons.course import primers, two_slips, two_steps
 from lessons.course import two_values as values
 from lessons.course.admittance_step import ADMITTANCE
 from lessons.course.chart_steps import NORMALISE, PLACE
@@ -143,4 +143,6 @@ LESSON = Lesson(
     instructive=_is_instructive,
     places=tuple(f"{place} There is room for two parts, and for no stub." for place in PLACES),
     terms=TWO_REACTANCES_TERMS,
+    primer=primers.TWO_REACTANCES,
+    needs=("impedance-and-admittance",),
 )

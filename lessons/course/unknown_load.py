@@ -9,6 +9,7 @@ from core.elements import Section
 from core.line import half_wave_difference
 from core.measure import load_from_minimum_shift
 from core.network import MatchingNetwork
+from lessons.course import primers
 from lessons.course.givens import LARGEST_SWR, LINE, SMALLEST_SWR
 from lessons.course.glossary import STANDING_TERMS
 from lessons.course.slotted_shift import SHIFT
@@ -146,4 +147,6 @@ LESSON = Lesson(
             "A line with a slot along it, in which a probe shows the voltage at every place.",
         ),
     ),
+    primer=primers.UNKNOWN_LOAD,
+    needs=("standing-wave",),
 )
