@@ -64,10 +64,12 @@ def _read_all(files: Sequence[Path], catalogue: Catalogue) -> tuple[ProblemSet, 
 
 @cache
 def shipped_sets(catalogue: Catalogue) -> tuple[ProblemSet, ...]:
-    """The sets of the Aldermoor River Watch, without problems of lessons that the catalogue does not have."""
-    files = sorted(SHIPPED.glob("*.toml"))
-    found = (read_set(file.read_text("utf-8"), file.name, catalogue, True) for file in files)
-    return tuple(one for one in found if one.items)
+    """The sets of the Aldermoor River Watch in the order of the course, without problems of lessons that the catalogue
+    does not have."""
+    files, order = sorted(SHIPPED.glob("*.toml")), [lesson.key for lesson in catalogue]
+    read = (read_set(file.read_text("utf-8"), file.name, catalogue, True) for file in files)
+    found = (one for one in read if one.items)
+    return tuple(sorted(found, key=lambda one: order.index(one.problems[0].lesson)))
 
 
 @cache

@@ -137,7 +137,7 @@ function handing(counter, set, done) {
 /** @param {SetsPage} page */
 function others({ sets, set }) {
   const list = node("ul", { class: "all-sets" }, ...sets.map((one) =>
-    node("li", {}, node("a", { href: one.address, "aria-current": one.title === set?.title ? "true" : null }, one.title), ` ${count(one.count, "problem")}`)));
+    node("li", {}, node("a", { href: one.address, "aria-current": one.title === set?.title ? "true" : null }, one.title), node("span", { class: "lesson" }, ` · ${count(one.count, "problem")}`))));
   return set ? node("details", {}, node("summary", { "data-focus": "other sets" }, "All sets"), list)
     : node("section", {}, node("h2", {}, "Problem sets"), list);
 }
