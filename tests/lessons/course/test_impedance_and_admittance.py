@@ -1,7 +1,5 @@
 """Impedance and admittance as a lesson: its values by plain arithmetic, its mistakes, its texts."""
 
-import re
-
 import pytest
 from hypothesis import given as for_all
 from hypothesis import strategies as st
@@ -10,8 +8,7 @@ from lessons.course.impedance_and_admittance import LESSON
 from lessons.grammar.problem import Problem
 from lessons.working.achieved import closing
 from lessons.working.construction import plans
-from tests.lessons.course.test_shunt_stub import HALF_MADE, texts
-from tests.lessons.solving import NOTATIONS, blank, fields_of, random_problem, shipped_problems, solved
+from tests.lessons.solving import blank
 from tests.lessons.solving import problem as any_problem
 
 loads = st.builds(complex, st.floats(1, 500), st.floats(-500, 500)).filter(lambda z: abs(z - 50) > 1)
@@ -116,40 +113,6 @@ def test_what_is_drawn():
     (plan,) = plans(blank(problem(25 - 35j)))
 
     assert () == plan.network.elements
-
-
-@pytest.mark.parametrize("given", [*shipped_problems(LESSON), random_problem(7, LESSON)], ids=lambda p: p.key)
-class TestTexts:
-    @pytest.mark.parametrize(
-        "notation", NOTATIONS, ids=lambda n: f"{n.admittance}, {n.imaginary}, {n.length}"
-    )
-    def test_every_text_is_whole(self, given, notation):
-        """In every notation every text is filled in: no brace, no gap, nothing half made, and no stub in it."""
-        found = texts(given, notation)
-
-        assert {} == {
-            place: text for place, text in found.items() if HALF_MADE.search(text) or not text.strip()
-        }
-        assert {} == {place: text for place, text in found.items() if re.search(r"\bstub", text)}
-
-    def test_no_question_tells_its_answer(self, given):
-        """No value that a step asks for stands in its question, its first two hints, or its example."""
-        sheet = blank(given)
-        for step in sheet.steps:
-            told = " ".join(sheet.truth.say(text) for text in (step.ask, step.goal, step.rule))
-            told += " ".join(one.kind(sheet.truth).example for one in step.fields)
-            answers = [
-                sheet.write(one.key) for one in step.fields if not one.kind(sheet.truth).names_a_choice
-            ]
-            assert [] == [text for text in answers if text in told]
-
-    def test_it_can_be_set(self, given):
-        """It is not refused, and the solver's answers with three decimals finish it."""
-        sheet = solved(given)
-
-        assert ("impedance-and-admittance", "") == (given.lesson, LESSON.refuses(given))
-        assert {"right"} == {sheet.verdicts[one.key].judgement for one in fields_of(sheet)}
-        assert (True, None) == (sheet.finished, sheet.matched)
 
 
 def test_steps():

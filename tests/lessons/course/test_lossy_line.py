@@ -13,8 +13,7 @@ from lessons.grammar.problem import Problem
 from lessons.grammar.strokes import Point, Way
 from lessons.working.achieved import closing
 from lessons.working.construction import plans, stroke_groups
-from tests.lessons.course.test_shunt_stub import HALF_MADE, texts
-from tests.lessons.solving import NOTATIONS, blank, fields_of, random_problem, shipped_problems, solved
+from tests.lessons.solving import blank, solved
 from tests.lessons.solving import problem as any_problem
 
 
@@ -130,29 +129,6 @@ def test_what_is_drawn():
     assert isinstance(section, Section)
     assert (0.4, 50.0) == (section.length, section.impedance)
     assert 3 == pytest.approx(section.attenuation * section.length * 20 / np.log(10))
-
-
-@pytest.mark.parametrize("given", [*shipped_problems(LESSON), random_problem(7, LESSON)], ids=lambda p: p.key)
-class TestTexts:
-    @pytest.mark.parametrize(
-        "notation", NOTATIONS, ids=lambda n: f"{n.admittance}, {n.imaginary}, {n.length}"
-    )
-    def test_every_text_is_whole(self, given, notation):
-        """In every notation every text is filled in: no brace, no gap, nothing half made, and no stub in it."""
-        found = texts(given, notation)
-
-        assert {} == {
-            place: text for place, text in found.items() if HALF_MADE.search(text) or not text.strip()
-        }
-        assert {} == {place: text for place, text in found.items() if "stub" in text}
-
-    def test_it_can_be_set(self, given):
-        """It is not refused, and the solver's answers with three decimals finish it."""
-        sheet = solved(given)
-
-        assert ("lossy-line", "") == (given.lesson, LESSON.refuses(given))
-        assert {"right"} == {sheet.verdicts[one.key].judgement for one in fields_of(sheet)}
-        assert (True, None) == (sheet.finished, sheet.matched)
 
 
 def test_steps():

@@ -1,6 +1,5 @@
 """The quarter wave as a lesson: its values against the core, its mistakes by plain arithmetic, its texts."""
 
-import re
 from math import sqrt
 
 import pytest
@@ -15,14 +14,11 @@ from lessons.course.quarter_wave import LESSON
 from lessons.grammar.notation import Notation
 from lessons.grammar.problem import Problem
 from lessons.grammar.strokes import HalfTurn
-from lessons.working.achieved import closing
 from lessons.working.construction import element_symbols, plans
-from tests.lessons.course.test_shunt_stub import HALF_MADE, texts
+from tests.lessons.course.test_shunt_stub import texts
 from tests.lessons.solving import (
-    NOTATIONS,
     blank,
     fields_of,
-    random_problem,
     shipped_problems,
     solved,
 )
@@ -237,35 +233,6 @@ class TestWhatIsDrawn:
         sheet = sheet.draw("turned.maximum", complex((1 - own) / (1 + own)))
 
         assert "right" == sheet.verdicts["turned.maximum"].judgement
-
-
-@pytest.mark.parametrize("given", [*shipped_problems(LESSON), random_problem(7, LESSON)], ids=lambda p: p.key)
-class TestTexts:
-    @pytest.mark.parametrize(
-        "notation", NOTATIONS, ids=lambda n: f"{n.admittance}, {n.imaginary}, {n.length}"
-    )
-    def test_every_text_is_whole(self, given, notation):
-        """In every notation every text is filled in: no brace, no gap, nothing half made."""
-        assert {} == {place: text for place, text in texts(given, notation).items()
-                      if HALF_MADE.search(text) or not text.strip()}  # fmt: skip
-
-    def test_no_question_tells_its_answer(self, given):
-        """No value that a step asks for stands in its question, its first two hints, or its example."""
-        sheet = blank(given)
-        for step in sheet.steps:
-            told = " ".join(sheet.truth.say(text) for text in (step.ask, step.goal, step.rule))
-            told += " ".join(one.kind(sheet.truth).example for one in step.fields)
-            answers = [
-                sheet.write(one.key) for one in step.fields if not one.kind(sheet.truth).names_a_choice
-            ]
-            assert [] == [text for text in answers if re.search(rf"(?<![\d.]){re.escape(text)}", told)]
-
-    def test_it_can_be_set(self, given):
-        """It is not refused, solved with three decimals it matches, and its end says so."""
-        sheet = solved(given)
-
-        assert ("quarter-wave", "") == (given.lesson, LESSON.refuses(given))
-        assert max(map(float, re.findall(r"\d\.\d\d", closing(sheet.work)))) < 1.05
 
 
 def test_steps():

@@ -1,6 +1,5 @@
 """The standing wave as a lesson: its values by plain arithmetic, its mistakes, its texts."""
 
-import re
 from math import sqrt
 
 import pytest
@@ -12,11 +11,9 @@ from lessons.course.standing_wave import LESSON, POWER
 from lessons.grammar.notation import STANDARD
 from lessons.grammar.numbers import Unreadable
 from lessons.grammar.problem import Problem
-from lessons.problems.seeds import ambiguities
 from lessons.working.achieved import closing
 from lessons.working.construction import plans
-from tests.lessons.course.test_shunt_stub import HALF_MADE, texts
-from tests.lessons.solving import NOTATIONS, blank, fields_of, random_problem, shipped_problems, solved
+from tests.lessons.solving import blank, random_problem, shipped_problems
 from tests.lessons.solving import problem as any_problem
 
 loads = st.builds(complex, st.floats(1, 500), st.floats(-500, 500)).filter(lambda z: abs(z - 50) > 1)
@@ -166,42 +163,6 @@ def test_what_is_drawn():
 
     assert () == bare.network.elements
     assert [0.110] == [one.length for one in found.network.elements if isinstance(one, Section)]
-
-
-@pytest.mark.parametrize("given", GIVEN, ids=lambda p: p.key)
-class TestTexts:
-    @pytest.mark.parametrize(
-        "notation", NOTATIONS, ids=lambda n: f"{n.admittance}, {n.imaginary}, {n.length}"
-    )
-    def test_every_text_is_whole(self, given, notation):
-        """In every notation every text is filled in: no brace, no gap, nothing half made, and no stub in it."""
-        found = texts(given, notation)
-
-        assert {} == {
-            place: text for place, text in found.items() if HALF_MADE.search(text) or not text.strip()
-        }
-        assert {} == {
-            place: text for place, text in found.items() if re.search(r"\bstub|quarter wave of|section", text)
-        }
-
-    def test_no_question_tells_its_answer(self, given):
-        """No value that a step asks for stands in its question, its first two hints, or its example."""
-        sheet = blank(given)
-        for step in sheet.steps:
-            told = " ".join(sheet.truth.say(text) for text in (step.ask, step.goal, step.rule))
-            told += " ".join(one.kind(sheet.truth).example for one in step.fields)
-            answers = [
-                sheet.write(one.key) for one in step.fields if not one.kind(sheet.truth).names_a_choice
-            ]
-            assert [] == [text for text in answers if text in told]
-
-    def test_it_can_be_set(self, given):
-        """It is not refused, no mistake comes too near a right answer, and the solver's answers finish it."""
-        sheet = solved(given)
-
-        assert ("standing-wave", "", ()) == (given.lesson, LESSON.refuses(given), ambiguities(given, LESSON))
-        assert {"right"} == {sheet.verdicts[one.key].judgement for one in fields_of(sheet)}
-        assert (True, None) == (sheet.finished, sheet.matched)
 
 
 def test_steps():

@@ -1,6 +1,5 @@
 """An unknown load as a lesson: its values by plain arithmetic, its mistakes, its texts."""
 
-import re
 from cmath import exp
 from math import pi, tan
 
@@ -15,11 +14,9 @@ from lessons.grammar.kinds import Wavelength
 from lessons.grammar.notation import STANDARD
 from lessons.grammar.numbers import Unreadable
 from lessons.grammar.problem import Problem
-from lessons.problems.seeds import ambiguities
 from lessons.working.achieved import closing
 from lessons.working.construction import plans
-from tests.lessons.course.test_shunt_stub import HALF_MADE, texts
-from tests.lessons.solving import NOTATIONS, blank, fields_of, random_problem, shipped_problems, solved
+from tests.lessons.solving import blank, random_problem, shipped_problems
 
 GIVEN = [*shipped_problems(LESSON), *(random_problem(seed, LESSON) for seed in (3, 7))]
 places = st.floats(0, 100)
@@ -219,40 +216,6 @@ def test_what_is_drawn():
     assert () == plans(sheet)
     assert pytest.approx(50 * Z, rel=1e-3) == plan.network.load_impedance
     assert [0.175] == pytest.approx([one.length for one in plan.network.elements if isinstance(one, Section)])
-
-
-@pytest.mark.parametrize("given", GIVEN, ids=lambda p: p.key)
-class TestTexts:
-    @pytest.mark.parametrize(
-        "notation", NOTATIONS, ids=lambda n: f"{n.admittance}, {n.imaginary}, {n.length}"
-    )
-    def test_every_text_is_whole(self, given, notation):
-        """In every notation every text is filled in: no brace, no gap, nothing half made, and no stub in it."""
-        found = texts(given, notation)
-
-        assert {} == {
-            place: text for place, text in found.items() if HALF_MADE.search(text) or not text.strip()
-        }
-        assert {} == {place: text for place, text in found.items() if re.search(r"\bstub", text)}
-
-    def test_no_question_tells_its_answer(self, given):
-        """No value that a step asks for stands in its question, its first two hints, or its example."""
-        sheet = blank(given)
-        for step in sheet.steps:
-            told = " ".join(sheet.truth.say(text) for text in (step.ask, step.goal, step.rule))
-            told += " ".join(one.kind(sheet.truth).example for one in step.fields)
-            answers = [
-                sheet.write(one.key) for one in step.fields if not one.kind(sheet.truth).names_a_choice
-            ]
-            assert [] == [text for text in answers if text in told]
-
-    def test_it_can_be_set(self, given):
-        """It is not refused, no mistake comes too near a right answer, and the solver's answers finish it."""
-        sheet = solved(given)
-
-        assert ("unknown-load", "", ()) == (given.lesson, LESSON.refuses(given), ambiguities(given, LESSON))
-        assert {"right"} == {sheet.verdicts[one.key].judgement for one in fields_of(sheet)}
-        assert (True, None) == (sheet.finished, sheet.matched)
 
 
 def test_steps():

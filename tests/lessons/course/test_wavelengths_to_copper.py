@@ -12,8 +12,8 @@ from lessons.grammar.numbers import Unreadable
 from lessons.grammar.problem import Problem
 from lessons.working.achieved import closing
 from lessons.working.construction import plans
-from tests.lessons.course.test_shunt_stub import HALF_MADE, texts
-from tests.lessons.solving import NOTATIONS, blank, fields_of, random_problem, shipped_problems, solved
+from tests.lessons.course.test_shunt_stub import HALF_MADE
+from tests.lessons.solving import blank, random_problem, shipped_problems
 from tests.lessons.solving import problem as any_problem
 
 SEEDS = range(1, 40)
@@ -194,34 +194,6 @@ def test_what_is_drawn():
 
 @pytest.mark.parametrize("given", [*shipped_problems(LESSON), random_problem(7, LESSON)], ids=lambda p: p.key)
 class TestTexts:
-    @pytest.mark.parametrize(
-        "notation", NOTATIONS, ids=lambda n: f"{n.admittance}, {n.imaginary}, {n.length}"
-    )
-    def test_every_text_is_whole(self, given, notation):
-        """In every notation every text is filled in: no brace, no gap, nothing half made."""
-        found = texts(given, notation)
-
-        assert {} == {
-            place: text for place, text in found.items() if HALF_MADE.search(text) or not text.strip()
-        }
-
-    def test_no_question_tells_its_answer(self, given):
-        """No value that a step asks for stands in its question, its first two hints, or its example."""
-        sheet = blank(given)
-        for step in sheet.steps:
-            told = " ".join(sheet.truth.say(text) for text in (step.ask, step.goal, step.rule))
-            told += " ".join(one.kind(sheet.truth).example for one in step.fields)
-            answers = [sheet.write(one.key) for one in step.fields if sheet.truth[one.key]]
-            assert [] == [text for text in answers if text in told]
-
-    def test_it_can_be_set(self, given):
-        """It is not refused, and the solver's answers with three decimals finish it."""
-        sheet = solved(given)
-
-        assert (LESSON.key, "") == (given.lesson, LESSON.refuses(given))
-        assert {"right"} == {sheet.verdicts[one.key].judgement for one in fields_of(sheet)}
-        assert (True, None) == (sheet.finished, sheet.matched)
-
     def test_a_class_that_measures_in_degrees(self, given):
         """The design stands in degrees of line where the course measures in them."""
         task = Work(LESSON, given, Notation(length="degrees")).say(LESSON.task)
