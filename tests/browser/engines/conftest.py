@@ -11,9 +11,9 @@ from tests.browser.engines.student import Student
 from tests.find_engines import NoEngine
 
 
-@pytest.fixture(scope="session", params=[firefox, webkit], ids=["Firefox", "WebKit"])
+@pytest.fixture(scope="module", params=[firefox, webkit], ids=["Firefox", "WebKit"])
 def engine(request: pytest.FixtureRequest) -> Iterator[Engine]:
-    """One browser of each family for all tests."""
+    """One browser of each family for all tests of a file: idle ones take a good part of a processor."""
     with ExitStack() as stack:
         try:
             page = stack.enter_context(request.param())
