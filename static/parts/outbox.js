@@ -83,8 +83,8 @@ export function outbox(page, model, ears) {
   document.addEventListener("halfturn:refused", () => refused(box), { signal: box.ended.signal });
   model.on("msg:custom", (told) => {
     if (told.heard < box.since) return;
+    if (told.heard !== undefined) answered(box, told); // first: a record that an ear hands over says the unanswered again
     for (const [part, ear] of Object.entries(ears)) if (told[part] !== undefined) ear(told[part]);
-    if (told.heard !== undefined) answered(box, told);
   });
   const transmit = (/** @type {any} */ said) => whenSettled(() => {
     if (!isUp()) return;
