@@ -137,7 +137,7 @@ def double_stub(
     ordinary load, one on the boundary of the forbidden region; none, with the reason in `.reason`, in that
     region, for a spacing of whole half waves (to 1e-6 wavelength) and for a load that takes no power. For
     arrays always two, nan where there is no match and equal on the boundary.
-    Raises NotAnImpedance, NegativeResistance, NotALength, UnknownChoice.
+    Raises NotAnImpedance, NegativeResistance, NotALength, ShapesDiffer, UnknownChoice.
     Source: Pozar, 4th ed., section 5.3, eq. 5.19 to 5.22 (from memory), written without tan(2π spacing).
 
     >>> first, second = double_stub(60 - 80j, 50, 1 / 8, ends=("open", "open"))

@@ -42,7 +42,7 @@ class StandingWave(Readable):
     peak_current: Any
 
     @property
-    def swr(self) -> Any:
+    def swr(self) -> Real:
         """The standing-wave ratio on the piece, of shape S: with loss, where the piece starts, at its highest."""
         voltage, drop = self.voltage[..., 0], self.element.impedance * self.current[..., 0]
         with np.errstate(invalid="ignore"):
@@ -101,12 +101,13 @@ def waves_along(network: MatchingNetwork, points: int = 181, feed: float = 0.5) 
     states, factors = true_states(network)
     own = spread(network.line_impedance, np.asarray(1.0))
     sent = (states[-1][0] + own * states[-1][1]) / 2
-    pieces = [
-        (element, _start(element, state, factor / sent))
-        for element, state, factor in zip(network.elements, states, factors[1:], strict=False)
-        if is_line(element)
-    ]
-    line = Section(feed, network.line_impedance), (states[-1][0] / sent, states[-1][1] / sent)
+    with np.errstate(divide="ignore", invalid="ignore", over="ignore"):  # nan where nothing can be sent
+        pieces = [
+            (element, _start(element, state, factor / sent))
+            for element, state, factor in zip(network.elements, states, factors[1:], strict=False)
+            if is_line(element)
+        ]
+        line = Section(feed, network.line_impedance), (states[-1][0] / sent, states[-1][1] / sent)
     return tuple(_standing_wave(element, start, count) for element, start in (*pieces, line))
 
 

@@ -179,7 +179,7 @@ def one_section_transformer(load_impedance: ArrayLike, line_impedance: ArrayLike
     Returns `Solutions` of one `OneSection` (for a matched load, of no length), its length in wavelengths in
     (0, 0.5); or of none, with the reason in `.reason`: it exists just where the load is inside the unit-
     resistance circle or inside the unit-conductance circle. For arrays always one, nan where there is none.
-    Raises NotAnImpedance, NegativeResistance.
+    Raises NotAnImpedance, NegativeResistance, ShapesDiffer.
     Source: both parts of Z1 (ZL + j Z1 t) = Z0 (Z1 + j ZL t), the input of a line, Pozar, 4th ed., eq. 2.44
     (from memory); normalised, z1² = r + x² / (r - 1) and t = z1 (1 - r) / x.
 

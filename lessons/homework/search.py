@@ -102,8 +102,9 @@ class Search:
     def _likely(self, statement: Statement, ordinals: Order) -> int:
         """The option that is right for the problem; the first one where that is so, or where none is."""
         mark = statement.mark
-        marked = ordinals[min(mark, len(ordinals) - 1)] if isinstance(mark, int) else mark
-        offs = [min(self._off_true(o, b) for b in self._open(o, marked)) for o in statement.options]
+        if isinstance(mark, int):  # "first", "second": nothing in a lesson without branches
+            mark = ordinals[min(mark, len(ordinals) - 1)] if ordinals else None
+        offs = [min(self._off_true(o, b) for b in self._open(o, mark)) for o in statement.options]
         return next((index for index, off in enumerate(offs) if off <= CLOSE), 0)
 
     def _open(self, option: Option, marked: Branch | None) -> Sequence[Branch | None]:
