@@ -98,17 +98,17 @@ def waves_along(network: MatchingNetwork, points: int = 181, feed: float = 0.5) 
     """
     count = whole_number(points, "number of points", at_least=2)
     network = one_network(network)
-    states, factors = true_states(network)
     own = spread(network.line_impedance, np.asarray(1.0))
-    sent = (states[-1][0] + own * states[-1][1]) / 2
     with np.errstate(divide="ignore", invalid="ignore", over="ignore"):  # nan where nothing can be sent
+        states, factors = true_states(network)
+        sent = (states[-1][0] + own * states[-1][1]) / 2
         pieces = [
             (element, _start(element, state, factor / sent))
             for element, state, factor in zip(network.elements, states, factors[1:], strict=False)
             if is_line(element)
         ]
         line = Section(feed, network.line_impedance), (states[-1][0] / sent, states[-1][1] / sent)
-    return tuple(_standing_wave(element, start, count) for element, start in (*pieces, line))
+        return tuple(_standing_wave(element, start, count) for element, start in (*pieces, line))
 
 
 def peak_voltage(network: MatchingNetwork, power: ArrayLike = 1.0) -> Real:
