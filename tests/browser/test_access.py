@@ -67,7 +67,8 @@ def practised(page: Page) -> None:
 
 
 def worked(page: Page) -> None:
-    """A step shown by the tutor."""
+    """A step shown by the tutor, once the primer's figure has come."""
+    expect(page.locator(".primer .panels")).to_be_visible()
     page.get_by_role("button", name="Show this step").click()
     expect(page.locator(".worked")).to_have_count(1)
 
