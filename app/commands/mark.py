@@ -11,13 +11,13 @@ from pathlib import Path
 
 from app.commands.class_list import read_class_list
 from app.commands.readers import shown
+from app.commands.refusing import carried_out
 from app.parts.words import count_of
 from app.report.feedback import feedback
 from app.report.report import report
 from lessons.classes.marks import ClassMarks, Filed, mark_class
 from lessons.classes.table import marks_csv
 from lessons.course.catalogue import CATALOGUE
-from lessons.problems.problem_sets import BadSet
 from lessons.problems.sets import shelf
 
 MARKED = "marked"
@@ -33,18 +33,15 @@ def main(arguments: list[str]) -> int:
             file=sys.stderr,
         )
         return 1
+    return carried_out(lambda: _mark(options))
+
+
+def _mark(options: argparse.Namespace) -> int:
     into = options.into or options.folder / MARKED
-    try:
-        names = read_class_list(options.class_list) if options.class_list else ()
-        sets = shelf(CATALOGUE, _folders_of_sets(options.folder, options.sets))
-        found, refused = mark_class(_files(options.folder, into, options.class_list), sets, CATALOGUE, names)
-        written = [_write(marks, into / marks.set.key) for marks in found]
-    except (BadSet, ValueError) as fault:
-        print(fault, file=sys.stderr)
-        return 1
-    except OSError as fault:
-        print(f"{shown(str(fault.filename))} cannot be written: {fault.strerror}.", file=sys.stderr)
-        return 1
+    names = read_class_list(options.class_list) if options.class_list else ()
+    sets = shelf(CATALOGUE, _folders_of_sets(options.folder, options.sets))
+    found, refused = mark_class(_files(options.folder, into, options.class_list), sets, CATALOGUE, names)
+    written = [_write(marks, into / marks.set.key) for marks in found]
     for line in (*_told(found, refused), *written):
         print(line)
     if not found:

@@ -3,39 +3,30 @@
 from __future__ import annotations
 
 import argparse
-import sys
 from collections.abc import Iterator
 from pathlib import Path
 
 from app.commands.class_list import read_class_list
-from app.commands.readers import shown
+from app.commands.refusing import carried_out
 from app.paper.for_class import key, pupils, worksheets
 from app.parts.worksheet import DRAWINGS, SIZES
 from lessons.course.catalogue import CATALOGUE
-from lessons.problems.problem_sets import BadSet
-from lessons.problems.seeds import TooRare
 from lessons.problems.set_files import read_set_file
 
 
 def main(arguments: list[str]) -> int:
     """Write the files; 1 if the set or the class list cannot be used."""
     options = _parser().parse_args(arguments)
-    try:
-        one = read_set_file(options.file, CATALOGUE)
-        class_ = pupils(one, read_class_list(options.class_list))
-        options.into.mkdir(parents=True, exist_ok=True)
-        pages = worksheets(one.title, class_, options.size, options.drawn)
-        sheets = _written(options.into / f"{one.key}-worksheets.html", pages)
-        answers = _written(options.into / f"{one.key}-key.html", key(one.title, class_))
-    except TooRare:
-        print("The bounds of this set are so narrow that a name has no variant: widen them.", file=sys.stderr)
-        return 1
-    except (BadSet, ValueError) as fault:
-        print(fault, file=sys.stderr)
-        return 1
-    except OSError as fault:
-        print(f"{shown(str(fault.filename))} cannot be written: {fault.strerror}.", file=sys.stderr)
-        return 1
+    return carried_out(lambda: _write(options))
+
+
+def _write(options: argparse.Namespace) -> int:
+    one = read_set_file(options.file, CATALOGUE)
+    class_ = pupils(one, read_class_list(options.class_list))
+    options.into.mkdir(parents=True, exist_ok=True)
+    pages = worksheets(one.title, class_, options.size, options.drawn)
+    sheets = _written(options.into / f"{one.key}-worksheets.html", pages)
+    answers = _written(options.into / f"{one.key}-key.html", key(one.title, class_))
     print(f"{len(class_)} names, {len(one.items)} problems each.")
     print(
         f"Print {sheets} from a browser at 100 % (true size), on both sides if you can. The key is {answers}."

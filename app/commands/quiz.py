@@ -3,15 +3,13 @@
 from __future__ import annotations
 
 import argparse
-import sys
 from pathlib import Path
 
-from app.commands.readers import shown, whole
+from app.commands.readers import whole
+from app.commands.refusing import carried_out
 from app.parts.worksheet_chart import blank_chart_svg
 from lessons.classes.packages import left_out, package, quiz_of
 from lessons.course.catalogue import CATALOGUE
-from lessons.problems.problem_sets import BadSet
-from lessons.problems.seeds import TooRare
 from lessons.problems.set_files import read_set_file
 
 VERSIONS = ("2.1", "3.0")
@@ -21,25 +19,17 @@ MOST_VARIANTS = 100
 def main(arguments: list[str]) -> int:
     """Write both packages; 1 if the set cannot be used."""
     options = _parser().parse_args(arguments)
-    try:
-        one = read_set_file(options.file, CATALOGUE)
-        quiz, chart = quiz_of(one, options.variants), blank_chart_svg()
-        options.into.mkdir(parents=True, exist_ok=True)
-        for version in VERSIONS:
-            path = options.into / f"{one.key}-qti-{version}.zip"
-            path.write_bytes(package(quiz, version, chart))
-            print(f"QTI {version}: {path}, {len(quiz.items)} items of {len(quiz.problems)} problems.")
-    except TooRare:
-        print(
-            "The bounds of this set are so narrow that a variant cannot be had: widen them.", file=sys.stderr
-        )
-        return 1
-    except BadSet as fault:
-        print(fault, file=sys.stderr)
-        return 1
-    except OSError as fault:
-        print(f"{shown(str(fault.filename))} cannot be written: {fault.strerror}.", file=sys.stderr)
-        return 1
+    return carried_out(lambda: _write(options), "a variant cannot be had")
+
+
+def _write(options: argparse.Namespace) -> int:
+    one = read_set_file(options.file, CATALOGUE)
+    quiz, chart = quiz_of(one, options.variants), blank_chart_svg()
+    options.into.mkdir(parents=True, exist_ok=True)
+    for version in VERSIONS:
+        path = options.into / f"{one.key}-qti-{version}.zip"
+        path.write_bytes(package(quiz, version, chart))
+        print(f"QTI {version}: {path}, {len(quiz.items)} items of {len(quiz.problems)} problems.")
     for sentence in left_out(quiz):
         print(sentence)
     print(

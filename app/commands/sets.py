@@ -7,6 +7,7 @@ import sys
 from collections.abc import Iterator
 from pathlib import Path
 
+from app.parts.words import count_of
 from lessons.course.catalogue import CATALOGUE
 from lessons.grammar.lesson import Work
 from lessons.problems.problem_sets import BadSet, ProblemSet, SetProblem
@@ -36,8 +37,7 @@ def _check(file: Path) -> bool:
 
 def described(found: ProblemSet) -> Iterator[str]:
     """What a set gives a class: a line for the set, one for each problem, and a word of caution where one is due."""
-    count = len(found.items)
-    yield f"{found.title} ({found.key}, version {found.version}): {count} problem{'s' if count != 1 else ''}."
+    yield f"{found.title} ({found.key}, version {found.version}): {count_of(len(found.items), 'problem')}."
     for number, item in enumerate(found.items, 1):
         problem, lesson = item.problem, item.lesson
         brief = Work(lesson, problem).say(lesson.brief)

@@ -6,8 +6,8 @@ from collections.abc import Callable
 
 from core.line import wrap_half_wave
 from lessons.course import alone_values as values
-from lessons.course.alone_values import OPPOSITE_END
 from lessons.course.chart_steps import HABITUAL
+from lessons.course.stub_ends import OTHER_END_CHOSEN
 from lessons.course.walk_detours import DETOURS, Detour
 from lessons.grammar import slips as made
 from lessons.grammar.lesson import Slip, Work
@@ -26,28 +26,13 @@ def _there(detour: Detour) -> Callable[[Work], float | None]:
 
 
 BEGIN = (
-    Slip(
-        key="wrong end",
-        doing="starting at the other kind of end",
-        question="Is this stub's end short or open?",
-        remedy="This stub's end is {end}.",
-        predict=lambda w: OPPOSITE_END[w["end"]],
-    ),
+    OTHER_END_CHOSEN,
     Slip(
         key="match point",
         doing="starting at the centre",
         question="Does anything take power at the stub's end?",
         remedy="Nothing but {an_end} circuit is there, and all of the wave comes back: start on the rim.",
         predict=lambda w: "match",
-    ),
-)
-SENSE = (
-    Slip(
-        key="wrong way",
-        doing="walking toward the load",
-        question="At which end of the stub does the wave come in?",
-        remedy="From the stub's end to its input is toward the generator: clockwise.",
-        predict=lambda w: "counter-clockwise",
     ),
 )
 START = (

@@ -8,7 +8,7 @@ from dataclasses import replace
 from core.chart import OPEN_POINT, SHORT_POINT, mismatch_circle, rim_reflection, walk
 from lessons.course import alone_slips as slips
 from lessons.course import alone_values as values
-from lessons.course import walk_steps
+from lessons.course import stub_ends, walk_steps
 from lessons.course.stub_values import stub_end
 from lessons.grammar.kinds import Choice, ImaginaryPart, ScaleReading
 from lessons.grammar.lesson import Field, Step, Work
@@ -60,18 +60,10 @@ BEGIN = Step(
                 (("short", SHORT_POINT), ("open", OPEN_POINT), ("match", 0j)), "impedance"
             ),
         ),
-        Field(
-            quantity="begin.sense",
-            label="It is walked",
-            names=("direction", "way", "sense", "walked"),
-            kind=lambda w: Choice(
-                (
-                    ("clockwise", "clockwise, toward the generator"),
-                    ("counter-clockwise", "counter-clockwise, toward the load"),
-                )
-            ),
-            value=lambda w: "clockwise",
-            slips=slips.SENSE,
+        stub_ends.sense(
+            "begin.sense",
+            "At which end of the stub does the wave come in?",
+            "From the stub's end to its input is toward the generator: clockwise.",
         ),
     ),
 )

@@ -12,6 +12,7 @@ from core.line import wrap_half_wave
 from core.network import MatchingNetwork
 from core.stubs import stub_susceptance
 from lessons.course.givens import wavelength_mm
+from lessons.course.stub_ends import OPPOSITE_END
 from lessons.course.stub_values import stub_end
 from lessons.course.walk_values import end_after, in_wavelengths
 from lessons.grammar.branch import Branch
@@ -22,7 +23,6 @@ from lessons.grammar.side import reflection_of
 TOO_LONG = 0.02  # wavelengths that a stub is cut too long to see what that does
 LARGEST_PART = 50.0  # normalised: beyond, an open circuit and a reactance cannot be told apart on a chart
 COIL, CAPACITOR = "coil", "capacitor"
-OPPOSITE_END = {"short": "open", "open": "short"}
 
 
 def is_length_asked(problem: Problem) -> bool:

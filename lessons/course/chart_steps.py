@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from core.chart import mismatch_circle
 from core.line import swr
+from lessons.course import ratio_slips
 from lessons.course.chart_mistakes import (
     angle_times,
     decibels,
@@ -142,14 +143,7 @@ PLACE = Step(
                     remedy="r and x are read along the curved grid, not across and up.",
                     predict=lambda w: w["normalise"],
                 ),
-                Slip(
-                    key="parts exchanged",
-                    doing="exchanging r and x",
-                    question="Which part is which?",
-                    remedy="The circles that touch the right end of the axis are those of r; the arcs are those of x.",
-                    predict=parts_exchanged,
-                    usual=1,
-                ),
+                made.parts_exchanged(parts_exchanged),
             ),
             strokes=lambda w: (
                 Point(
@@ -183,21 +177,8 @@ MISMATCH = Step(
             value=load_swr,
             routes=(lambda w: float(swr(reflection_of(w["normalise"]))),),
             slips=(
-                Slip(
-                    key="left side",
-                    doing="reading the circle on the left of the centre",
-                    question="On which side of the centre did you read?",
-                    remedy="The ratio is 1 or more: read r where the circle cuts the axis at the right.",
-                    predict=lambda w: 1 / load_swr(w),
-                    spread=made_of_ratio(lambda ratio: 1 / ratio),
-                ),
-                Slip(
-                    key="size of reflection",
-                    doing="giving |Γ| itself",
-                    question="Is that |Γ| or the standing-wave ratio?",
-                    remedy="Turn it into the ratio (1 + |Γ|) / (1 − |Γ|).",
-                    predict=lambda w: abs(w["place"]),
-                ),
+                ratio_slips.left_side(load_swr, spread=made_of_ratio(lambda ratio: 1 / ratio)),
+                ratio_slips.size_given(lambda w: abs(w["place"])),
                 Slip(
                     key="constant r",
                     doing="following the circle of constant r in place of the mismatch circle",
@@ -221,14 +202,7 @@ MISMATCH = Step(
                     usual=1,
                     spread=made_of_ratio(lambda ratio: ratio - 1),
                 ),
-                Slip(
-                    key="numerator",
-                    doing="giving 1 + |Γ| without dividing",
-                    question="Did you divide by 1 − |Γ|?",
-                    remedy="The ratio is (1 + |Γ|) / (1 − |Γ|).",
-                    predict=lambda w: 1 + abs(w["place"]),
-                    usual=1,
-                ),
+                ratio_slips.not_divided(lambda w: abs(w["place"])),
                 Slip(
                     key="decibels",
                     doing="giving the ratio in decibels",

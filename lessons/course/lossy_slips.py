@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from math import exp
 
+from lessons.course import ratio_slips
 from lessons.course.lossy_values import decibels_lost, kept, load_size, mismatch_loss, share
 from lessons.grammar import slips as made
 from lessons.grammar.lesson import Slip, Work
@@ -80,28 +81,9 @@ RATIO = (
         predict=lambda w: w["mismatch"] * kept(w["loss"]),
         spread=lambda w: _spread_of_shrunk(w),
     ),
-    Slip(
-        key="size of reflection",
-        doing="giving |Γ| itself",
-        question="Is that |Γ| or the standing-wave ratio?",
-        remedy="Turn it into the ratio (1 + |Γ|) / (1 − |Γ|).",
-        predict=lambda w: w["size"],
-    ),
-    Slip(
-        key="numerator",
-        doing="giving 1 + |Γ| without dividing",
-        question="Did you divide by 1 − |Γ|?",
-        remedy="The ratio is (1 + |Γ|) / (1 − |Γ|).",
-        predict=lambda w: 1 + w["size"],
-        usual=1,
-    ),
-    Slip(
-        key="left side",
-        doing="reading the circle on the left of the centre",
-        question="On which side of the centre did you read?",
-        remedy="The ratio is 1 or more: read r where the circle cuts the axis at the right.",
-        predict=lambda w: 1 / _ratio(w["size"]),
-    ),
+    ratio_slips.size_given(lambda w: w["size"]),
+    ratio_slips.not_divided(lambda w: w["size"]),
+    ratio_slips.left_side(lambda w: _ratio(w["size"])),
 )
 
 

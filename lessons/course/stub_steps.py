@@ -8,6 +8,7 @@ from typing import Any
 
 from core.chart import OPEN_POINT, SHORT_POINT, walk
 from core.line import wrap_half_wave
+from lessons.course import stub_ends
 from lessons.course.near_and_far import FAR, NEAR, near_and_far
 from lessons.course.stub_values import StubValues, has_own_impedance, stub_end
 from lessons.grammar import slips as made
@@ -81,7 +82,7 @@ def _ratio_slips(values: StubValues, from_part: Callable[[Any], Any], branch: Br
 
 def start(values: StubValues) -> Step:
     side = values.side
-    y, opposite = side.symbol, {"short": "open", "open": "short"}
+    y = side.symbol
     return Step(
         key="start",
         title="Find where the stub starts",
@@ -108,13 +109,7 @@ def start(values: StubValues) -> Step:
                 ),
                 value=lambda w: w["end"],
                 slips=(
-                    Slip(
-                        key="wrong end",
-                        doing="starting at the other kind of end",
-                        question="Is this stub's end short or open?",
-                        remedy="This stub's end is {end}.",
-                        predict=lambda w: opposite[w["end"]],
-                    ),
+                    stub_ends.OTHER_END_CHOSEN,
                     Slip(
                         key="match point",
                         doing="starting where the stub should lead",
@@ -149,26 +144,10 @@ def start(values: StubValues) -> Step:
                     side.immittance,
                 ),
             ),
-            Field(
-                quantity="start.sense",
-                label="It is walked",
-                names=("direction", "way", "sense", "walked"),
-                kind=lambda w: Choice(
-                    (
-                        ("clockwise", "clockwise, toward the generator"),
-                        ("counter-clockwise", "counter-clockwise, toward the load"),
-                    )
-                ),
-                value=lambda w: "clockwise",
-                slips=(
-                    Slip(
-                        key="wrong way",
-                        doing="walking toward the load",
-                        question="At which end of the stub is the junction?",
-                        remedy="Seen from the stub's end, the junction is on the generator's side: clockwise.",
-                        predict=lambda w: "counter-clockwise",
-                    ),
-                ),
+            stub_ends.sense(
+                "start.sense",
+                "At which end of the stub is the junction?",
+                "Seen from the stub's end, the junction is on the generator's side: clockwise.",
             ),
         ),
     )

@@ -123,14 +123,7 @@ def misread(value: made.ValueOf) -> tuple[Slip, ...]:
 
     return (
         made.sign_lost(value, "reactance"),
-        Slip(
-            key="parts exchanged",
-            doing="exchanging r and x",
-            question="Which part is which?",
-            remedy="The circles that touch the right end of the axis are those of r; the arcs are those of x.",
-            predict=parts_exchanged,
-            usual=1,
-        ),
+        made.parts_exchanged(parts_exchanged),
         Slip(
             key="in ohms",
             doing="giving ohms where z is asked",

@@ -50,6 +50,17 @@ def sign_lost(value: ValueOf, what: str, **more: Any) -> Slip:
     )
 
 
+def parts_exchanged(predict: Callable[[Work], Value | None]) -> Slip:
+    return Slip(
+        key="parts exchanged",
+        doing="exchanging r and x",
+        question="Which part is which?",
+        remedy="The circles that touch the right end of the axis are those of r; the arcs are those of x.",
+        predict=predict,
+        usual=1,
+    )
+
+
 def wrong_way(value: ValueOf, **more: Any) -> Slip:
     return Slip(
         key="wrong way",
