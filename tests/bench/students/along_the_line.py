@@ -7,14 +7,14 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
-from math import copysign, inf
+from math import inf
 from random import Random
 from typing import Any
 
 from lessons.grammar.given_lengths import Stated
 from tests.bench.students import chart_mistakes, people
 from tests.bench.students.arithmetic import normalised, reading, reflection, turned
-from tests.bench.students.chart_mistakes import HABIT, always
+from tests.bench.students.chart_mistakes import always, denormalised, misread
 from tests.bench.students.on_chart import LIGHT, ChartStudent
 from tests.bench.students.people import POINT, RELATIVE, Eye, Metric, Mistake, complex_text
 
@@ -187,18 +187,13 @@ def _there(s: LineStudent) -> Iterator[Mistake]:
         return lambda eye: normalised(eye.point(at))
 
     point = s.point(s.at("end"))
-    right = normalised(point)
     for key, end, against in _detours(s):
         yield Mistake(key, read(s.point(end)), ("end", *against))
     yield Mistake("sign of the reactance lost", read(point.conjugate()))
     yield Mistake("mirrored reading", read(point.conjugate()))
     yield Mistake("admittance read", read(-point))
     yield Mistake("not walked", always(s.at("normalise")))
-    yield Mistake(
-        "on the rim", lambda eye: complex(0, normalised(eye.point(point) / abs(point) * 0.999999).imag)
-    )
-    exchanged = complex(abs(right.imag), copysign(right.real, right.imag))
-    yield Mistake("parts exchanged", read(reflection(exchanged)))
+    yield from misread(point)
     yield Mistake("in ohms", lambda eye: normalised(eye.point(point)) * s.line)
     yield Mistake("", read(point * abs(point)))
 
@@ -206,12 +201,6 @@ def _there(s: LineStudent) -> Iterator[Mistake]:
 def _ohms(s: LineStudent) -> Iterator[Mistake]:
     z = s.at("there")
     right = z * s.line
-    yield Mistake("not denormalised", always(z))
-    yield Mistake("divided again", always(z / s.line))
-    if s.line != HABIT:
-        yield Mistake("50 ohm by habit", always(z * HABIT))
-    yield Mistake("one part multiplied", always(complex(z.real, right.imag)))
-    yield Mistake("one part multiplied", always(complex(right.real, z.imag)))
-    yield Mistake("sign of the reactance lost", always(right.conjugate()))
+    yield from denormalised(z, s.line)
     yield Mistake("not walked", always(s.load))
     yield Mistake("", always(right / 3))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from cmath import phase, rect
 from collections.abc import Callable, Iterator
-from math import log10, sqrt
+from math import copysign, log10, sqrt
 from typing import Any
 
 from tests.bench.students.arithmetic import normalised, ratio, reflection
@@ -86,6 +86,28 @@ def admittance(s: ChartStudent) -> Iterator[Mistake]:
         yield Mistake("quarter turn", lambda eye: normalised(eye.point(1j * reflection(z))))
         yield Mistake("quarter turn", lambda eye: normalised(eye.point(-1j * reflection(z))))
     yield Mistake("", always(2 * y))
+
+
+def denormalised(z: complex, line: float) -> Iterator[Mistake]:
+    """What goes wrong in turning z into ohms."""
+    right = z * line
+    yield Mistake("not denormalised", always(z))
+    yield Mistake("divided again", always(z / line))
+    if line != HABIT:
+        yield Mistake("50 ohm by habit", always(z * HABIT))
+    yield Mistake("one part multiplied", always(complex(z.real, right.imag)))
+    yield Mistake("one part multiplied", always(complex(right.real, z.imag)))
+    yield Mistake("sign of the reactance lost", always(right.conjugate()))
+
+
+def misread(point: complex) -> Iterator[Mistake]:
+    """What goes wrong in reading z at a point, wherever it stands."""
+    right = normalised(point)
+    yield Mistake(
+        "on the rim", lambda eye: complex(0, normalised(eye.point(point) / abs(point) * 0.999999).imag)
+    )
+    exchanged = reflection(complex(abs(right.imag), copysign(right.real, right.imag)))
+    yield Mistake("parts exchanged", lambda eye: normalised(eye.point(exchanged)))
 
 
 def metric(s: ChartStudent, right: float, against: tuple[str, ...]) -> Iterator[Mistake]:

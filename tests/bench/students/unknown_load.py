@@ -13,7 +13,7 @@ from typing import Any
 from tests.bench.students import people
 from tests.bench.students.along_the_line import WAVE, ohms
 from tests.bench.students.arithmetic import normalised, ratio, reflection, turned
-from tests.bench.students.chart_mistakes import HABIT, always
+from tests.bench.students.chart_mistakes import always, denormalised, misread
 from tests.bench.students.on_chart import ChartStudent
 from tests.bench.students.people import POINT, Eye, Metric, Mistake
 from tests.bench.students.quarter_wave import AXIS
@@ -182,11 +182,7 @@ def _there(s: SlottedStudent) -> Iterator[Mistake]:
     yield Mistake("double the length", read(s.after(2 * way)))
     yield Mistake("sign of the reactance lost", read(point.conjugate()))
     yield Mistake("not walked", always(complex(s.at("circle.lowest"))))
-    yield Mistake(
-        "on the rim", lambda eye: complex(0, normalised(eye.point(point) / abs(point) * 0.999999).imag)
-    )
-    exchanged = complex(abs(right.imag), right.real if right.imag > 0 else -right.real)
-    yield Mistake("parts exchanged", read(reflection(exchanged)))
+    yield from misread(point)
     yield Mistake("in ohms", always(right * s.line))
     yield Mistake("", read(point * abs(point)))
 
@@ -194,12 +190,6 @@ def _there(s: SlottedStudent) -> Iterator[Mistake]:
 def _ohms(s: SlottedStudent) -> Iterator[Mistake]:
     z = s.at("there")
     right = z * s.line
-    yield Mistake("not denormalised", always(z))
-    yield Mistake("divided again", always(z / s.line))
-    if s.line != HABIT:
-        yield Mistake("50 ohm by habit", always(z * HABIT))
-    yield Mistake("one part multiplied", always(complex(z.real, right.imag)))
-    yield Mistake("one part multiplied", always(complex(right.real, z.imag)))
-    yield Mistake("sign of the reactance lost", always(right.conjugate()))
+    yield from denormalised(z, s.line)
     yield Mistake("minimum", always(complex(s.at("circle.lowest") * s.line)))
     yield Mistake("", always(1.4 * right))

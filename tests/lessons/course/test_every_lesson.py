@@ -5,6 +5,9 @@ import re
 import pytest
 
 from lessons.course.catalogue import CATALOGUE
+from lessons.course.impedance_and_admittance import LESSON as ADMITTANCE
+from lessons.course.reading_the_chart import LESSON as READING
+from lessons.working.construction import plans
 from tests.lessons.course.test_shunt_stub import HALF_MADE, texts
 from tests.lessons.solving import NOTATIONS, blank, fields_of, random_problem, shipped_problems, solved
 
@@ -50,3 +53,11 @@ class TestEveryLesson:
         assert (lesson.key, "") == (given.lesson, lesson.refuses(given))
         assert {"right"} == {sheet.verdicts[one.key].judgement for one in fields_of(sheet)}
         assert (True, lesson.ends_matched(given) or None) == (sheet.finished, sheet.matched)
+
+
+@pytest.mark.parametrize("lesson", [READING, ADMITTANCE], ids=lambda lesson: lesson.key)
+def test_what_is_drawn(lesson):
+    """Where nothing is built the drawing is the load on its line."""
+    (plan,) = plans(blank(lesson.problem({"load": 25 - 35j, "line": 50.0})))
+
+    assert () == plan.network.elements

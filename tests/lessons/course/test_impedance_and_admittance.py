@@ -7,7 +7,6 @@ from hypothesis import strategies as st
 from lessons.course.impedance_and_admittance import LESSON
 from lessons.grammar.problem import Problem
 from lessons.working.achieved import closing
-from lessons.working.construction import plans
 from tests.lessons.solving import blank
 from tests.lessons.solving import problem as any_problem
 
@@ -106,13 +105,6 @@ def test_the_end_says_what_is_so():
     sheet = blank(problem(25 - 35j)).enter("siemens", "10 - 14j").carry("siemens")
 
     assert "74.00 Ω with a capacitor" in closing(sheet.work)
-
-
-def test_what_is_drawn():
-    """The drawing is the load on its line: nothing is built here."""
-    (plan,) = plans(blank(problem(25 - 35j)))
-
-    assert () == plan.network.elements
 
 
 def test_steps():

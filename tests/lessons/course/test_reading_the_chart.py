@@ -11,7 +11,6 @@ from lessons.grammar.kinds import Said
 from lessons.grammar.notation import STANDARD
 from lessons.grammar.problem import Problem
 from lessons.working.achieved import closing
-from lessons.working.construction import plans
 from tests.lessons.solving import blank
 from tests.lessons.solving import problem as any_problem
 
@@ -115,13 +114,6 @@ def test_the_end_says_what_is_so():
     sheet = blank(problem(25 - 35j)).enter("share", "52").carry("share")
 
     assert "27.0 % comes back and 73.0 % goes into the load" in closing(sheet.work)
-
-
-def test_what_is_drawn():
-    """The drawing is the load on its line: nothing is built here."""
-    (plan,) = plans(blank(problem(25 - 35j)))
-
-    assert () == plan.network.elements
 
 
 def test_steps():
