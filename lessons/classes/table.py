@@ -1,30 +1,23 @@
-"""The marks as a table: a row for each student and step, in CSV (RFC 4180, from memory)."""
+"""The marks as a table: a row for each student and step, in comma-separated values."""
 
 from __future__ import annotations
 
-import csv
-import io
 from collections.abc import Iterator
 
 from lessons.classes.marks import ClassMarks, MarkedSheet, Student
 from lessons.classes.replay import StepMarks
+from lessons.saved.spreadsheet import separated
 
 COLUMNS = (
     "name", "file", "saved", "set version", "problem", "lesson", "step", "title", "done", "right", "right first time",
     "tries", "slips", "slip names", "wrong without a slip", "hints", "reveals", "shown", "carried", "follows", "points",
 )  # fmt: skip
-_BEGINS_A_FORMULA = ("=", "+", "-", "@", "\t", "\r")
 
 
 def marks_csv(marks: ClassMarks) -> str:
-    """The whole table. A text that a spreadsheet would take for a formula begins with an apostrophe."""
-    written = io.StringIO(newline="")
-    table = csv.writer(written)
-    columns = COLUMNS if marks.set.points else COLUMNS[:-1]
-    table.writerow(columns)
-    for row in _rows(marks):
-        table.writerow([_plain(cell) for cell in row[: len(columns)]])
-    return written.getvalue()
+    """The whole table."""
+    width = len(COLUMNS) if marks.set.points else len(COLUMNS) - 1
+    return separated(row[:width] for row in (COLUMNS, *_rows(marks)))
 
 
 def _rows(marks: ClassMarks) -> Iterator[tuple[str, ...]]:
@@ -61,7 +54,3 @@ def _points(marks: ClassMarks, step: StepMarks) -> str:
 
 def _yes(value: bool | None) -> str:
     return "" if value is None else "yes" if value else "no"
-
-
-def _plain(cell: str) -> str:
-    return f"'{cell}" if cell.startswith(_BEGINS_A_FORMULA) else cell

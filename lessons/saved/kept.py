@@ -2,21 +2,17 @@
 
 from __future__ import annotations
 
-import csv
-import io
-import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from lessons.grammar.catalogue import Catalogue
 from lessons.saved.records import BadRecord, sheet_from_record
+from lessons.saved.spreadsheet import separated
 from lessons.working.drill import Drill
 from lessons.working.sheet import Sheet
 from lessons.working.tally import judged
 
 COLUMNS = ("lesson", "problem", "given", "drill", "step", "entry", "done", "text", "judged now")
-FORMULA = ("=", "+", "-", "@", "\t", "\r")
-SIGNED = re.compile(r"[-+][\d.,\sjieλ°∠<+−-]*")
 
 
 @dataclass(frozen=True)
@@ -42,16 +38,11 @@ def read_kept(records: object, catalogue: Catalogue) -> KeptSheets:
 
 
 def table(sheets: Iterable[tuple[Sheet, bool]], heading: bool) -> str:
-    """Everything that was done on these sheets as comma-separated values (RFC 4180), a row each.
+    """Everything that was done on these sheets as comma-separated values, a row each.
 
     "judged now" is of an entry as it is judged from what the sheet holds today, empty where that cannot be told."""
-    written = io.StringIO()
-    rows = csv.writer(written)
-    if heading:
-        rows.writerow(COLUMNS)
-    for sheet, drilled in sheets:
-        rows.writerows(map(_safe, row) for row in _rows(sheet, drilled))
-    return written.getvalue()
+    rows = (row for sheet, drilled in sheets for row in _rows(sheet, drilled))
+    return separated([*((COLUMNS,) if heading else ()), *rows], signed=True)
 
 
 def _rows(sheet: Sheet, drilled: bool) -> Iterable[Sequence[str]]:
@@ -62,8 +53,3 @@ def _rows(sheet: Sheet, drilled: bool) -> Iterable[Sequence[str]]:
         entry = sheet.work.say(one.field.full_label) if one.field else ""
         text = attempt.text if one.field else ""
         yield (*about, step, entry, attempt.doing, text, one.outcome)
-
-
-def _safe(cell: str) -> str:
-    """A text that no spreadsheet takes for a formula: what begins like one and is no number gets an apostrophe."""
-    return f"'{cell}" if cell.startswith(FORMULA) and not SIGNED.fullmatch(cell) else cell

@@ -14,6 +14,7 @@ from app.commands.mark import slug
 from lessons.course.catalogue import CATALOGUE
 from lessons.grammar.lesson import Work
 from lessons.problems.set_files import read_set
+from lessons.saved.spreadsheet import separated
 from tests.lessons.classes.conftest import TEXT
 from tests.lessons.classes.simulated import begun, hand_in, solved, write
 
@@ -103,9 +104,7 @@ class TestTable:
 
     def test_no_formula(self, folder):
         """A name that a spreadsheet would take for a formula is none in the table."""
-        from lessons.classes.table import _plain
-
-        assert "'=1+1" == _plain("=1+1")
+        assert "'=1+1\r\n" == separated([["=1+1"]])
         assert [] == [
             cell for row in self.rows(folder) for cell in row.values() if cell.startswith(("=", "@"))
         ]
