@@ -7,6 +7,7 @@ from math import inf, log10
 from core.attenuation import DECIBELS_PER_NEPER
 from lessons.grammar.kinds.base import REFLECTION_TOLERANCE
 from lessons.grammar.lesson import Impossible, Work
+from lessons.grammar.side import reflection_of
 
 
 def kept(loss_db: float) -> float:
@@ -21,7 +22,7 @@ def load_size(work: Work) -> float:
 
 def drawn_load_size(work: Work) -> float:
     """The same by the standing-wave ratio that the student has read."""
-    return float(abs(work["mismatch"] - 1) / (work["mismatch"] + 1))
+    return abs(reflection_of(work["mismatch"]))
 
 
 def input_size(work: Work) -> float:
@@ -58,8 +59,7 @@ def share(work: Work) -> float:
 
 def share_by_ratios(work: Work) -> float:
     """The same by both standing-wave ratios that the student has read."""
-    ratio = work["ratio"]
-    return share_of(drawn_load_size(work), abs(ratio - 1) / (ratio + 1), kept(work["loss"]))
+    return share_of(drawn_load_size(work), abs(reflection_of(work["ratio"])), kept(work["loss"]))
 
 
 def share_off(work: Work) -> float:

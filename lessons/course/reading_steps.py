@@ -10,6 +10,7 @@ from lessons.course.chart_mistakes import decibels
 from lessons.grammar.kinds import OfSize
 from lessons.grammar.kinds.base import REFLECTION_TOLERANCE, RELATIVE_TOLERANCE
 from lessons.grammar.lesson import Field, Slip, Step, Text, Work
+from lessons.grammar.side import reflection_of
 
 FEWEST, MOST = -100.0, 400.0  # decibels that are read at all
 IN_DECIBELS = OfSize(
@@ -38,7 +39,7 @@ def size(work: Work) -> float:
 
 def size_on_circle(work: Work) -> float:
     """|Γ| by the standing-wave ratio that the student has read."""
-    return float(abs(work["mismatch"] - 1) / (work["mismatch"] + 1))
+    return abs(reflection_of(work["mismatch"]))
 
 
 def loss_of(size: float) -> float:

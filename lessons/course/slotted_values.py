@@ -6,6 +6,7 @@ from core.chart import rim_reflection
 from core.line import impedance_from_reflection, wrap_half_wave
 from lessons.grammar.kinds.lengths import MOST_WAVES
 from lessons.grammar.lesson import Impossible, Problem, Work
+from lessons.grammar.side import reflection_of
 
 CLOCKWISE, COUNTER = "clockwise", "counter-clockwise"
 OTHER = {"generator": "load", "load": "generator", CLOCKWISE: COUNTER, COUNTER: CLOCKWISE}
@@ -44,7 +45,7 @@ def shift(work: Work) -> float:
 
 def size(work: Work) -> float:
     """|Γ| of the standing-wave ratio."""
-    return float((work["swr"] - 1) / (work["swr"] + 1))
+    return abs(reflection_of(work["swr"]))
 
 
 def lowest(work: Work) -> float:

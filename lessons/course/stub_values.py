@@ -66,8 +66,8 @@ class StubValues:
 
     def drawn_start(self, work: Work) -> complex:
         """The same on the chart as the student has drawn it: the load's own point, on the mismatch circle drawn."""
-        placed, ratio = work["place"], work["mismatch"]
-        return placed if not placed else placed / abs(placed) * (ratio - 1) / (ratio + 1)
+        placed = work["place"]
+        return placed if not placed else placed / abs(placed) * reflection_of(work["mismatch"])
 
     def crossing(self, work: Work, branch: Branch) -> complex:
         """What the line shows where the mismatch circle meets the unit circle, near or far."""
@@ -93,8 +93,8 @@ class StubValues:
         """The crossing by what was drawn: from the point that was placed, and on the circle that was drawn."""
 
         def on_drawn_circle(work: Work) -> complex:
-            start, ratio = self.start(work), work["mismatch"]
-            return self.crossing_from(work, branch, start / abs(start) * (ratio - 1) / (ratio + 1))
+            start = self.start(work)
+            return self.crossing_from(work, branch, start / abs(start) * reflection_of(work["mismatch"]))
 
         return (
             lambda work: self.crossing_from(work, branch, work["place"]),

@@ -7,6 +7,7 @@ from core.line import impedance_from_reflection, wrap_half_wave
 from lessons.course.stub_values import load_reflection
 from lessons.grammar.kinds.lengths import MOST_WAVES
 from lessons.grammar.lesson import Impossible, Problem, Work
+from lessons.grammar.side import reflection_of
 
 
 def is_load_asked(problem: Problem) -> bool:
@@ -118,7 +119,7 @@ def impedance_there(work: Work) -> complex:
 
 def impedance_on_drawn(work: Work) -> complex:
     """The same on the circle that the student has drawn."""
-    return impedance_at(work, work["end"], (work["mismatch"] - 1) / (work["mismatch"] + 1))
+    return impedance_at(work, work["end"], reflection_of(work["mismatch"]).real)
 
 
 def impedance_on_placed(work: Work) -> complex:
