@@ -144,7 +144,7 @@ def _worked(sitting: Sitting) -> WorkedChoice:
         "chosen": sitting.worked,
         "options": [
             ("all", "all, a step a press"),
-            ("first", f"the first {first} steps"),
+            ("first", "the first step" if first == 1 else f"the first {first} steps"),
             ("none", "nothing"),
         ],
     }

@@ -66,6 +66,17 @@ class TestWorkedExample:
 
         assert desk.stage.gesture is not None
 
+    @pytest.mark.parametrize(
+        ("lesson", "words"),
+        [("reading-the-chart", "the first step"), ("two-reactances", "the first 7 steps")],
+    )
+    def test_how_much_is_worked(self, lesson: str, words: str):
+        """How much would be worked is said in plain words, one step as one."""
+        made = a_sitting()
+        made.open_link({"lesson": lesson, "seed": "3"})
+
+        assert words == dict(sheet_page(made)["worked"]["options"])["first"]
+
 
 class TestWrongDrawing:
     @pytest.mark.parametrize(
