@@ -3,7 +3,6 @@
 import os
 import re
 import signal
-import subprocess
 import time
 from pathlib import Path
 from urllib.parse import urljoin
@@ -13,6 +12,7 @@ import pytest
 from app.serving.setup import read_key
 from tests.app.serving.wire import (
     ask_bytes,
+    children,
     closed,
     free_port,
     greeted,
@@ -29,14 +29,6 @@ RESTARTING = 1012  # IANA's list of close codes
 def url(port: int) -> str:
     """The program's address on this machine."""
     return f"http://127.0.0.1:{port}/"
-
-
-def children(process: subprocess.Popen[str]) -> list[int]:
-    """The processes that a process has started."""
-    listed = Path(f"/proc/{process.pid}/task/{process.pid}/children")
-    if not listed.exists():
-        pytest.skip("this system does not list a process's children")
-    return [int(word) for word in listed.read_text().split()]
 
 
 class TestEnding:

@@ -12,9 +12,11 @@ import sys
 from collections.abc import Awaitable, Callable, Iterator
 from concurrent.futures import ThreadPoolExecutor
 from contextlib import contextmanager
+from pathlib import Path
 from typing import Any
 from urllib.parse import urlsplit
 
+import pytest
 from tornado.httpclient import HTTPRequest
 from tornado.websocket import WebSocketClientConnection, websocket_connect
 
@@ -141,6 +143,14 @@ def free_port() -> int:
     with socket.socket() as probe:
         probe.bind(("127.0.0.1", 0))
         return probe.getsockname()[1]
+
+
+def children(process: subprocess.Popen[str]) -> list[int]:
+    """The processes that a process has started."""
+    listed = Path(f"/proc/{process.pid}/task/{process.pid}/children")
+    if not listed.exists():
+        pytest.skip("this system does not list a process's children")
+    return [int(word) for word in listed.read_text().split()]
 
 
 @contextmanager
