@@ -144,8 +144,8 @@ class Search:
     def _offs(self, one: Placed, work: Work, earlier: Mapping[str, int]) -> tuple[float, float]:
         """How far a value is from what follows from the student's other values, and from the solver's.
 
-        Of what is right by the solver, and of what cannot be read, only the latter.  earlier : names what is given before
-        each field, as `_earlier` says."""
+        Of what is right by the solver, and of what cannot be read, only the latter.  earlier : says what is given
+        before each field, as `_earlier` does."""
         at = _field(one, self.blank)
         value, true = self._value(one.option, at), self._off_true(one.option, one.branch)
         if true <= 1 or value is None:
