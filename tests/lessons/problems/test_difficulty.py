@@ -33,6 +33,13 @@ def drawn(lesson: Lesson, difficulty: Difficulty) -> tuple[Problem, ...]:
     return tuple(random_problem(seed, lesson, difficulty=difficulty) for seed in SEEDS)
 
 
+def lesson_of(key: str) -> Lesson:
+    """The lesson of that key."""
+    found = CATALOGUE.find(key)
+    assert found
+    return found
+
+
 def loads(difficulty: Difficulty) -> list[tuple[complex, float]]:
     """Every impedance that is given on a line, with that."""
     return [
@@ -59,7 +66,7 @@ class TestAsBefore:
     @pytest.mark.parametrize("key", BEFORE)
     def test_what_was_drawn_before(self, key):
         """A seed alone draws what it drew before there was a choice: its numbers, its title and its story."""
-        lesson = CATALOGUE.find(key)
+        lesson = lesson_of(key)
         found = {
             seed: urlencode(
                 {"title": problem.title, "story": problem.story, **write_problem(problem, lesson)}
@@ -76,6 +83,7 @@ class TestAsBefore:
 
         assert alone == named
         assert () == named.faults
+        assert named.problem
         assert "Random problem 7" == named.problem.title
 
 
@@ -143,7 +151,7 @@ class TestRound:
 
     def test_slotted_line(self):
         """On a slotted line the ruler is read in whole centimetres, and the shift is so many twentieths of a wave."""
-        for problem in drawn(CATALOGUE.find("unknown-load"), ROUND):
+        for problem in drawn(lesson_of("unknown-load"), ROUND):
             places = [problem[key] for key in ("first", "second", "minimum")]
             shift = (places[2] - places[0]) / (2 * (places[1] - places[0]))
 
@@ -152,7 +160,7 @@ class TestRound:
 
     def test_decibels_are_whole(self):
         """The loss of a line is in whole decibels."""
-        assert {1.0, 2.0, 3.0} == {p["loss"] for p in drawn(CATALOGUE.find("lossy-line"), ROUND)}
+        assert {1.0, 2.0, 3.0} == {p["loss"] for p in drawn(lesson_of("lossy-line"), ROUND)}
 
     def test_as_readable_as_any(self):
         """Standing-wave ratios lie between 1.5 and 5, as they do in any problem."""
@@ -195,7 +203,7 @@ class TestHard:
 
     def test_a_stub_alone_is_read_where_lines_are_crowded_or_far_apart(self):
         """What it shows is below 0.4 or above 2, normalised, and still between 0.15 and 6."""
-        lesson = CATALOGUE.find("stub-alone")
+        lesson = lesson_of("stub-alone")
         for problem in drawn(lesson, HARD):
             part = abs(problem["wanted"] / problem["line"]) if problem["wanted"] is not None else None
 
