@@ -190,7 +190,7 @@ class TestKeys:
         card = room.page.get_by_role("dialog", name="Keys")
         room.press("?")
         expect(card).to_be_visible()
-        expect(card.get_by_role("button")).to_have_count(24)
+        expect(card.get_by_role("button")).to_have_count(25)
         room.press("Escape")
         expect(card).to_be_hidden()
         room.press("?")
