@@ -37,7 +37,7 @@ def built_frames(work: Work, showing: str, waves: Waves) -> Iterator[FrameWords]
                 yield {**_drawn_frame(COPPER, branch, drawn), "waves": seen}
     found = tuple(one for one in responses_of(work) if _is_shown(one.branch, showing))
     if response := response_words(found, work):
-        yield {**_response_frame(found, response, work), "waves": waves.when_all_is_found(None)}
+        yield _response_frame(found, response, work)
 
 
 def _is_shown(branch: Branch | None, showing: str) -> bool:

@@ -2,7 +2,7 @@
 // What can be done in a lecture, by the names that keys and buttons have for it.
 
 import { strokesInTurn } from "halfturn/lecture/frames.js";
-import { frameOf, isTold, nextShowing, wavesOf } from "halfturn/lecture/talk.js";
+import { frameOf, isTold, nextShowing, wavesOf, wavesWait } from "halfturn/lecture/talk.js";
 import { nextLight, paint, say, shut } from "halfturn/lecture/view.js";
 
 /** @typedef {import("./talk.js").Talk} Talk */
@@ -108,7 +108,9 @@ function showWaves(talk) {
   talk.waves = !talk.waves;
   paint(talk);
   if (!talk.waves) return say(talk, "Voltage and current hidden.");
-  return say(talk, wavesOf(talk)?.spoken ?? "Voltage and current would give away what is asked here: they come once it is found.");
+  const otherwise = wavesWait(talk) ? "Voltage and current would give away what is asked here: they come once it is found."
+    : "The response over frequency stands in their place here.";
+  return say(talk, wavesOf(talk)?.spoken ?? otherwise);
 }
 
 /** Light the next stroke. @param {Talk} talk */

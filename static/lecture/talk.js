@@ -54,10 +54,15 @@ export function wavesOf(talk) {
   return waves && frame ? script.waves[frame.waves[isTold(talk, frame) ? 1 : 0]] : undefined;
 }
 
+/** Whether they are wanted and have to wait; beside the response over frequency there is no room for them. @param {State} talk */
+export function wavesWait(talk) {
+  return talk.waves && talk.script.waves.length > 0 && !wavesOf(talk) && !frameOf(talk)?.response;
+}
+
 /** What is on, in words. @param {State} talk */
 export function modesOf(talk) {
-  const { penOn, blank, lit, moving, keeps, waves, script } = talk;
-  return [waves && script.waves.length && !wavesOf(talk) && "Waves: not yet", keeps && "Values kept", penOn && "Pen on", blank && "Chart blank", lit >= 0 && "Spotlight", moving && "Move the load"].filter((word) => typeof word === "string");
+  const { penOn, blank, lit, moving, keeps } = talk;
+  return [wavesWait(talk) && "Waves: not yet", keeps && "Values kept", penOn && "Pen on", blank && "Chart blank", lit >= 0 && "Spotlight", moving && "Move the load"].filter((word) => word !== false);
 }
 
 /** What the presenter's page is told. @param {State} talk */

@@ -107,6 +107,9 @@ Deno.test("voltage and current are seen where they are wanted, and of each const
 Deno.test("voltage and current that have to wait are said to, and the presenter hears what is seen", () => {
   const waiting = state({ waves: true, revealed: new Set() }), seen = stateForNotes(state({ waves: true }));
   equal([modesOf(waiting), modesOf(state({ waves: true }))], [["Waves: not yet"], []]);
+  const response = state({ waves: true, index: 1, revealed: new Set() });
+  response.script.frames = FRAMES.map((one) => ({ ...one, response: /** @type {any} */ ({}) }));
+  equal(modesOf(response), []);
   equal([seen.waves, notesModes(seen)], ["The load.", ["A and B", "values revealed", "waves shown"]]);
 });
 
