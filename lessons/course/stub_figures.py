@@ -17,6 +17,7 @@ from core.forbidden import conductance_limit, forbidden_circle, rotated_unit_cir
 from core.line import reflection_coefficient, toward_generator
 from core.stubs import stub_susceptance
 from lessons.course.figures import points, turned
+from lessons.grammar.branch import Role
 from lessons.grammar.figure import CHART, Dot, Figure, Mark, Panel, Pose, Trace
 from lessons.grammar.notation import Notation
 
@@ -108,7 +109,7 @@ def _more_conductance(conductance: float, notation: Notation) -> Pose:
     sign = 1 if notation.admittance == "half turn" else -1
     place = sign * complex(reflection_coefficient(conductance, 1.0))
     met = crossings(along, goal)
-    roles = ("first", "second")
+    roles: tuple[Role, ...] = ("first", "second")
     how = {
         2: "It meets the turned circle at two points: two matches.",
         1: "It only touches the turned circle: one match, the last.",

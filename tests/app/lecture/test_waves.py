@@ -31,6 +31,13 @@ def lengths(picture: dict | None) -> list[float | None]:
     return [one["length"] for one in plan["elements"]]
 
 
+def solution(picture: dict | None) -> str:
+    """Which solution a picture shows."""
+    assert picture is not None
+    (plan,) = picture["plans"]
+    return str(plan["branch"]["key"])
+
+
 class TestNothingGivenAway:
     def test_not_before_the_field(self):
         """Nothing is seen before the lesson's field is revealed or passed; from then on the load alone is."""
@@ -84,15 +91,13 @@ class TestWhich:
     def test_each_solution_in_its_own_frames(self):
         """Frames of a solution show it; where all stand side by side it is the first."""
         seen = told()
-        names = {
-            key: seen[key][1]["plans"][0]["branch"]["key"] for key in ("line.near", "line.far", "closing")
-        }
-
-        assert {"line.near": "near", "line.far": "far", "closing": "near"} == names
+        assert [("line.near", "near"), ("line.far", "far"), ("closing", "near")] == [
+            (key, solution(seen[key][1])) for key in ("line.near", "line.far", "closing")
+        ]
 
     def test_one_alone(self):
         """Where one solution is shown alone, that is seen."""
-        assert "far" == told(showing="far")["closing"][1]["plans"][0]["branch"]["key"]
+        assert "far" == solution(told(showing="far")["closing"][1])
 
     def test_refused(self):
         """Of a load that cannot be matched there is the load alone, once all is found that is asked."""
