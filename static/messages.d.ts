@@ -355,7 +355,7 @@ export interface UsualSlip {
   gives: Array<string>;
 }
 
-/** One construction, with its strokes as the stage draws them; each also has words that keep its value back. picture : the line drawing in place of a construction, else empty. response : the designs over frequency in place of one. */
+/** One construction, with its strokes as the stage draws them; each also has words that keep its value back. picture : the line drawing in place of a construction, else empty. response : the designs over frequency in place of one. waves : which of the script's pictures of voltage and current may be seen before the values are revealed, and which after; -1 for none. */
 export interface FrameWords {
   key: string;
   step: string;
@@ -373,6 +373,7 @@ export interface FrameWords {
   spoken_values: string;
   picture: Record<string, any>;
   response: ResponseWords | null;
+  waves: [number, number];
 }
 
 /** The set that a lecture goes through: the titles of its problems, and notes for who teaches. */
@@ -393,6 +394,7 @@ export interface Script {
   brief: string;
   refusal: string;
   frames: Array<FrameWords>;
+  waves: Array<Record<string, any>>;
   showing: string;
   showings: Array<[string, string]>;
   movable: boolean;
