@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from lessons.course.figures import CLOCKWISE, HALF_TURN, HALF_WAVE, PURE_REACTANCE
+from lessons.course.off_design_figure import OFF_DESIGN
 from lessons.grammar.primer import Primer
 
 ALONG_THE_LINE = Primer(
@@ -144,4 +145,16 @@ WAVELENGTHS_TO_COPPER = Primer(
         "Two things are left between the number and the copper. An open end acts longer than it is, a short does not; "
         "and a cutter moves in steps. Both can be reckoned, and so can what they cost.",
     ),
+)
+
+WHICH_ONE = Primer(
+    (
+        "A stub matches a load in two ways, and as designed one is as good as the other. But a saw slips, and a radio "
+        "works on more than one frequency. What comes back then is not the same for both.",
+        "On the chart nothing is new. Lengths count as parts of a wave: at a higher frequency every piece is more of a "
+        "wave, and a piece cut too short is less of one. Walk along the line as it is now, add the stub as it is now.",
+        "Near the match |Γ| grows about in proportion to how far it is off. So what comes back at one error says, "
+        "roughly, how far off it may be. Less line changes less; but it is not always the one with less line.",
+    ),
+    OFF_DESIGN,
 )
