@@ -125,7 +125,7 @@ def reach(work: Work, branch: Branch) -> float:
     size = work.of("back", branch)
     if not size:
         raise Impossible(
-            "If nothing came back there would be nothing to choose by: go back to that step.", "back"
+            "By this sheet nothing comes back, though something is off: go back to the junction.", "arriving"
         )
     return float(abs(work["by"]) * work["limit"] / size)
 

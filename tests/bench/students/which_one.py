@@ -14,7 +14,7 @@ from math import inf, pi, tan
 from random import Random
 from typing import Any
 
-from tests.bench.students import chart_mistakes, people
+from tests.bench.students import chart_mistakes
 from tests.bench.students.arithmetic import ratio, reflection, stub_shows
 from tests.bench.students.chart_mistakes import always
 from tests.bench.students.copper import SMALL_PIECE, designed
@@ -35,7 +35,9 @@ SIZE = Metric(
     lambda chance, right: chance.uniform(0, 1),
 )
 PERCENT = Metric(
-    lambda one, other: min(abs(one - other) / PERCENT_OFF, abs(one - other) / (RELATIVE * max(1e-9, abs(other)))),
+    lambda one, other: min(
+        abs(one - other) / PERCENT_OFF, abs(one - other) / (RELATIVE * max(1e-9, abs(other)))
+    ),
     lambda value, decimals: f"{value:.{decimals}f}",
     lambda chance, right: chance.uniform(0, 40),
 )
