@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 from typing import Any
 
 from lessons.course import junction_steps
@@ -75,7 +76,12 @@ def total_slips(branch: Branch) -> tuple[Slip, ...]:
             lambda w: made.unless_same(line(w) + stub(w), value(w)),
             usual=1,
         ),
-        junction_steps.taken_for_granted("Add what you have found: with something off it is not 1.", value),
+        replace(
+            junction_steps.taken_for_granted(
+                "Add what you have found: with something off it is not 1.", value
+            ),
+            key="match taken for granted",
+        ),
     )
 
 

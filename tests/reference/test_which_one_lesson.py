@@ -11,7 +11,9 @@ import skrf
 from skrf.media import DefinedGammaZ0
 
 from lessons import open_sheet
+from lessons.course.near_and_far import FAR, NEAR
 from lessons.course.which_one_to_build import LESSON
+from lessons.course.which_values import PIECES, designed
 from lessons.grammar.problem import Problem
 from tests.lessons.solving import random_problem, shipped_problems
 
@@ -58,13 +60,13 @@ class TestASeriesStubInPrint:
     Source: Pozar, Microwave Engineering, 4th ed., example 5.3 (from memory): d = 0.120 and l = 0.397, or d = 0.463 and
     l = 0.103 of a wave."""
 
-    def test_the_designs_are_the_printed_ones(self):
-        """The task tells the printed lengths."""
-        given = {"load": "100+80j", "line": "50", "method": "series", "end": "open"}
-        told = open_sheet(LESSON, given).truth.say(LESSON.task)
+    @pytest.mark.parametrize(("branch", "distance", "length"), [(NEAR, 0.120, 0.397), (FAR, 0.463, 0.103)])
+    def test_the_designs_are_the_printed_ones(self, branch, distance, length):
+        """The designs that the task tells have the printed lengths."""
+        given = LESSON.problem({"load": 100 + 80j, "line": 50.0, "method": "series", "end": "open"})
+        found = [designed(given, branch, piece) for piece in PIECES]
 
-        assert "near, d = 0.1204 λ and l = 0.3974 λ" in told
-        assert "far, d = 0.4632 λ and l = 0.1026 λ" in told
+        assert [distance, length] == pytest.approx(found, abs=1e-3)
 
 
 @every_problem
@@ -73,7 +75,7 @@ def test_what_comes_back_by_scikit_rf(given):
 
     Of a wrong frequency the network is cut for the design's and looked at 5 % above it, say; a piece that is cut wrong
     is looked at where it was designed for."""
-    solution, line, share = sheet_of(given).solution, given["line"], 1 + given["by"] / 100
+    solution, line, share = sheet_of(given).truth, given["line"], 1 + given["by"] / 100
     metres = LIGHT / DESIGN
     looked_at = DESIGN * (share if given["off"] == "frequency" else 1.0)
     frequency = skrf.Frequency.from_f([looked_at], unit="Hz")
@@ -95,7 +97,7 @@ def test_the_sum_by_the_tangents(given):
     """The junction's total is the load's after the line, and the stub's, by the tangents of their lengths.
 
     Source: Pozar, Microwave Engineering, 4th ed., eq. 2.44 to 2.46 (from memory)."""
-    solution = sheet_of(given).solution
+    solution = sheet_of(given).truth
     z = given["load"] / given["line"]
     for side in SIDES:
         t, u = (tan(2 * pi * solution[f"{piece}_off.{side}"]) for piece in ("distance", "length"))
@@ -111,7 +113,7 @@ def test_a_stub_cut_wrong_by_its_closed_form(given):
     """With the line right what is left over is an imaginary e beside 1: |Γ| = e / √(4 + e²).
 
     Source: arithmetic, from |Γ| = |jΔb| / |2 + jΔb|."""
-    solution = sheet_of(given).solution
+    solution = sheet_of(given).truth
     for side in SIDES:
         left = abs(solution[f"arriving.{side}"].imag + solution[f"shows.{side}"])
 

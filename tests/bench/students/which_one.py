@@ -272,7 +272,7 @@ def _total(s: WhichStudent, side: str) -> Iterator[Mistake]:
         yield Mistake("line as designed", always(s.after(s.designed("distance_off", side)) + 1j * stub))
     yield Mistake("real part lost", always(complex(0, (line + 1j * stub).imag)))
     yield Mistake("to the real part", always(line + stub))
-    yield Mistake("total taken for granted", always(1 + 0j))
+    yield Mistake("match taken for granted", always(1 + 0j))
     yield Mistake("", always(line + 2j * stub))
 
 

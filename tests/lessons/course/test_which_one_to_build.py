@@ -184,7 +184,7 @@ NAMED = [
     (LINE, "total.near", after(1.1 * D) + shorted(L), ""),
     (ABOVE, "total.near", after(D) + 1j * shorted(1.05 * L), "line as designed"),
     (ABOVE, "total.near", 1j * TOTAL.imag, "real part lost"),
-    (ABOVE, "total.near", 1, "total taken for granted"),
+    (ABOVE, "total.near", 1, "match taken for granted"),
     (ABOVE, "back.near", (1 + BACK) / (1 - BACK), "ratio"),
     (ABOVE, "back.near", BACK**2, "power"),
     (ABOVE, "back.near", abs(TOTAL - 1), "not divided"),
