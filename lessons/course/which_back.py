@@ -131,7 +131,7 @@ def _told(work: Work, branch: Branch) -> str:
 
 CHOOSE = choose(
     (
-        Reason("less comes back", "less comes back from it, off as it is here", quantity="back"),
+        Reason("less comes back", "less comes back from it with this error", quantity="back"),
         *single_stub.BY_LENGTH,
     ),
     single_stub.RULE,

@@ -144,14 +144,14 @@ def _closing(work: Work) -> str:
         for one, size in zip(BOTH, sizes, strict=True)
     )
     low, high = WAYS[_kind(problem)]
-    bands = ", ".join(
-        f"the {one.named('one')} from {percent(work, below)} {low} to {percent(work, above)} {high}"
+    bands = " and ".join(
+        f"from {percent(work, below)} {low} to {percent(work, above)} {high} with the {one.named('one')}"
         for one in BOTH
         for below, above in (exact_reach(problem, one),)
     )
     stays = "The load was taken to stay as it is. " if _kind(problem) == "frequency" else ""
     return (
-        f"{{off_said}}: |Γ| is {ratios}. {stays}Exactly, the ratio stays within {{allowed}}, {bands}. "
+        f"{{off_said}}: |Γ| is {ratios}. {stays}By the solver the ratio stays within {{allowed}} {bands}. "
         f"{_verdict(problem)}"
     )
 
