@@ -65,7 +65,7 @@ ALLOWED = Given(
     kind=Factor("standing-wave ratio allowed", 1, 3, "1.5"),
     usual=lambda values: 1.5,
     example="1.5",
-    draw=lambda dice, values: dice.pick((1.2, 1.3, 1.5, 1.5, 2.0)),
+    draw=lambda dice, values: dice.pick((1.25, 1.3, 1.5, 1.5, 2.0)),
 )
 
 # --- words ---

@@ -79,7 +79,7 @@ def _acts(piece: str, symbol: Symbol, what: str, title: str, names: tuple[str, .
             label=f"{what} {{{symbol.key}}}",
             symbol=symbol,
             element=0 if piece == "distance" else 1,
-            kind=lambda w: LengthOfLine("0.1723", arithmetic=True),
+            kind=lambda w: LengthOfLine("0.4317", arithmetic=True),
             value=lambda w, branch: acting(w.problem, branch, piece),
             slips=which_slips.length_slips(piece),
             strokes=lambda w, branch: _way(w, branch, piece),

@@ -161,6 +161,7 @@ class ReflectionSize(Number):
     example: str = "0.45"
     decimals: int = 3
     tolerance: float = REFLECTION_TOLERANCE
+    stands_for = "reflection"
 
     def off_by(self, value: float, other: float, accuracy: Accuracy) -> float:
         """What three decimals leave is right, however small it is."""
