@@ -8,7 +8,7 @@ far each value is off, from the solver and from the student's own other values; 
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 from itertools import islice, permutations, product
@@ -57,6 +57,7 @@ class Search:
         self.order = blank.lesson.branches_of(blank.problem)
         self._values: dict[tuple[int, str], Value] = {}
         self._from_truth: dict[tuple[int, str], float] = {}
+        self._from_own: dict[tuple[int, str, int], float] = {}
 
     def best(self) -> list[Trial]:
         """The arrangements that fit best, within a bounded number of trials: one, or a few that count the same."""
@@ -134,26 +135,34 @@ class Search:
         values = {(at := _field(one, self.blank)).key: self._value(one.option, at) for one in last.values()}
         given = {key: value for key, value in values.items() if value is not None}
         work = Work(self.blank.lesson, self.blank.problem, self.blank.notation, given)
-        offs = [self._offs(one, work) for one in last.values()]
+        earlier = self._earlier(given)
+        offs = [self._offs(one, work, earlier) for one in last.values()]
         repeated = sum(one.readable for one in here) - len(last)
         count = sum(_counts(own, true) for own, true in offs) - repeated
         return Trial(arrangement, here, count, sum(min(own, true, FARTHEST) for own, true in offs))
 
-    def _offs(self, one: Placed, work: Work) -> tuple[float, float]:
-        """How far a value is from what follows from the student's other values, and from the solver's."""
+    def _offs(self, one: Placed, work: Work, earlier: Mapping[str, int]) -> tuple[float, float]:
+        """How far a value is from what follows from the student's other values, and from the solver's.
+
+        Of what is right by the solver, and of what cannot be read, only the latter.  earlier : says what is given
+        before each field, as `_earlier` does."""
         at = _field(one, self.blank)
         value, true = self._value(one.option, at), self._off_true(one.option, one.branch)
-        try:
-            right = at.accepts(work) if at.accepts else (work.following(at.key), *routes(at, work))
-        except (Impossible, ArithmeticError):
-            right = ()
-        kind, accuracy = at.kind(work), work.problem.accuracy
-        own = (
-            min((kind.off_by(value, other, accuracy) for other in right), default=inf)
-            if value is not None
-            else inf
-        )
-        return own, true
+        if true <= 1 or value is None:
+            return true, true
+        facts = id(one.option), at.key, earlier[at.key]
+        if facts not in self._from_own:
+            self._from_own[facts] = _off_own(at, value, work)
+        return self._from_own[facts], true
+
+    def _earlier(self, given: Mapping[str, Value]) -> dict[str, int]:
+        """For each field a number that says what is given before it, from which alone its value follows."""
+        found, before = {}, 0
+        for key in self.blank.lesson.fields:
+            found[key] = before
+            if key in given:
+                before = hash((before, key, given[key]))
+        return found
 
     def _off_true(self, option: Option, branch: Branch | None) -> float:
         at = option.quantity.at(branch)
@@ -175,6 +184,16 @@ class Search:
             except Unreadable:
                 self._values[key] = None
         return self._values[key]
+
+
+def _off_own(at: Field, value: Value, work: Work) -> float:
+    """How far a value is from what follows from the student's other values."""
+    try:
+        right = at.accepts(work) if at.accepts else (work.following(at.key), *routes(at, work))
+    except (Impossible, ArithmeticError):
+        return inf
+    kind, accuracy = at.kind(work), work.problem.accuracy
+    return min((kind.off_by(value, other, accuracy) for other in right), default=inf)
 
 
 def _field(one: Placed, blank: Sheet) -> Field:
