@@ -23,7 +23,7 @@ from tests.bench.students.people import PART_SUM, RELATIVE, SUM, Eye, Metric, Mi
 from tests.bench.students.single_stub import OPPOSITE, OTHER
 
 FINE, SIZE_OFF, PERCENT_OFF = 0.001, 0.005, 0.05
-BOTH = tuple(OTHER)
+BOTH = ("near", "far")
 WAVES = Metric(
     lambda one, other: half_waves(one, other) / FINE,
     lambda value, decimals: f"{value:.{decimals + 1}f} wl",
