@@ -146,11 +146,16 @@ def comes_back(problem: Problem, branch: Branch, errors: ArrayLike) -> np.ndarra
 
 def exact_reach(problem: Problem, branch: Branch) -> tuple[float, float]:
     """How far below and above the design it may be off at the ratio allowed, as parts of it; inf beyond a half."""
-    if problem["off"] == "frequency":
-        band = bandwidth(design(problem, branch), problem["allowed"])
-        below, above = float(band.below), float(band.above)
-        return (below if below < FARTHEST else np.inf), (above if above < FARTHEST else np.inf)
-    return _edge(problem, branch, -FARTHEST), _edge(problem, branch, FARTHEST)
+    if problem["off"] != "frequency":
+        return _edge(problem, branch, -FARTHEST), _edge(problem, branch, FARTHEST)
+    ends = _band(design(problem, branch), problem["allowed"])
+    return tuple(one if one < FARTHEST else float("inf") for one in ends)  # type: ignore[return-value]
+
+
+@lru_cache(maxsize=1024)
+def _band(network: SingleStub, allowed: float) -> tuple[float, float]:
+    found = bandwidth(network, allowed)
+    return float(found.below), float(found.above)
 
 
 def _edge(problem: Problem, branch: Branch, farthest: float) -> float:
