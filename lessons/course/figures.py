@@ -34,7 +34,7 @@ def circle(radius: float) -> tuple[complex, ...]:
     return points(radius * np.exp(2j * np.pi * np.linspace(0.0, 1.0, 73)))
 
 
-def _turned(start: complex, distance: float) -> Trace:
+def turned(start: complex, distance: float) -> Trace:
     """The way clockwise from a reflection, as a line of that length turns it."""
     many = 2 + int(96 * distance)
     return Trace(
@@ -65,7 +65,7 @@ def _along_the_line(distance: float, notation: Notation) -> Pose:
         Dot("line", complex(-distance, float(_voltage(distance))), "first"),
         (
             Trace("line", there_and_back, "first", way, "arrow"),
-            _turned(EXAMPLE, distance),
+            turned(EXAMPLE, distance),
             Dot("chart", complex(toward_generator(EXAMPLE, distance)), "first"),
         ),
         said,
@@ -114,7 +114,7 @@ def _both_waves(distance: float, notation: Notation) -> Pose:
         (
             Trace("waves", (0j, coming), "unit", "comes", "arrow"),
             Trace("waves", (0j, returned), "second", "returns", "arrow"),
-            _turned(EXAMPLE, distance),
+            turned(EXAMPLE, distance),
         ),
         said,
     )

@@ -57,7 +57,7 @@ BY = Given(
     kind=Percent("error", 0.5, 20, "5"),
     usual=lambda values: 5.0,
     example="5 or −5",
-    draw=lambda dice, values: float(dice.pick((-10, -5, -5, 5, 5, 10))),
+    draw=lambda dice, values: float(dice.pick((-10, -5, -5, 5, 5, 10), if_hard=(-6, -4, -3, -2, 2, 3, 4, 6))),
 )
 ALLOWED = Given(
     key="allowed",
@@ -65,7 +65,9 @@ ALLOWED = Given(
     kind=Factor("standing-wave ratio allowed", 1, 3, "1.5"),
     usual=lambda values: 1.5,
     example="1.5",
-    draw=lambda dice, values: dice.pick((1.25, 1.3, 1.5, 1.5, 2.0)),
+    draw=lambda dice, values: dice.pick(
+        (1.25, 1.3, 1.5, 1.5, 2.0), if_round=(1.5, 2.0), if_hard=(1.2, 1.35, 1.6, 1.8, 2.2)
+    ),
 )
 
 # --- words ---
