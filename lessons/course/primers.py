@@ -160,7 +160,8 @@ WHICH_ONE = Primer(
         "On the chart nothing is new. Lengths count as parts of a wave: at a higher frequency every piece is more of a "
         "wave, and a piece cut too short is less of one. Walk along the line as it is now, add the stub as it is now.",
         "Near the match |Γ| grows about in proportion to how far it is off. So what comes back at one error says, "
-        "roughly, how far off it may be. Less line changes less; but it is not always the one with less line.",
+        "roughly, how far off it may be. Less line turns less; yet it is not always the one with less line that bears "
+        "more.",
     ),
     OFF_DESIGN,
 )

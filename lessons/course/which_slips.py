@@ -18,11 +18,7 @@ from lessons.grammar.kinds import inverse
 from lessons.grammar.lesson import Slip, Text, Work
 
 Wrong = Callable[[Work], Any]
-
-
 WHICH = "Is that as designed, or as it acts now?"
-
-
 ONCE = "Take {by} of the piece, once: multiply by {factor}."
 
 

@@ -90,8 +90,6 @@ def _acts(piece: str, symbol: Symbol, what: str, title: str, names: tuple[str, .
 
 
 LINE = _acts("distance", DISTANCE, "line", "Find how long the line acts", ("distance", "line"))
-
-
 STUB = _acts("length", STUB_LENGTH, "stub", "Find how long the stub acts", ("stub length", "length"))
 
 
