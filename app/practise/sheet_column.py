@@ -202,8 +202,9 @@ def _said(sheet: Sheet, step: Step) -> str:
     """What is said of a step when it is done: anything beyond a plain "right", and why the step matters."""
     verdicts = [sheet.verdicts[one.key] for one in step.fields]
     sentences = dict.fromkeys(verdict.sentence for verdict in verdicts if verdict.accepted)
-    if not all(verdict.accepted for verdict in verdicts):
-        sentences.pop("Right.", None)  # beside a value that is carried on it would seem to be of that
+    carried = not all(verdict.accepted for verdict in verdicts)
+    if carried or any(one.startswith("Right:") for one in sentences):
+        sentences.pop("Right.", None)  # it would seem to be of what is carried on, or be said twice
     return " ".join([*sentences, sheet.work.say(step.because)])
 
 

@@ -97,9 +97,8 @@ class _Marking:
         off = own if self._must_follow else min(own, true)
         if off <= 1:
             follows = own <= 1 and true > CLOSE
-            return Verdict(
-                "right", FOLLOWS if follows else self.kind.praise(self.value), self.value, follows=follows
-            )
+            said = FOLLOWS if follows else self.kind.praise(self.value, self.expected)
+            return Verdict("right", said, self.value, follows=follows)
         if off <= CLOSE:
             return Verdict("close", self._nearly(), self.value)
         if suspects := self._suspects():

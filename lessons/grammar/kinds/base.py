@@ -115,7 +115,7 @@ class Kind:
         """What is odd about a value whatever the problem is, where anything is."""
         return None
 
-    def praise(self, value: Value) -> str:
+    def praise(self, value: Value, expected: Value) -> str:
         """What there is to say of a right answer."""
         return "Right."
 

@@ -91,8 +91,8 @@ class LengthOfLine(Kind):
             return None
         return LEFT_NEGATIVE if self.off_by(value, expected, accuracy) <= 1 else NEGATIVE
 
-    def praise(self, value: float) -> str:
-        return HALVES_REPEAT if value >= 0.5 and not self.arithmetic else "Right."
+    def praise(self, value: float, expected: float) -> str:
+        return HALVES_REPEAT if value > expected + HALF_WAVE / 2 and not self.arithmetic else "Right."
 
     def where(self, value: float, expected: float, notation: Notation) -> str:
         off, written = _roughly_off(value, expected, notation)
@@ -180,8 +180,8 @@ class Millimetres(Kind):
     def oddity(self, value: float, expected: float, accuracy: Accuracy) -> Oddity | None:
         return NEGATIVE if value < 0 else None
 
-    def praise(self, value: float) -> str:
-        return HALVES_REPEAT if value >= 0.5 * self.wavelength_mm else "Right."
+    def praise(self, value: float, expected: float) -> str:
+        return HALVES_REPEAT if value > expected + HALF_WAVE / 2 * self.wavelength_mm else "Right."
 
     def where(self, value: float, expected: float, notation: Notation) -> str:
         waves = value / self.wavelength_mm

@@ -175,6 +175,23 @@ class TestUndo:
         assert "1.2-1.6j" == sitting.sheet.text("normalise")
 
 
+class TestSaid:
+    def test_right_once(self):
+        """Where one answer of a step is plainly right, and of another more is to be said, "right" is said once."""
+        made = a_sitting()
+        made.open_link({"lesson": "unknown-load"})
+        made.choose_worked("none")
+        for key, text in answers(made.sheet.truth, made.sheet).items():
+            if key == "shift.waves":
+                made.enter(key, f"{made.sheet.solution[key] + 0.5:.3f}")
+                break
+            made.enter(key, text)
+        said = next(step["said"] for step in sheet_page(made)["steps"] if step["key"] == "shift")
+
+        assert said.startswith("Right: lengths repeat")
+        assert "Right." not in said
+
+
 class TestFocus:
     def test_moves_to_the_next_open_field(self, sitting: Sitting):
         """After an answer, attention is on the next open field."""

@@ -55,6 +55,12 @@ class TestEveryLesson:
         assert {"right"} == {sheet.verdicts[one.key].judgement for one in fields_of(sheet)}
         assert (True, lesson.ends_matched(given) or None) == (sheet.finished, sheet.matched)
 
+    def test_nothing_is_wanted_of_the_solver(self, lesson, given):
+        """Of the solver's own answers nothing is said but that they are right: not that another form is usual."""
+        sheet = solved(given)
+
+        assert {"Right."} == {sheet.verdicts[one.key].sentence for one in fields_of(sheet)}
+
 
 @pytest.mark.parametrize("lesson", [READING, ADMITTANCE], ids=lambda lesson: lesson.key)
 def test_what_is_drawn(lesson):
