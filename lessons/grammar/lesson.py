@@ -73,7 +73,8 @@ class Field:
     several open.  own_only : whether it is
     right only if it follows from the student's own values, as a check of them.
     same_as : the quantity that it gives in another unit.  picks_branch : whether its value is the key of a branch, the
-    one that later fields without a branch are about."""
+    one that later fields without a branch are about.  formerly : keys that it had, for records of then, by the key of
+    the branch that has to be picked for them to mean the same."""
 
     quantity: str
     label: str
@@ -92,6 +93,7 @@ class Field:
     gives: Literal["length", "impedance"] = "length"
     same_as: str = ""
     picks_branch: bool = False
+    formerly: Mapping[str, str] = field(default_factory=dict)
 
     @property
     def key(self) -> str:
@@ -106,7 +108,9 @@ class Field:
 
 @dataclass(frozen=True, eq=False)
 class Step:
-    """One construction step. `goal`, `rule` and `numbers` are the first three hints; the fourth draws the answer."""
+    """One construction step. `goal`, `rule` and `numbers` are the first three hints; the fourth draws the answer.
+
+    formerly : keys of the steps of former lessons that are now this one, for links and files made then."""
 
     key: str
     title: str
@@ -117,6 +121,7 @@ class Step:
     because: Text
     fields: tuple[Field, ...]
     applies: Callable[[Problem], bool] = lambda problem: True
+    formerly: tuple[str, ...] = ()
 
     def with_slips(self, *slips: Slip) -> Step:
         """The same step of a lesson in which more can go wrong with its first field."""
@@ -133,7 +138,8 @@ class Lesson:
     network : a branch's network as far as its settled fields go, nan for a length that is not known; None where nothing
     of it is.  bare : the load on its line.  matches : whether the lesson ends at a match.
     stops_short : whether it does not for this problem, because the method cannot, and the student finds that out.
-    closing : what has been achieved, in a sentence, where there is no match at the end.
+    closing : what has been achieved, in a sentence, where there is no match at the end.  besides : what is to be said
+    after the match, where there is one.
     wavelength_mm : on the problem's line, None without a frequency.  words : further words for its texts.
     instructive : whether a random problem teaches something; places : stories of random problems.
     terms : those of its texts that may be asked for.  primer : read before its problems.  needs : keys of the lessons
@@ -156,6 +162,7 @@ class Lesson:
     matches: bool = False
     stops_short: Callable[[Problem], bool] = lambda problem: False
     closing: Callable[[Work], str] = lambda work: ""
+    besides: Callable[[Work], str] = lambda work: ""
     wavelength_mm: Callable[[Problem], float | None] = lambda problem: None
     words: Callable[[Work], Mapping[str, str]] = lambda work: {}
     instructive: Callable[[Problem], bool] = lambda problem: True

@@ -29,6 +29,7 @@ class Sheet:
 
     hints : how many of the four hints of a step were taken.  shown : how many leading steps are worked by the tutor.
     attempts : everything that the student did, in order; the oldest are left out where there are very many.
+    aside : what was answered before the lesson asked otherwise, by keys that it no longer has.
     judged : what was judged before, while much is done again."""
 
     lesson: Lesson
@@ -38,6 +39,7 @@ class Sheet:
     hints: Mapping[str, int] = field(default_factory=dict)
     shown: int = 0
     attempts: tuple[Attempt, ...] = ()
+    aside: Mapping[str, Entry] = field(default_factory=dict)
     judged: dict[int, Verdict] | None = field(default=None, repr=False, compare=False)
 
     # --- what a student can do ---
