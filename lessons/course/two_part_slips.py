@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from math import copysign, floor, log10, pi
 
 from lessons.course import two_bought as bought
+from lessons.course import two_values
 from lessons.course.copper_slips import ValueOf, told
 from lessons.course.two_values import PARTS, in_ohms, value_of
 from lessons.grammar.lesson import Slip, Work
@@ -16,7 +17,7 @@ TENS = (-3, 3, -1, 1, -6, 6)
 OTHER = dict(zip(PARTS, reversed(PARTS), strict=True))
 
 
-def _exchanged(which: str, of_step: str) -> Slip:
+def _exchanged(which: str, of_step: str, usual: int = 2) -> Slip:
     """One part given for the other."""
     return told(
         lambda w: w.following(f"{of_step}.{which}"),
@@ -25,16 +26,18 @@ def _exchanged(which: str, of_step: str) -> Slip:
         "Which of the two parts is this?",
         "The part nearer the load is the one that the load meets first.",
         lambda w: w[f"{of_step}.{OTHER[which]}"],
+        usual=usual,
     )
 
 
-def _by_tens(which: str, of_step: str) -> Slip:
+def _by_tens(which: str, of_step: str, usual: int = 2) -> Slip:
     return Slip(
         key="power of ten",
         doing="slipping by powers of ten",
         question="Which prefix belongs there?",
         remedy="A nanohenry is 10⁻⁹ henry, a picofarad 10⁻¹² farad.",
         predict=lambda w: tuple(w.following(f"{of_step}.{which}") * 10.0**power for power in TENS),
+        usual=usual,
     )
 
 
@@ -60,7 +63,7 @@ def value_slips(which: str) -> tuple[Slip, ...]:
     def of_others(work: Work) -> tuple[float, ...]:
         """The same part in the solutions that were not chosen."""
         there = (one for one in work.lesson.branches_of(work.problem) if one is not bought.chosen(work))
-        return tuple(bought.arrangement_of(one).value(work, which, one) for one in there)
+        return tuple(two_values.arrangement_of(one).value(work, which, one) for one in there)
 
     return (
         told(
@@ -147,6 +150,7 @@ def preferred_slips(which: str) -> tuple[Slip, ...]:
             "Is that the nearest value of the series?",
             "Look at the values on either side: one of them is nearer.",
             lambda w: bought.passed_over(w, which),
+            usual=1,
         ),
         told(
             value,
@@ -155,6 +159,7 @@ def preferred_slips(which: str) -> tuple[Slip, ...]:
             "Which series do the parts come in?",
             "Here the parts come in {shelf}.",
             lambda w: unless_right(w, bought.nearest(exact(w), bought.other_shelf(w))),
+            usual=1,
         ),
         told(
             value,
@@ -163,6 +168,7 @@ def preferred_slips(which: str) -> tuple[Slip, ...]:
             "Can you buy that?",
             "Parts come in the values of {shelf} alone: take the nearest.",
             exact,
+            usual=1,
         ),
         Slip(
             key="round number",
@@ -170,9 +176,10 @@ def preferred_slips(which: str) -> tuple[Slip, ...]:
             question="Is that a value of the series?",
             remedy="The values of {shelf} are alike in ratio, and most of them are no round numbers.",
             predict=round_numbers,
+            usual=1,
         ),
-        _by_tens(which, "preferred"),
-        _exchanged(which, "preferred"),
+        _by_tens(which, "preferred", 1),
+        _exchanged(which, "preferred", 1),
     )
 
 
@@ -216,6 +223,7 @@ COST = (
         "Is that the SWR, or |Γ|?",
         "The SWR is (1 + |Γ|) / (1 − |Γ|).",
         lambda w: (bought.cost(w) - 1) / (bought.cost(w) + 1),
+        usual=1,
     ),
     told(
         bought.cost,

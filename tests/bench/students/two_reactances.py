@@ -70,7 +70,8 @@ def problem(chance: Random, usual: Mapping[str, Any]) -> dict[str, Any]:
         abs(part - 1) > 0.05 and (part < 1 or not outside)
         for part in ((load / line).real, (line / load).real)
     ):
-        load = complex(chance.randint(5, 300), chance.randint(-200, 200))
+        most = chance.choice((60, 300))  # as often below the line's impedance as above
+        load = complex(chance.randint(5, most), chance.randint(-most // 2, most // 2))
     return {**usual, "load": load, "e_series": chance.choice(tuple(SERIES))}
 
 
@@ -337,6 +338,8 @@ def _tens(right: float) -> Iterator[Mistake]:
 def _value(s: TwoStudent, which: str) -> Iterator[Mistake]:
     side = s.built
     part, is_across = s.part_of(side.split("_")[0], which, side)
+    if not all(s.part_of(one.split("_")[0], each, one)[0] for one in s.sides for each in BOTH):
+        return  # a part that adds nothing has no value
     right = s.value_in(side, which)
 
     def sized(ohms: float) -> float:
