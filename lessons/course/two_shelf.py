@@ -105,6 +105,8 @@ def _preferred(which: str) -> Field:
             "C bought",
             "L preferred",
             "C preferred",
+            "L",
+            "C",
         ),
         kind=lambda w: PartValue("36 nH or 7.5 pF", within=OF_A_SERIES),
         value=lambda w: bought.preferred(w, which),

@@ -222,6 +222,16 @@ class Lesson:
         """The field whose value is the branch chosen, if the lesson has one."""
         return next((one for one in self.fields.values() if one.picks_branch), None)
 
+    @cached_property
+    def of_the_pick(self) -> frozenset[str]:
+        """Keys of the fields about the branch that was picked: those of later steps that belong to no other."""
+        after = False
+        found: list[str] = []
+        for step in self.steps:
+            found += [one.key for one in step.fields if after and one.branch is None]
+            after = after or self.picking_field in step.fields
+        return frozenset(found)
+
     def branch(self, key: str) -> Branch | None:
         """The branch of that key."""
         return next((branch for branch in self.branches if branch.key == key), None)

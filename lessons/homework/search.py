@@ -8,7 +8,7 @@ far each value is off, from the solver and from the student's own other values; 
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Collection, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 from itertools import islice, permutations, product
@@ -19,7 +19,16 @@ from lessons.grammar.kinds import CLOSE, Value
 from lessons.grammar.lesson import Field, Impossible, Work
 from lessons.grammar.numbers import Unreadable
 from lessons.homework.lines import Option, Statement
-from lessons.homework.placing import Arrangement, Order, Placed, placed
+from lessons.homework.placing import (
+    Arrangement,
+    Order,
+    Placed,
+    about_the_same,
+    counts_for,
+    is_of_the_pick,
+    picked,
+    placed,
+)
 from lessons.working.marking import routes
 from lessons.working.sheet import Sheet
 
@@ -56,7 +65,8 @@ class Search:
         self.blank, self.statements = blank, statements
         self.order = blank.lesson.branches_of(blank.problem)
         self._values: dict[tuple[int, str], Value] = {}
-        self._from_truth: dict[tuple[int, str], float] = {}
+        self._from_truth: dict[tuple[int, str, Branch | None], float] = {}
+        self._truths: dict[Branch, Work] = {}
 
     def best(self) -> list[Trial]:
         """The arrangements that fit best, within a bounded number of trials: one, or a few that count the same."""
@@ -89,6 +99,8 @@ class Search:
         unmarked = permutations(self.order) if any(s.mark is None for s in self._sided) else (self.order,)
         first = Arrangement((0,) * len(self.statements), self.order, self.order)
         yield first
+        for pick in self._pickable:
+            yield self._picking(first, pick)
         for one, other in product(list(ordinals), list(unmarked)):
             yield replace(first, ordinals=one, unmarked=other)
             picks = tuple(self._likely(s, one) for s in self.statements)
@@ -99,12 +111,31 @@ class Search:
     def _sided(self) -> list[Statement]:
         return [s for s in self.statements if any(o.quantity.sided for o in s.options)]
 
-    def _likely(self, statement: Statement, ordinals: Order) -> int:
+    @cached_property
+    def _pickable(self) -> Order:
+        """The branches of which something may be said that is asked of the one that is built alone."""
+        about = self.blank.lesson.of_the_pick
+        asked = any(o.quantity.fields[0].key in about for s in self.statements for o in s.options)
+        return self.order if asked else ()
+
+    def _picking(self, arrangement: Arrangement, pick: Branch) -> Arrangement:
+        """The same where this branch is built, and what is asked of it alone is taken as it fits there."""
+        about = self.blank.lesson.of_the_pick
+        picks = tuple(
+            self._likely(one, arrangement.ordinals, pick)
+            if any(o.quantity.fields[0].key in about for o in one.options)
+            else index
+            for one, index in zip(self.statements, arrangement.picks, strict=True)
+        )
+        return replace(arrangement, picked=pick, picks=picks)
+
+    def _likely(self, statement: Statement, ordinals: Order, pick: Branch | None = None) -> int:
         """The option that is right for the problem; the first one where that is so, or where none is."""
         mark = statement.mark
         if isinstance(mark, int):  # "first", "second": nothing in a lesson without branches
             mark = ordinals[min(mark, len(ordinals) - 1)] if ordinals else None
-        offs = [min(self._off_true(o, b) for b in self._open(o, mark)) for o in statement.options]
+        pick = mark or pick
+        offs = [min(self._off_true(o, b, pick) for b in self._open(o, mark)) for o in statement.options]
         return next((index for index, off in enumerate(offs) if off <= CLOSE), 0)
 
     def _open(self, option: Option, marked: Branch | None) -> Sequence[Branch | None]:
@@ -124,25 +155,45 @@ class Search:
         orders = list(islice(permutations(self.order), MOST_ORDERS))
         turns = [_turn(key, order) for key, count in several.items() if count > 1 for order in orders]
         whole = [_set(name, order) for name in ("ordinals", "unmarked") for order in orders if self._sided]
-        return turns + moves + whole
+        picking: list[Move] = [lambda a, pick=pick: self._picking(a, pick) for pick in self._pickable]  # type: ignore[misc]
+        return picking + turns + moves + whole
 
     # --- how well it fits ---
 
     def _tried(self, arrangement: Arrangement) -> Trial:
-        here = placed(self.blank.lesson, self.statements, arrangement)
+        lesson = self.blank.lesson
+        here = placed(lesson, self.statements, arrangement)
+        pick = picked(lesson, here, arrangement)
         last = {one.key: one for one in here if one.readable}
-        values = {(at := _field(one, self.blank)).key: self._value(one.option, at) for one in last.values()}
-        given = {key: value for key, value in values.items() if value is not None}
-        work = Work(self.blank.lesson, self.blank.problem, self.blank.notation, given)
-        offs = [self._offs(one, work) for one in last.values()]
+        work = self._work([one for one in last.values() if counts_for(lesson, one, pick)], pick)
+        offs = [self._offs(one, *self._context(one, last.values(), work, pick)) for one in last.values()]
         repeated = sum(one.readable for one in here) - len(last)
         count = sum(_counts(own, true) for own, true in offs) - repeated
         return Trial(arrangement, here, count, sum(min(own, true, FARTHEST) for own, true in offs))
 
-    def _offs(self, one: Placed, work: Work) -> tuple[float, float]:
+    def _work(self, some: Iterable[Placed], pick: Branch | None) -> Work:
+        """The student's derivation from these, of whoever builds this branch."""
+        blank, picking = self.blank, self.blank.lesson.picking_field
+        values = {(at := _field(one, blank)).key: self._value(one.option, at) for one in some}
+        given = {key: value for key, value in values.items() if value is not None}
+        if pick and picking:
+            given.setdefault(picking.key, pick.key)
+        return Work(blank.lesson, blank.problem, blank.notation, given)
+
+    def _context(
+        self, one: Placed, last: Collection[Placed], work: Work, pick: Branch | None
+    ) -> tuple[Work, Branch | None]:
+        """What a value is judged from, and the branch that is built there: its own, where it is marked as of one."""
+        lesson = self.blank.lesson
+        if counts_for(lesson, one, pick):
+            return work, pick
+        others = [other for other in last if not is_of_the_pick(lesson, other)]
+        return self._work([*others, *about_the_same(lesson, last, one)], one.branch), one.branch
+
+    def _offs(self, one: Placed, work: Work, pick: Branch | None) -> tuple[float, float]:
         """How far a value is from what follows from the student's other values, and from the solver's."""
         at = _field(one, self.blank)
-        value, true = self._value(one.option, at), self._off_true(one.option, one.branch)
+        value, true = self._value(one.option, at), self._off_true(one.option, one.branch, pick)
         try:
             right = at.accepts(work) if at.accepts else (work.following(at.key), *routes(at, work))
         except (Impossible, ArithmeticError):
@@ -155,16 +206,26 @@ class Search:
         )
         return own, true
 
-    def _off_true(self, option: Option, branch: Branch | None) -> float:
+    def _off_true(self, option: Option, branch: Branch | None, pick: Branch | None = None) -> float:
         at = option.quantity.at(branch)
-        key = id(option), at.key
+        pick = pick if at.key in self.blank.lesson.of_the_pick else None
+        key = id(option), at.key, pick
         if key not in self._from_truth:
-            value, truth = self._value(option, at), self.blank.truth
+            value, truth = self._value(option, at), self._truth(pick)
             known = value is not None and not at.own_only
             self._from_truth[key] = (
                 at.kind(truth).off_by(value, truth[at.key], truth.problem.accuracy) if known else inf
             )
         return self._from_truth[key]
+
+    def _truth(self, pick: Branch | None) -> Work:
+        """The solver's derivation, of whoever builds this branch."""
+        picking = self.blank.lesson.picking_field
+        if pick is None or picking is None:
+            return self.blank.truth
+        if pick not in self._truths:
+            self._truths[pick] = self._work((), pick)
+        return self._truths[pick]
 
     def _value(self, option: Option, at: Field) -> Value:
         key = id(option), at.key

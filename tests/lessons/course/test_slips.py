@@ -431,10 +431,6 @@ OF_LESSON: dict[tuple[str, str], list[set[str]]] = {
         for first, part in zip(FIRSTS, ("reactance", "susceptance"), strict=True)
     },
     **{("two-reactances", f"{first}_far"): [{"sign not flipped", "branches mixed"}] for first in FIRSTS},
-    **{
-        ("two-reactances", f"{first}_far_value"): [{"coil and capacitor exchanged", "branches mixed"}]
-        for first in FIRSTS
-    },
 }
 """Those of one lesson alone, in place of what holds for the others: both ends of a stub stand on
 the axis, so that the walk the wrong way ends at minus x; and the crossings of two reactances are mirror images."""
