@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from lessons.course.figures import CLOCKWISE, HALF_TURN, HALF_WAVE, PURE_REACTANCE
+from lessons.course.two_figure import FIRST_PART
 from lessons.grammar.primer import Primer
 
 ALONG_THE_LINE = Primer(
@@ -112,6 +113,7 @@ TWO_REACTANCES = Primer(
         "Not every order can do it. A point inside of r = 1, or inside of g = 1, can be led out in one order "
         "only; from anywhere else either order does.",
     ),
+    FIRST_PART,
 )
 
 DOUBLE_STUB = Primer(
