@@ -103,11 +103,7 @@ def _told(work: Work, branch: Branch) -> str:
 
 def _task(work: Work) -> str:
     task = "Match {load} to a line of {line} with two reactances, one in the line and one across it."
-    return task + (
-        " Build one of the solutions for {frequency}, of parts in the values of {shelf}."
-        if work["frequency"]
-        else ""
-    )
+    return task + (" Build it for {frequency}, of parts with values of {shelf}." if work["frequency"] else "")
 
 
 LESSON = Lesson(

@@ -134,7 +134,7 @@ def finish(way: Arrangement) -> Step:
     turn, far = _turn_fields(way), _far_fields(way)
     return Step(
         key=f"{way.key}_finish",
-        title=f"Read {z} there, and cancel what is left",
+        title=f"Read {z}, and cancel its {x}",
         ask=f"What follows stands {way.far.where} the line. Which {z} does each crossing show, and which "
         f"{way.far.part} must {place} add?",
         goal=f"What stands {way.far.where} the line adds to {z}. It is to lead along the unit circle to the centre.",
