@@ -190,11 +190,6 @@ def _with_one(which: str) -> ValueOf:
     return lambda w: bought.ratio_with(w, (which,))
 
 
-def _of_power(ratio: float) -> float:
-    share = ((ratio - 1) / (ratio + 1)) ** 2
-    return (1 + share) / (1 - share)
-
-
 COST = (
     Slip(
         key="match taken for granted",
@@ -223,15 +218,6 @@ COST = (
         "Is that the SWR, or |Γ|?",
         "The SWR is (1 + |Γ|) / (1 − |Γ|).",
         lambda w: (bought.cost(w) - 1) / (bought.cost(w) + 1),
-        usual=1,
-    ),
-    told(
-        bought.cost,
-        "power for wave",
-        "taking the share of the power for |Γ|",
-        "Is |Γ|² in it, or |Γ|?",
-        "The SWR is of voltages: it takes |Γ|, not its square.",
-        lambda w: _of_power(bought.cost(w)),
         usual=1,
     ),
 )

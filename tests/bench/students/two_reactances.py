@@ -394,7 +394,6 @@ def _cost(s: TwoStudent) -> Iterator[Mistake]:
     yield Mistake("near part alone", always(ratio(s.seen(near_bought, far))))
     yield Mistake("far part alone", always(ratio(s.seen(near, far_bought))))
     yield Mistake("size of reflection", always(size))
-    yield Mistake("power for wave", always(ratio(size * size)))
     yield Mistake("", always(1.5 * ratio(size)))
 
 
