@@ -1,7 +1,8 @@
 """Everything that must hold before a change is good: lint, format, types and all tests, of both languages.
 
-The tests in the browser and the others run side by side; further arguments go to pytest, which then runs once. A
-browser is looked for first and installed if there is none, because a run without the browser tests would say little.
+The tests of whole pages in the browser and the others run side by side; further arguments go to pytest, which then
+runs once. A browser is looked for first and installed if there is none, because a run without the browser tests would
+say little.
 Browsers of other families are installed where they can be; where not, it is said, and their tests are skipped.
 """
 
@@ -29,7 +30,8 @@ BROWSER_CODE = (
     ["test", SETTINGS, "--no-remote", "tests/static"],
 )
 
-HALVES = (["tests/browser"], ["--ignore=tests/browser"])
+PARTS = ("tests/browser/stage", "tests/browser/engines")
+HALVES = (["tests/browser", *(f"--ignore={part}" for part in PARTS)], ["--ignore-glob=tests/browser/test_*"])
 """All tests in two runs that take about the same time."""
 
 

@@ -159,11 +159,11 @@ class TestCommand:
 
     def test_both_halves(self, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]):
         """Without arguments the tests run in two halves side by side; what either prints is shown."""
-        ran = []
+        (pages, others), ran = runner.HALVES, []
 
         def run(command, **options):
-            ran.append(" ".join(command[2:]))
-            failed = "--ignore=tests/browser" in command
+            ran.append(command[3:])
+            failed = command[3:] == others
             return subprocess.CompletedProcess(
                 command, int(failed), stdout="a failing test" if failed else None
             )
@@ -173,10 +173,27 @@ class TestCommand:
         monkeypatch.setattr(runner.subprocess, "run", run)
 
         assert 1 == runner.main([])
-        assert {"pytest tests/browser", "pytest --ignore=tests/browser"} <= set(ran)
+        assert [1, 1] == [ran.count(half) for half in (pages, others)]
         told = capsys.readouterr()
         assert "a failing test" in told.out
-        assert "Failed: -m pytest --ignore=tests/browser" == told.err.strip()
+        assert f"Failed: -m pytest {' '.join(others)}" == told.err.strip()
+
+    def test_no_test_in_both_or_in_neither(self):
+        """Each test in the browser belongs to one of the halves, and the others to the second."""
+        (first, *left_out), others = runner.HALVES
+        one, other = _in_the_browser(*left_out), _in_the_browser(*others)
+
+        assert "tests/browser" == first
+        assert all(option.startswith("--ignore-glob=tests/browser/") for option in others)
+        assert set() == one & other
+        assert _in_the_browser() == one | other
+
+
+def _in_the_browser(*options: str) -> set[str]:
+    """The files under tests/browser that pytest would take tests from."""
+    command = [sys.executable, "-m", "pytest", "--collect-only", "-qq", "tests/browser", *options]
+    told = subprocess.run(command, capture_output=True, text=True, check=True, cwd=runner.TOP).stdout
+    return {line.rpartition(":")[0] for line in told.splitlines() if line.startswith("tests")}
 
 
 def only_python(run):

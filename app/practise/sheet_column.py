@@ -155,9 +155,9 @@ def _worked(sitting: Sitting) -> WorkedChoice:
 def _undo(sitting: Sitting) -> str:
     """What would be taken back, in a few words; "" where nothing can be."""
     sheet = sitting.sheet
-    if not sitting.can_undo:
+    last = sheet.last_done if sitting.can_undo else None
+    if last is None:
         return ""
-    last = sheet.attempts[-1]
     if one := sheet.lesson.fields.get(last.at):
         return f"{DONE[last.doing]} {sheet.work.say(one.full_label)}"
     return DONE[last.doing]

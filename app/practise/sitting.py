@@ -126,7 +126,7 @@ class Sitting(Drilling):
         """Whether there is something to take back, and what was before is likely to be known."""
         sheet, touched = self.sheet, {attempt.at for attempt in self.sheet.attempts}
         known = all(entry.revealed or key in touched for key, entry in sheet.entries.items())
-        return known and 0 < len(sheet.attempts) < MOST_ATTEMPTS
+        return known and sheet.last_done is not None and len(sheet.attempts) < MOST_ATTEMPTS
 
     def _work(self, sheet: Sheet) -> None:
         finished_now = sheet.finished and not self.sheet.finished
@@ -237,7 +237,7 @@ class Sitting(Drilling):
     def record(self) -> dict[str, Any]:
         """All that the browser must keep to bring this sitting back."""
         progress = {key: one.record() for key, one in self.mastery.items()}
-        state = "solved" if self.sheet.solved else "begun" if self.sheet.attempts else ""
+        state = "solved" if self.sheet.solved else "begun" if self.sheet.last_done else ""
         record = {
             "sheet": sheet_record(self.sheet),
             "guided": self.guided,

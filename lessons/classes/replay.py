@@ -1,6 +1,6 @@
 """What a student did to a sheet, done again: every try is judged anew, whatever the file says of it.
 
-Hints and reveals are as the file states, as nothing in it proves them.
+Hints and reveals are as the file states, as nothing in it proves them. What was taken back was done all the same.
 """
 
 from __future__ import annotations
@@ -107,16 +107,19 @@ def _done_again(sheet: Sheet) -> tuple[list[Try], Sheet]:
     at = replace(
         sheet, entries={}, hints={}, attempts=(), shown=0, judged={}
     )  # judged once, whatever comes twice
-    for shown, attempts in _beginnings(sheet):
-        at = replace(at, entries={}, hints={}, shown=shown)
-        for attempt in attempts:
-            before, at = at, redo(at, attempt)
-            if attempt.doing in TRIES and attempt.text.strip() != _stood(before, attempt):
-                verdict = at.verdicts.get(attempt.at)
-                if verdict is not None and verdict.judgement not in ("unreadable", "impossible"):
-                    tries.append(Try(sheet.lesson.field(attempt.at), attempt.text, verdict))
-        at = replace(at, attempts=())
-    return tries, replace(at, attempts=sheet.attempts, judged=None)
+    earlier: list[Sheet] = []
+    for attempt, shown in zip(sheet.attempts, _shown(sheet), strict=True):
+        at = replace(at, shown=shown, attempts=())
+        if attempt.doing == "undo":
+            at = earlier.pop() if earlier else at
+            continue
+        earlier.append(at)
+        at = replace(at, entries={}, hints={}) if attempt.doing == "start over" else redo(at, attempt)
+        if attempt.doing in TRIES and attempt.text.strip() != _stood(earlier[-1], attempt):
+            verdict = at.verdicts.get(attempt.at)
+            if verdict is not None and verdict.judgement not in ("unreadable", "impossible"):
+                tries.append(Try(sheet.lesson.field(attempt.at), attempt.text, verdict))
+    return tries, replace(at, shown=sheet.shown, attempts=sheet.attempts, judged=None)
 
 
 def _stood(sheet: Sheet, attempt: Attempt) -> str:
@@ -124,17 +127,15 @@ def _stood(sheet: Sheet, attempt: Attempt) -> str:
     return sheet.entries.get(attempt.at, Entry()).text.strip()
 
 
-def _beginnings(sheet: Sheet) -> Iterator[tuple[int, list[Attempt]]]:
-    """What was done from each clean sheet on, with how many steps the tutor had worked on it."""
-    done: list[Attempt] = []
-    for attempt in sheet.attempts:
-        if attempt.doing == "start over":
-            shown = int(attempt.text) if attempt.text.isascii() and attempt.text.isdigit() else 0
-            yield min(shown, len(sheet.steps)), done
-            done = []
-        else:
-            done.append(attempt)
-    yield sheet.shown, done
+def _shown(sheet: Sheet) -> list[int]:
+    """How many steps the tutor had worked when each thing was done: the next that tells it says so."""
+    told, shown = [], sheet.shown
+    for attempt in reversed(sheet.attempts):
+        if attempt.doing in ("start over", "undo"):
+            number = int(attempt.text) if attempt.text.isascii() and attempt.text.isdigit() else 0
+            shown = min(number, len(sheet.steps))
+        told.append(shown)
+    return told[::-1]
 
 
 def _step_marks(

@@ -166,7 +166,7 @@ def best_fit(blank: Sheet, read: Reader) -> Fit:
 
 def _search(blank: Sheet, read: Reader, notation: Notation) -> tuple[Fit, int]:
     """The best fit in the symbols of a notation: of what is equally right, the one whose slips have names."""
-    said = read(notation)
+    said, blank = read(notation), replace(blank, judged={})  # what the fits have in common is judged once
     trials = Search(blank, [one for one in said if isinstance(one, Statement)]).best()
     fits = [
         Fit(one.arrangement, one.placed, replace(blank, entries=_entries(one, blank)), said, notation)

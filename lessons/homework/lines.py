@@ -262,6 +262,10 @@ class Lines:
             return "no name of a quantity stands before a value here; write one such as d = 0.172."
         if simplified(clause.written) in _GIVEN:
             return "this belongs to the problem, which stands above, and is not marked."
+        if not self.names.marks.without(clause.written)[0].strip() and self._a_branch:
+            return (
+                f"{quoted(clause.written)} says which solution, not what is given; write d = before a value."
+            )
         known = ", ".join(self.names.examples)
         return f"nothing in this lesson is called {quoted(clause.written)}; the names it knows begin with {known}."
 

@@ -8,7 +8,7 @@ far each value is off, from the solver and from the student's own other values; 
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable, Collection, Iterable, Iterator, Sequence
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 from itertools import islice, permutations, product
@@ -55,6 +55,16 @@ class Trial:
         )
 
 
+@dataclass(frozen=True)
+class _Known:
+    """What values are judged from: the student's derivation, what is given in it before each field (as `_earlier`
+    does), and the branch that is built."""
+
+    work: Work
+    earlier: Mapping[str, int]
+    pick: Branch | None
+
+
 Move = Callable[[Arrangement], Arrangement]
 
 
@@ -66,6 +76,7 @@ class Search:
         self.order = blank.lesson.branches_of(blank.problem)
         self._values: dict[tuple[int, str], Value] = {}
         self._from_truth: dict[tuple[int, str, Branch | None], float] = {}
+        self._from_own: dict[tuple[int, str, int], float] = {}
         self._truths: dict[Branch, Work] = {}
 
     def best(self) -> list[Trial]:
@@ -165,46 +176,50 @@ class Search:
         here = placed(lesson, self.statements, arrangement)
         pick = picked(lesson, here, arrangement)
         last = {one.key: one for one in here if one.readable}
-        work = self._work([one for one in last.values() if counts_for(lesson, one, pick)], pick)
-        offs = [self._offs(one, *self._context(one, last.values(), work, pick)) for one in last.values()]
+        of_all = self._known([one for one in last.values() if counts_for(lesson, one, pick)], pick)
+        offs = [self._offs(one, self._context(one, last.values(), of_all)) for one in last.values()]
         repeated = sum(one.readable for one in here) - len(last)
         count = sum(_counts(own, true) for own, true in offs) - repeated
         return Trial(arrangement, here, count, sum(min(own, true, FARTHEST) for own, true in offs))
 
-    def _work(self, some: Iterable[Placed], pick: Branch | None) -> Work:
+    def _known(self, some: Iterable[Placed], pick: Branch | None) -> _Known:
         """The student's derivation from these, of whoever builds this branch."""
         blank, picking = self.blank, self.blank.lesson.picking_field
         values = {(at := _field(one, blank)).key: self._value(one.option, at) for one in some}
         given = {key: value for key, value in values.items() if value is not None}
         if pick and picking:
             given.setdefault(picking.key, pick.key)
-        return Work(blank.lesson, blank.problem, blank.notation, given)
+        return _Known(Work(blank.lesson, blank.problem, blank.notation, given), self._earlier(given), pick)
 
-    def _context(
-        self, one: Placed, last: Collection[Placed], work: Work, pick: Branch | None
-    ) -> tuple[Work, Branch | None]:
-        """What a value is judged from, and the branch that is built there: its own, where it is marked as of one."""
+    def _context(self, one: Placed, last: Collection[Placed], of_all: _Known) -> _Known:
+        """What a value is judged from: where it is marked as a part of another branch, what is said of that one."""
         lesson = self.blank.lesson
-        if counts_for(lesson, one, pick):
-            return work, pick
+        if counts_for(lesson, one, of_all.pick):
+            return of_all
         others = [other for other in last if not is_of_the_pick(lesson, other)]
-        return self._work([*others, *about_the_same(lesson, last, one)], one.branch), one.branch
+        return self._known([*others, *about_the_same(lesson, last, one)], one.branch)
 
-    def _offs(self, one: Placed, work: Work, pick: Branch | None) -> tuple[float, float]:
-        """How far a value is from what follows from the student's other values, and from the solver's."""
+    def _offs(self, one: Placed, known: _Known) -> tuple[float, float]:
+        """How far a value is from what follows from the student's other values, and from the solver's.
+
+        Of what is right by the solver, and of what cannot be read, only the latter."""
         at = _field(one, self.blank)
-        value, true = self._value(one.option, at), self._off_true(one.option, one.branch, pick)
-        try:
-            right = at.accepts(work) if at.accepts else (work.following(at.key), *routes(at, work))
-        except (Impossible, ArithmeticError):
-            right = ()
-        kind, accuracy = at.kind(work), work.problem.accuracy
-        own = (
-            min((kind.off_by(value, other, accuracy) for other in right), default=inf)
-            if value is not None
-            else inf
-        )
-        return own, true
+        value, true = self._value(one.option, at), self._off_true(one.option, one.branch, known.pick)
+        if true <= 1 or value is None:
+            return true, true
+        facts = id(one.option), at.key, known.earlier[at.key]
+        if facts not in self._from_own:
+            self._from_own[facts] = _off_own(at, value, known.work)
+        return self._from_own[facts], true
+
+    def _earlier(self, given: Mapping[str, Value]) -> dict[str, int]:
+        """For each field a number that says what is given before it, from which alone its value follows."""
+        found, before = {}, 0
+        for key in self.blank.lesson.fields:
+            found[key] = before
+            if key in given:
+                before = hash((before, key, given[key]))
+        return found
 
     def _off_true(self, option: Option, branch: Branch | None, pick: Branch | None = None) -> float:
         at = option.quantity.at(branch)
@@ -224,7 +239,7 @@ class Search:
         if pick is None or picking is None:
             return self.blank.truth
         if pick not in self._truths:
-            self._truths[pick] = self._work((), pick)
+            self._truths[pick] = self._known((), pick).work
         return self._truths[pick]
 
     def _value(self, option: Option, at: Field) -> Value:
@@ -236,6 +251,16 @@ class Search:
             except Unreadable:
                 self._values[key] = None
         return self._values[key]
+
+
+def _off_own(at: Field, value: Value, work: Work) -> float:
+    """How far a value is from what follows from the student's other values."""
+    try:
+        right = at.accepts(work) if at.accepts else (work.following(at.key), *routes(at, work))
+    except (Impossible, ArithmeticError):
+        return inf
+    kind, accuracy = at.kind(work), work.problem.accuracy
+    return min((kind.off_by(value, other, accuracy) for other in right), default=inf)
 
 
 def _field(one: Placed, blank: Sheet) -> Field:

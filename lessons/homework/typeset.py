@@ -58,6 +58,10 @@ _FOLLOWS = re.compile(r"(?:=>|⇒|⟹)(?=[^=:≈]{0,200}[=:≈])")
 _AT_ANGLE = re.compile(
     r"\s+at(?:\s+an)?(?:\s+angle)?(?:\s+of)?\s+(?=[-+]?[\d.,]+\s*(?:°|deg|rad))", re.IGNORECASE
 )
+_ANGLE_SPELLED = re.compile(r"(?<=[\d)])\s+angle\s+(?=[-+]?[\d.])", re.IGNORECASE)
+_ANGLE_BESIDE = re.compile(  # Γ = 0.593, -46.8°: of a reflection a size and an angle
+    r"^((?:Γ|gamma|ρ|rho)[^=,|]{0,20}=\s*[\d.]+)\s*,\s*(?=[-+]?[\d.]+\s*(?:°|deg|rad))", re.IGNORECASE
+)
 _UNDERLINED = re.compile(r"(?<=[\d)])\s*/_+\s*(?=[-+]?[\d.])")  # 0.593/_-46.8: an angle, as it is typed
 _ABOUT = re.compile(r"\s~\s")
 
@@ -72,7 +76,8 @@ def plain(line: str) -> str:
         text = _untypeset(text)
     text = _FOLLOWS.sub(" ; ", _ABOUT.sub(" ≈ ", text)).replace("=>", "⇒")
     text = _TEN.sub(lambda found: f"e{(found[1] or found[2]).translate(_RAISED)}", text)
-    text = _UNDERLINED.sub(" ∠ ", text)
+    text = _ANGLE_SPELLED.sub(" ∠ ", _UNDERLINED.sub(" ∠ ", text))
+    text = _ANGLE_BESIDE.sub(r"\1 ∠ ", text)
     return _AT_ANGLE.sub(" ∠ ", _ELL.sub("l", _PRIME.sub(lambda found: found[1], text))).strip()
 
 

@@ -21,7 +21,7 @@ from lessons.saved.notations import HABITS, notation_from, write_notation
 from lessons.working.attempts import MOST_ATTEMPTS, Attempt, Doing, Entry
 from lessons.working.sheet import RUNGS, Sheet
 
-VERSION = 2  # 1 had no attempts
+VERSION = 3  # 1 had no attempts, 2 forgot what was taken back
 LONGEST_ENTRY, LONGEST_TEXT = 200, 100
 MOST_PARTS, MOST_SLIPS = 200, 20
 NOT_A_SHEET = "This is not a sheet that Halfturn saved"
@@ -108,7 +108,7 @@ def _attempts(
     value: object, fields: Collection[str], steps: Collection[str], today: Moved
 ) -> Iterator[Attempt]:
     """What was done to the sheet; what was done to fields and steps that the lesson does not know is left out."""
-    places: Mapping[str, Collection[str]] = {"hint": steps, "start over": ("",)}
+    places: Mapping[str, Collection[str]] = {"hint": steps, "start over": ("",), "undo": ("",)}
     if not isinstance(value, list) or len(value) > MOST_ATTEMPTS:
         raise BadRecord(f"{NOT_A_SHEET}: its attempts are no list of at most {MOST_ATTEMPTS}.")
     for one in value:

@@ -7,15 +7,15 @@ from typing import Literal
 
 UNNAMED = "one of several"
 MOST_ATTEMPTS = 400
-Doing = Literal["enter", "draw", "carry", "hint", "reveal", "start over"]
+Doing = Literal["enter", "draw", "carry", "hint", "reveal", "start over", "undo"]
 
 
 @dataclass(frozen=True)
 class Attempt:
     """One thing that a student did. at : key of the field or the step that it was done to.
 
-    text : what was entered; for a sheet begun anew, how many steps the tutor had worked on the one before, "" where not
-    all that led to that one is known."""
+    text : what was entered; where a sheet was begun anew or something taken back, how many steps the tutor had worked
+    on the sheet before, "" where not all that led to that one is known."""
 
     doing: Doing
     at: str = ""

@@ -25,6 +25,7 @@ from lessons.grammar.strokes import (
 )
 from lessons.working.refused import worked_to_the_end
 from lessons.working.sheet import Sheet
+from lessons.working.undoing import standing
 
 
 def stroke_groups(sheet: Sheet) -> list[tuple[str, tuple[Stroke, ...]]]:
@@ -38,7 +39,8 @@ def stroke_groups(sheet: Sheet) -> list[tuple[str, tuple[Stroke, ...]]]:
 
 def wrong_drawings(sheet: Sheet) -> list[Stroke]:
     """What the student drew and has not put right yet: the point, circle or walk of each such answer, as a slip."""
-    last = {one.at: one.doing for one in sheet.attempts if one.doing in ("enter", "draw")}
+    done = (sheet.attempts[i] for i in standing(sheet.attempts))
+    last = {one.at: one.doing for one in done if one.doing in ("enter", "draw")}
     drawn = (one for step in sheet.steps for one in step.fields if last.get(one.key) == "draw")
     return [stroke for one in drawn if not sheet.settled(one.key) for stroke in _ghosts(sheet, one)]
 

@@ -77,7 +77,9 @@ def failed_steps(sheet: Sheet) -> Mapping[str, bool]:
     """Of each step that the student worked at, whether it went wrong: something entered was not right, or shown."""
     found: dict[str, bool] = {}
     for one in judged(sheet):
-        if one.step and one.outcome not in ("", "not read"):
+        if one.step and one.attempt.doing == "reveal":
+            found[one.step.key] = True
+        elif one.step and one.outcome not in ("", "not read"):
             found[one.step.key] = found.get(one.step.key, False) or one.outcome == "not right"
     for step in sheet.steps:
         entries = [sheet.entries[field.key] for field in step.fields if field.key in sheet.entries]

@@ -31,6 +31,7 @@ FOCUSED = """() => {
   return [element.dataset.field ?? "", element.value ?? "", element.type ?? ""];
 }"""
 MOST_TABS = 60
+SHOW = "document.getElementById('stage').style.visibility = ''"
 HIDE = "const chart = document.getElementById('stage'); if (chart) chart.style.visibility = 'hidden';"
 OVERLAPS = """() => {
   const inside = (one) => one.shadowRoot ? deep(one.shadowRoot) : [];
@@ -246,7 +247,8 @@ def give(page: Page, key: str, text: str) -> None:
 
 @pytest.mark.parametrize("lesson", list(catalogue()), ids=lambda lesson: lesson.key)
 def test_without_chart_or_mouse(page: Page, lesson):
-    """A whole exercise of every lesson is done by keyboard, with the chart out of sight and hearing."""
+    """A whole exercise of every lesson is done by keyboard, with the chart out of sight and hearing; where it ends,
+    axe-core finds nothing."""
     texts = write_problem(random_problem(3, lesson), lesson)
     sheet = open_sheet(lesson, texts)
     page.add_init_script(f"document.addEventListener('DOMContentLoaded', () => {{ {HIDE} }})")
@@ -262,3 +264,5 @@ def test_without_chart_or_mouse(page: Page, lesson):
     ending = page.locator(".closing h3")
     expect(ending).not_to_be_empty()
     expect(page.locator("#spoken")).to_contain_text(ending.inner_text())
+    page.evaluate(SHOW)
+    assert [] == found(page)

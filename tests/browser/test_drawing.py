@@ -4,6 +4,7 @@ import cmath
 import math
 import re
 from collections.abc import Iterator
+from itertools import pairwise
 
 import pytest
 from playwright.sync_api import Page, expect
@@ -12,9 +13,10 @@ from lessons.course.shunt_stub import LESSON
 from lessons.grammar.lesson import Work
 from lessons.grammar.strokes import DragAlong, DragRadius, PickPoint, PlacePoint, PointOnCircle, plotted_at
 from tests.browser.desk import LINK, Desk, solved
-from tests.browser.stage.board import Board
+from tests.browser.stage.board import TWO_FRAMES, Board
 from tests.lessons.solving import problem
 
+FINGERS_MOVES = 5  # from one point of a way to the next
 TRUTH = Work(LESSON, problem(60 - 80j, frequency=868e6, velocity=0.66))
 
 
@@ -63,6 +65,46 @@ def test_whole_problem(page: Page, width: int):
     desk = Desk(page)
     for key, text in solved(LINK).items():
         draw_or_answer(desk, key, text)
+        expect(
+            desk.verdict(key).or_(desk.step(key.split(".")[0]).locator(".sign.right")).first
+        ).to_be_attached()
+
+    expect(page.locator(".closing")).to_be_visible()
+    expect(page.locator(".sign:not(.right)")).to_have_count(0)
+
+
+def draw_with_a_finger(desk: Desk, key: str, text: str) -> None:
+    """Draw an answer with one finger where it can be drawn, and tap its Check."""
+    points, by_drawing = list(drawn(key)), desk.page.locator(f'button[data-focus="draw {key}"]')
+    if not points or not by_drawing.is_visible():  # of a few points one is picked by its name as well
+        desk.answer(key, text)
+        return
+    by_drawing.tap()
+    desk.page.locator(f'.pad[data-asks="{key}"]').wait_for()
+    board = Board(desk.page).settle()
+    session = desk.page.context.new_cdp_session(desk.page)
+
+    def touch(kind: str, *places: tuple[float, float]) -> None:
+        fingers = [{"x": x, "y": y} for x, y in places]
+        session.send("Input.dispatchTouchEvent", {"type": kind, "touchPoints": fingers})
+        desk.page.evaluate(
+            TWO_FRAMES
+        )  # a finger that jumps would throw the page, and the next tap only stop it
+
+    touch("touchStart", board.at(points[0]))
+    for one, other in pairwise(points):
+        for part in range(1, FINGERS_MOVES + 1):
+            touch("touchMove", board.at(one + (other - one) * part / FINGERS_MOVES))
+    touch("touchEnd")
+    desk.page.locator(f'button[data-focus="check {key}"]').tap()
+
+
+@pytest.mark.screen(width=390, height=844, has_touch=True, is_mobile=True)
+def test_whole_problem_by_finger(page: Page):
+    """On a telephone a whole problem is solved with one finger, and every step is right."""
+    desk = Desk(page)
+    for key, text in solved(LINK).items():
+        draw_with_a_finger(desk, key, text)
         expect(
             desk.verdict(key).or_(desk.step(key.split(".")[0]).locator(".sign.right")).first
         ).to_be_attached()

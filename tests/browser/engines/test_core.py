@@ -6,14 +6,22 @@ from urllib.parse import urlencode
 
 import pytest
 
+from lessons import catalogue, open_sheet
+from lessons.grammar.lesson import Lesson
+from lessons.grammar.notation import STANDARD
+from lessons.problems.texts import write_problem
+from lessons.working.walkthrough import walkthrough
 from tests.browser.desk import LINK, solved
 from tests.browser.engines.student import Student
 from tests.browser.projector import frames_of
 from tests.browser.stage.board import on_screen
 from tests.browser.test_drawing import drawn
+from tests.lessons.solving import random_problem
 
 QUERY = urlencode(LINK)
 MOST_TABS = 60
+FIRST_STEPS = 3
+INK = ".ink path.line, .ink path.mark"
 ANSWERS = solved(LINK)
 STEPS = list(dict.fromkeys(key.split(".")[0] for key in ANSWERS))
 
@@ -108,6 +116,35 @@ class TestPractise:
         assert "0.5" == desk.see('input[data-field="place"]', "one.value")
 
 
+@pytest.mark.parametrize("lesson", list(catalogue()), ids=lambda lesson: lesson.key)
+class TestEveryLesson:
+    def test_typing(self, student: Student, lesson: Lesson):
+        """In every lesson the first steps are answered by typing, each is right, and what it draws is on the chart."""
+        texts = write_problem(random_problem(3, lesson), lesson)
+        sheet = open_sheet(lesson, texts)
+        student.forget()
+        student.open(f"/?{urlencode({'lesson': lesson.key, **texts})}")
+        for field in [one for step in sheet.steps[:FIRST_STEPS] for one in step.fields]:
+            box = f'input[data-field="{field.key}"]'
+            if student.see(box, "one.type") == "radio":
+                student.click(f'{box}[value="{sheet.solution[field.key]}"]')
+            else:
+                student.fill(box, sheet.write(field.key))
+            check(student, field.key)
+
+        student.wait_for(INK)
+
+    def test_lecture(self, student: Student, lesson: Lesson):
+        """Every lesson's lecture is shown to its last frame, with its values."""
+        given = random_problem(3, lesson)
+        last = walkthrough(lesson, given, STANDARD, "side by side")[-1]
+        student.open(f"/lecture?{urlencode({'lesson': lesson.key, **write_problem(given, lesson)})}")
+        student.press("End")
+        student.wait_for(f'article[data-frame="{last.key}"]')
+
+        student.wait_for(INK)
+
+
 def tab_to(student: Student, key: str) -> None:
     """Go on with the Tab key until an entry of this field has the focus."""
     for _ in range(MOST_TABS):
@@ -153,7 +190,7 @@ class TestOtherPages:
         student.engine.go(student.engine.evaluate("location.href"))
 
         student.wait_for(f'article[data-frame="{frames[4]}"]')
-        assert student.see(".ink path.line, .ink path.mark", "all.length")
+        student.wait_for(INK)
 
     def test_lecture_moves(self, student: Student):
         """The load is dragged across the chart, and the construction is the one of where it was let go."""

@@ -38,11 +38,19 @@ class TestFirstTime:
                 begun().enter("normalise", "1.2+1.6j").start_over().enter("normalise", "1.2-1.6j"),
                 id="on the second clean sheet",
             ),
+            pytest.param(
+                begun().enter("normalise", "60-80j").undone.enter("normalise", "1.2-1.6j"),
+                id="after a slip that was taken back",
+            ),
+            pytest.param(
+                begun().hint("normalise").undone.enter("normalise", "1.2-1.6j"),
+                id="with a hint that was taken back",
+            ),
             pytest.param(begun(), id="never"),
         ],
     )  # fmt: skip
     def test_not_at_once(self, sheet):
-        """After a slip, with help, or on a second clean sheet it is not."""
+        """After a slip, with help, taken back or not, or on a second clean sheet it is not."""
         assert marks(sheet).first_time is False
 
     def test_unreadable_is_no_try(self):

@@ -206,6 +206,9 @@ Z_L/50 = 1.2 - j1.6 || normalise 1.2-1.6j
 z = Z_L / 50 Ω = 1.2 - j1.6 || normalise 1.2-1.6j
 Z_L/75 = 0.8 - j1.07 || ? nothing in this lesson is called
 Γ = 0.593/_-46.8 || place 0.593@-46.8
+Γ = 0.593 angle -46.8 || place 0.593@-46.8
+Γ_L = 0.593, -46.8 deg || place 0.593@-46.8
+gamma = 0.593, -46.8° || place 0.593@-46.8
 Γ = 0.593 /_ -46.8° || place 0.593@-46.8
 Γ = 0.593∟-46.8° || place 0.593@-46.8
 ====
@@ -222,7 +225,7 @@ no. | l/λ || -
 1 | 0.095 || length.near 0.095
 2 | 0.405 || length.far 0.405
 ====
-near | 0.110 | 0.095 || ? nothing in this lesson is called
+near | 0.110 | 0.095 || ? “near” says which solution, not what is given
 ====
 d | weather || ? no name of a quantity
 0.110 | 21 || ? no name of a quantity

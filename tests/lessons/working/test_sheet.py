@@ -155,7 +155,7 @@ class TestUndo:
             for _ in range(len(after.attempts) - len(before.attempts)):
                 assert undone.undone is not None
                 undone = undone.undone
-            assert before == undone
+            assert before == replace(undone, attempts=before.attempts)
             assert before.verdicts == undone.verdicts
 
     def test_back_to_the_beginning(self):
@@ -165,13 +165,48 @@ class TestUndo:
             sheet, count = earlier, count + 1
 
         assert len(busy()[-1].attempts) == count
-        assert busy()[0] == sheet
+        assert busy()[0] == replace(sheet, attempts=())
+
+    def test_nothing_is_forgotten(self):
+        """What was taken back was done all the same: the record keeps it, and that it was taken back."""
+        sheet = blank(WHIP).enter("normalise", "7").hint("place").undone
+        sheet = sheet and sheet.undone
+
+        assert sheet is not None
+        assert ["enter", "hint", "undo", "undo"] == [one.doing for one in sheet.attempts]
+        assert {} == sheet.entries
+
+    def test_further_after_an_undo(self):
+        """After taking back one thing and doing another, that one is taken back first, and then what came before."""
+        sheet = blank(WHIP).enter("mismatch", "1").enter("mismatch", "2").undone
+        assert sheet is not None
+        texts = []
+        sheet = sheet.enter("mismatch", "3")
+        while sheet := sheet.undone:
+            texts.append(sheet.text("mismatch"))
+
+        assert ["1", ""] == texts
+
+    @pytest.mark.parametrize("helped", [lambda s: s.hint("mismatch"), lambda s: s.reveal("mismatch")])
+    def test_help_taken_back_was_help(self, helped):
+        """Whoever looks at a hint and takes it back has not done the step alone."""
+        sheet = helped(blank(WHIP)).undone
+        assert sheet is not None
+        sheet = sheet.enter("mismatch", sheet.write("mismatch"))
+        step = next(one for one in sheet.steps if one.key == "mismatch")
+
+        assert sheet.done(step)
+        assert not sheet.unaided(step)
+        assert sheet.start_over().enter("mismatch", sheet.write("mismatch")).unaided(step)
 
     def test_start_over_is_undone(self):
         """Whoever started over by mistake has all back, the steps worked by the tutor as well."""
         sheet = replace(blank(WHIP), shown=3).enter("admittance", "0.441+0.735j").hint("distance")
 
-        assert sheet == sheet.start_over().undone
+        undone = sheet.start_over().undone
+
+        assert undone is not None
+        assert sheet == replace(undone, attempts=sheet.attempts)
 
     @pytest.mark.parametrize("act", ["carry", "start over"])
     def test_never_at_the_cost_of_what_is_not_known(self, act):

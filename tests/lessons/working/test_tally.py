@@ -37,11 +37,13 @@ class TestJudged:
         assert ["not right", "", "", "right"] == outcomes(mended)
 
     def test_undone(self):
-        """What was taken back was not done."""
-        undone = FRESH.enter("normalise", "7").undone
+        """What was taken back was tried all the same, and a step shown and taken back went wrong."""
+        undone, shown = FRESH.enter("normalise", "7").undone, FRESH.reveal("place").undone
 
         assert undone is not None
-        assert [] == outcomes(undone)
+        assert ["not right", ""] == outcomes(undone)
+        assert shown is not None
+        assert {"place": True} == failed_steps(shown)
 
 
 class TestFailed:
