@@ -13,6 +13,7 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 from itertools import combinations
 
+from lessons.grammar.asked import of_the_pick
 from lessons.grammar.branch import Branch
 from lessons.grammar.kinds import Value
 from lessons.grammar.lesson import Field, Lesson, Work
@@ -84,7 +85,7 @@ class Fit:
         """What is given, but of what is built only that which is said of the branch of this value."""
         lesson = self.sheet.lesson
         own = about_the_same(lesson, self._last.values(), one)
-        return {k: v for k, v in given.items() if k not in lesson.of_the_pick} | self._values(own)
+        return {k: v for k, v in given.items() if k not in of_the_pick(lesson)} | self._values(own)
 
     def _values(self, some: Iterable[Placed]) -> dict[str, Value]:
         """What these say, as far as it can be read."""

@@ -6,6 +6,7 @@ from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 
+from lessons.grammar.asked import of_the_pick
 from lessons.grammar.branch import Branch
 from lessons.grammar.lesson import Field, Lesson
 from lessons.homework.lines import Option, Statement
@@ -64,7 +65,7 @@ def placed(lesson: Lesson, statements: Sequence[Statement], arrangement: Arrange
     options = [s.options[pick] for s, pick in zip(statements, arrangement.picks, strict=True)]
     branches = _branches(statements, options, arrangement)
     for index, (statement, option) in enumerate(zip(statements, options, strict=True)):
-        if option.quantity.fields[0].key in lesson.of_the_pick and isinstance(statement.mark, Branch):
+        if option.quantity.fields[0].key in of_the_pick(lesson) and isinstance(statement.mark, Branch):
             branches[index] = statement.mark
     return tuple(_placed(lesson, *one) for one in zip(statements, options, branches, strict=True))
 
@@ -82,7 +83,7 @@ def picked(lesson: Lesson, here: Sequence[Placed], arrangement: Arrangement) -> 
 
 def is_of_the_pick(lesson: Lesson, one: Placed) -> bool:
     """Whether it is about the branch that is built, and none is known from a quantity of its own."""
-    return one.field.key in lesson.of_the_pick and not one.length
+    return one.field.key in of_the_pick(lesson) and not one.length
 
 
 def counts_for(lesson: Lesson, one: Placed, pick: Branch | None) -> bool:

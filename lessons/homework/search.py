@@ -14,6 +14,7 @@ from functools import cached_property
 from itertools import islice, permutations, product
 from math import inf
 
+from lessons.grammar.asked import of_the_pick
 from lessons.grammar.branch import Branch
 from lessons.grammar.kinds import CLOSE, Value
 from lessons.grammar.lesson import Field, Impossible, Work
@@ -125,13 +126,13 @@ class Search:
     @cached_property
     def _pickable(self) -> Order:
         """The branches of which something may be said that is asked of the one that is built alone."""
-        about = self.blank.lesson.of_the_pick
+        about = of_the_pick(self.blank.lesson)
         asked = any(o.quantity.fields[0].key in about for s in self.statements for o in s.options)
         return self.order if asked else ()
 
     def _picking(self, arrangement: Arrangement, pick: Branch) -> Arrangement:
         """The same where this branch is built, and what is asked of it alone is taken as it fits there."""
-        about = self.blank.lesson.of_the_pick
+        about = of_the_pick(self.blank.lesson)
         picks = tuple(
             self._likely(one, arrangement.ordinals, pick)
             if any(o.quantity.fields[0].key in about for o in one.options)
@@ -223,7 +224,7 @@ class Search:
 
     def _off_true(self, option: Option, branch: Branch | None, pick: Branch | None = None) -> float:
         at = option.quantity.at(branch)
-        pick = pick if at.key in self.blank.lesson.of_the_pick else None
+        pick = pick if at.key in of_the_pick(self.blank.lesson) else None
         key = id(option), at.key, pick
         if key not in self._from_truth:
             value, truth = self._value(option, at), self._truth(pick)

@@ -190,9 +190,9 @@ class Sheet:
     def settled(self, key: str) -> bool:
         """Whether a field is done: accepted, shown, or carried on."""
         verdict = self.verdicts.get(key)
-        if verdict is None:
+        if verdict is None or verdict.value is None:
             return False
-        return verdict.accepted or (verdict.value is not None and self.entries.get(key, Entry()).carried)
+        return verdict.accepted or self.entries.get(key, Entry()).carried
 
     def text(self, key: str) -> str:
         """What stands in a field: the student's text, or the tutor's value."""
@@ -263,12 +263,8 @@ class Sheet:
     def hints_shown(self, step: Step) -> tuple[str, ...]:
         """The hints taken so far in a step, in words."""
         rung = self.hints.get(step.key, 0)
-        texts = [self.work.say(step.goal), self.work.say(step.rule)]
-        if rung > 2:
-            texts.append(self.numbers(step))
-        if rung == RUNGS:
-            texts.append(ASSISTED)
-        return tuple(texts[:rung])
+        numbers = self.numbers(step) if rung > 2 else ""
+        return (self.work.say(step.goal), self.work.say(step.rule), numbers, ASSISTED)[:rung]
 
     def numbers(self, step: Step) -> str:
         """The rule of a step with this student's numbers."""
@@ -282,9 +278,7 @@ class Sheet:
         return (self.entries, self.hints) == (other.entries, other.hints)
 
     def _fields(self) -> Iterator[tuple[int, Field]]:
-        for index, step in enumerate(self.steps):
-            for one in step.fields:
-                yield index, one
+        return ((index, one) for index, step in enumerate(self.steps) for one in step.fields)
 
     def _step(self, key: str) -> Step:
         return {step.key: step for step in self.steps}[key]
