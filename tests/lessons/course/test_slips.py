@@ -438,6 +438,7 @@ NEVER_ALONE: dict[tuple[str, ...], str] = {
     ("reactance", "from zero"): "admittance read",
     ("stub-alone", "length", "made positive"): "wrong way",
     ("part", "named by the end"): "sign of the reactance",
+    ("two-reactances", "value.far", "coil and capacitor exchanged"): "branches mixed",
     ("distance", "made positive"): "wrong way",
     **{(one, "end reading"): "wrong end" for one in ("length", "first_length", "second_length")},
 }
@@ -515,7 +516,7 @@ class TestEverySlipOfTheLessons:
         """Every mistake is named by itself on some problem, or is one of those that always come together."""
         said = met.get((lesson.key, field, slip), set())
         quantity = field.split(".")[0]
-        names = ((quantity, slip), (lesson.key, quantity, slip))
+        names = ((quantity, slip), (lesson.key, quantity, slip), (lesson.key, field, slip))
         here = {one.key for one in lesson.field(field).slips} - {slip}
         groups = OF_LESSON.get((lesson.key, quantity), ALWAYS_TOGETHER.get(quantity, []))
         companions = [group & here for group in groups if slip in group and group & here]
