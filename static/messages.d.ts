@@ -9,7 +9,7 @@ export interface Branch {
   role: string;
 }
 
-/** An entry of a form: a box for a text, or a choice where it has options, or a whole number between two. */
+/** An entry of a form: a box for a text, or a choice where it has options, or a whole number between two. meanings : of the options, each in a sentence that is said when it is chosen. */
 export interface Entry {
   key: string;
   label: string;
@@ -18,12 +18,14 @@ export interface Entry {
   options: Array<[string, string]>;
   least?: number;
   most?: number;
+  meanings?: Record<string, string>;
 }
 
-/** The entries of the two forms that most pages have. */
+/** The entries of the two forms that most pages have, and of how hard random problems are. */
 export interface Forms {
   own: Array<Entry>;
   notation: Array<Entry>;
+  difficulty: Entry;
 }
 
 /** What is wrong with the entries of a form, by their keys. */
@@ -175,11 +177,12 @@ export interface Outcome {
   response: ResponseWords | null;
 }
 
-/** A step that is drilled alone: which of how many loads, how it went so far, and where it was begun from. */
+/** A step that is drilled alone: which of how many loads, how it went so far, and where it was begun from. difficulty : what is said of it after all else, "" for the usual one. */
 export interface DrillWords {
   title: string;
   number: number;
   loads: number;
+  difficulty: string;
   went: Array<boolean>;
   back: Record<string, string>;
 }
@@ -352,7 +355,7 @@ export interface UsualSlip {
   gives: Array<string>;
 }
 
-/** One construction, with its strokes as the stage draws them; each also has words that keep its value back. picture : the line drawing in place of a construction, else empty. response : the designs over frequency in place of one. */
+/** One construction, with its strokes as the stage draws them; each also has words that keep its value back. picture : the line drawing in place of a construction, else empty. response : the designs over frequency in place of one. waves : which of the script's pictures of voltage and current may be seen before the values are revealed, and which after; -1 for none. */
 export interface FrameWords {
   key: string;
   step: string;
@@ -370,6 +373,7 @@ export interface FrameWords {
   spoken_values: string;
   picture: Record<string, any>;
   response: ResponseWords | null;
+  waves: [number, number];
 }
 
 /** The set that a lecture goes through: the titles of its problems, and notes for who teaches. */
@@ -390,6 +394,7 @@ export interface Script {
   brief: string;
   refusal: string;
   frames: Array<FrameWords>;
+  waves: Array<Record<string, any>>;
   showing: string;
   showings: Array<[string, string]>;
   movable: boolean;
@@ -590,9 +595,9 @@ export type PractiseSaid =
   | { do: "start over" }
   | { do: "lesson"; key: string }
   | { do: "open"; key: string }
-  | { do: "random" }
+  | { do: "random"; difficulty?: "round" | "any" | "hard" }
   | { do: "own problem"; texts: Record<string, string> }
-  | { do: "drill"; step: string }
+  | { do: "drill"; step: string; difficulty?: "round" | "any" | "hard" }
   | { do: "next load" }
   | { do: "primer" }
   | { do: "progress"; record: unknown }
@@ -619,7 +624,7 @@ export type LectureSaid =
   | { do: "notation"; texts: Record<string, string> }
   | { do: "lesson"; key: string }
   | { do: "open"; key: string }
-  | { do: "random" }
+  | { do: "random"; difficulty?: "round" | "any" | "hard" }
   | { do: "of the set"; by: number }
   | { do: "showing"; showing: string }
   | { do: "restore"; problem: unknown; notation: unknown; showing: unknown }

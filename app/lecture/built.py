@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from app.lecture.waves import NONE, Waves
 from app.parts.line_drawing import picture
 from app.parts.messages.shared import Branch as BranchWords
 from app.parts.messages.shared import ResponseWords
@@ -21,7 +22,7 @@ LINE, COPPER, RESPONSE = "line", "board", "response"
 TITLES = {LINE: "The design as a line", COPPER: "The design in copper", RESPONSE: "The design over frequency"}
 
 
-def built_frames(work: Work, showing: str) -> Iterator[FrameWords]:
+def built_frames(work: Work, showing: str, waves: Waves) -> Iterator[FrameWords]:
     """What is built of each solution that is shown, first as a line, then on a board; all of them over frequency in
     the end. Nothing without a network."""
     plans = [] if work.lesson.refuses(work.problem) else _plans(work)
@@ -30,9 +31,10 @@ def built_frames(work: Work, showing: str) -> Iterator[FrameWords]:
         if _is_shown(branch, showing):
             drawn = picture(plans, branch.key if branch else None, work.notation, work.wavelength_mm)
             carried = drawn["plans"][drawn["current"]]["form"]
-            yield _drawn_frame(LINE, branch, drawn)
+            seen = waves.when_all_is_found(branch)
+            yield {**_drawn_frame(LINE, branch, drawn), "waves": seen}
             if carried:
-                yield _drawn_frame(COPPER, branch, drawn)
+                yield {**_drawn_frame(COPPER, branch, drawn), "waves": seen}
     found = tuple(one for one in responses_of(work) if _is_shown(one.branch, showing))
     if response := response_words(found, work):
         yield _response_frame(found, response, work)
@@ -61,6 +63,7 @@ def _frame(kind: str, branch: Branch | None = None) -> FrameWords:
         "spoken_values": "",
         "picture": {},
         "response": None,
+        "waves": (NONE, NONE),
     }
 
 

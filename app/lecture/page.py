@@ -16,7 +16,7 @@ import param
 from app.lecture.script import in_set, movable, opened, opened_at, script, with_its_story
 from app.parts.component import Column, Scripted, address_texts, are_texts, static_texts
 from app.parts.line_drawing import LineDrawing
-from app.parts.messages.said import understood
+from app.parts.messages.said import difficulty_said, understood
 from app.parts.messages.showing import Script
 from app.parts.plotting import drawn_answer
 from app.parts.stage import Stage
@@ -106,7 +106,8 @@ class Lectern:
             case {"do": "open", "key": key}:
                 self._choose(shipped_problem(key, self.catalogue) or self.topic.problem)
             case {"do": "random"}:
-                self._show(problem=random_problem(SystemRandom().randrange(MOST_SEED), self.topic.lesson))
+                seed, difficulty = SystemRandom().randrange(MOST_SEED), difficulty_said(said)
+                self._show(problem=random_problem(seed, self.topic.lesson, difficulty=difficulty))
             case {"do": "showing", "showing": showing} if self._can_show(showing):
                 self._show(showing=showing)
             case {"do": "restore"}:

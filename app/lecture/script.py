@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from urllib.parse import urlencode
 
 from app.lecture.built import built_frames
+from app.lecture.waves import Places, Waves
 from app.parts.forms import forms
 from app.parts.messages.showing import FrameWords, LectureSet, Script
 from app.parts.plotting import plotted
@@ -57,9 +58,11 @@ def script(topic: Topic, catalogue: Catalogue) -> Script:
     """All that the browser shows, frame by frame, and what a link or the forms say of the problem."""
     lesson, problem, notation = topic.lesson, topic.problem, topic.notation
     work = Work(lesson, problem, notation)
-    frames = [_frame(frame, topic) for frame in walkthrough(lesson, problem, notation, topic.showing)]
+    walked = walkthrough(lesson, problem, notation, topic.showing)
+    waves = Waves(work, topic.showing, walked)
+    frames = [_frame(*one, topic) for one in zip(walked, waves.of_frames(walked), strict=True)]
     if frames:
-        frames[-1:-1] = built_frames(work, topic.showing)
+        frames[-1:-1] = built_frames(work, topic.showing, waves)
     return {
         "lesson": lesson.title,
         "lessonKey": lesson.key,
@@ -67,6 +70,7 @@ def script(topic: Topic, catalogue: Catalogue) -> Script:
         "brief": work.say(lesson.brief),
         "refusal": lesson.refuses(problem),
         "frames": frames,
+        "waves": waves.pictures,
         "showing": topic.showing,
         "showings": list(showings(lesson)),
         "movable": movable(lesson, problem) is not None,
@@ -96,7 +100,7 @@ def _set(place: Place | None) -> LectureSet | None:
     return {**where, "titles": titles, "notes": [one for one in (place.set.notes, place.item.notes) if one]}
 
 
-def _frame(frame: Frame, topic: Topic) -> FrameWords:
+def _frame(frame: Frame, waves: Places, topic: Topic) -> FrameWords:
     drawn = plotted(frame.strokes, topic.notation.admittance)
     quiet = (without_value(stroke, topic.lesson) for stroke in frame.strokes)
     strokes = [{**wire, "quiet": words} for wire, words in zip(drawn, quiet, strict=True)]
@@ -120,6 +124,7 @@ def _frame(frame: Frame, topic: Topic) -> FrameWords:
         "spoken_values": frame.spoken_values,
         "picture": {},
         "response": None,
+        "waves": waves,
     }
 
 

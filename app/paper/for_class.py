@@ -1,4 +1,4 @@
-"""Paper for a class: the worksheets of a set with the names on them in one file to print, and the key by name.
+"""Paper for a class: worksheets with the names on them in one file to print, and the key by name.
 
 The files stand alone: what all pages have in common, the printed chart, stands in them once.
 """
@@ -13,9 +13,11 @@ from app.parts.template import STATIC
 from app.parts.words import only_words
 from app.parts.worksheet import SIZES, worksheet
 from lessons.grammar.branch import Branch
-from lessons.grammar.lesson import Work
+from lessons.grammar.difficulty import Difficulty
+from lessons.grammar.lesson import Lesson, Work
 from lessons.grammar.problem import Problem
-from lessons.problems.problem_sets import ProblemSet, SetProblem
+from lessons.problems.problem_sets import ProblemSet
+from lessons.problems.seeds import random_problem
 from lessons.problems.variants import code_of
 
 SHARED = (('<g class="printed">', '<g class="lines"'), ('<g class="radial">', '<g class="notes">'))
@@ -24,19 +26,37 @@ SHARED = (('<g class="printed">', '<g class="lines"'), ('<g class="radial">', '<
 
 @dataclass(frozen=True)
 class Pupil:
-    """A name of the class list, with its variant of each problem of the set."""
+    """A name of the class list, with its own problems.
+
+    code : its variant, or the number of its sheet.  called : the same in the key."""
 
     name: str
     code: str
-    problems: tuple[tuple[SetProblem, Problem], ...]
+    called: str
+    problems: tuple[tuple[Lesson, Problem], ...]
 
 
 def pupils(one: ProblemSet, names: Sequence[str]) -> tuple[Pupil, ...]:
-    """The class. Raises TooRare where the set's bounds leave a name without a variant."""
+    """The class with its variants of a set. Raises TooRare where the set's bounds leave a name without one."""
     codes = [(name, code_of(one.key, name)) for name in names]
     return tuple(
-        Pupil(name, code, tuple((item, one.variant(item, code)) for item in one.items))
+        Pupil(
+            name, code, f"variant {code}", tuple((item.lesson, one.variant(item, code)) for item in one.items)
+        )
         for name, code in codes
+    )
+
+
+def at_random(lesson: Lesson, names: Sequence[str], seed: int, difficulty: Difficulty) -> tuple[Pupil, ...]:
+    """The class with a random problem each, numbered from the seed on."""
+    return tuple(
+        Pupil(
+            name,
+            str(number),
+            f"worksheet {difficulty.after(number)}",
+            ((lesson, random_problem(number, lesson, difficulty=difficulty)),),
+        )
+        for number, name in enumerate(names, seed)
     )
 
 
@@ -48,10 +68,8 @@ def worksheets(title: str, class_: Sequence[Pupil], size: str, drawn: str) -> It
     yield _head(f"{title}: worksheets", f"{rules}\n{measures}", "sheets")
     shared: dict[str, str] = {}
     for pupil in class_:
-        for item, problem in pupil.problems:
-            for page in worksheet(
-                item.lesson, problem, size=size, drawn=drawn, seed=pupil.code, name=pupil.name
-            ):
+        for lesson, problem in pupil.problems:
+            for page in worksheet(lesson, problem, size=size, drawn=drawn, seed=pupil.code, name=pupil.name):
                 yield from _page(page, shared)
     yield "</main>\n</body>\n</html>\n"
 
@@ -80,9 +98,9 @@ def key(title: str, class_: Sequence[Pupil]) -> Iterator[str]:
         yield f'<a href="#s{number}">{escape(pupil.name)}</a>\n'
     yield "</nav>\n"
     for number, pupil in enumerate(in_order):
-        yield f'<section id="s{number}">\n<h2>{escape(pupil.name)}: variant {pupil.code}</h2>\n'
-        for place, (item, problem) in enumerate(pupil.problems, 1):
-            yield from _answers(place, Work(item.lesson, problem))
+        yield f'<section id="s{number}">\n<h2>{escape(pupil.name)}: {pupil.called}</h2>\n'
+        for place, (lesson, problem) in enumerate(pupil.problems, 1):
+            yield from _answers(place, Work(lesson, problem))
         yield "</section>\n"
     yield "</main>\n</body>\n</html>\n"
 

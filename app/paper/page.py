@@ -19,16 +19,16 @@ from app.paper.setting import (
     EVERY,
     LARGEST_SEED,
     MOST_SHEETS,
-    NEVER_SET,
     Setting,
     alikes,
     link,
+    rare,
     read_setting,
     refused,
     write_setting,
 )
 from app.parts.component import Column, address_texts, static_texts
-from app.parts.forms import entry, notation_entries, problem_entries
+from app.parts.forms import difficulty_entry, entry, notation_entries, problem_entries
 from app.parts.messages.said import understood
 from app.parts.messages.shared import Entry, Option
 from app.parts.messages.showing import PaperForm, PaperStart
@@ -103,7 +103,7 @@ class Press:
         try:
             sheet = _sheet(setting, seed, shared)
         except TooRare:
-            self._tell({"faults": {f"{EVERY}{next(iter(setting.every))}": NEVER_SET}})
+            self._tell({"faults": rare(setting)})
             return
         self._tell({"sheet": {"run": run, "index": index, **sheet}})
         self._later(lambda: self._go_on(run, setting, seeds, shared))
@@ -146,6 +146,7 @@ def form(
                         "least": 1,
                         "most": MOST_SHEETS,
                     },
+                    difficulty_entry(setting.difficulty),
                     *(_alike(one, texts) for one in alikes(setting.lesson)),
                 ],
             },
@@ -192,7 +193,8 @@ def _start(setting: Setting, run: int, catalogue: Catalogue) -> PaperStart:
 
 def _sheet(setting: Setting, seed: int | None, shared: dict[str, int]) -> Wire:
     """The pages of one sheet and of its key. What most pages have in common travels once, as one of the `parts`."""
-    problem, number = setting.problem_of(seed), "" if seed is None else f"-{seed}"
+    problem = setting.problem_of(seed)
+    number = "" if seed is None else "-".join(("", str(seed), *setting.difficulty.texts.values()))
     made = {
         "worksheet": lambda: worksheet(
             setting.lesson, problem, setting.notation, size=setting.size, drawn=setting.drawn, seed=seed

@@ -13,6 +13,7 @@ from app.parts.template import at
 from app.parts.worksheet import DRAWINGS, SIZES
 from core import CoreError
 from lessons.grammar.catalogue import Catalogue
+from lessons.grammar.difficulty import ANY, Difficulty, difficulty_of
 from lessons.grammar.lesson import Lesson
 from lessons.grammar.notation import STANDARD, Notation
 from lessons.grammar.numbers import Unreadable, quoted
@@ -27,13 +28,15 @@ EVERY = "every."  # before the key of a given: its value on every sheet of rando
 USUAL = "usual"
 NEVER_SET = "With this on every sheet no problem can be marked without doubt: leave some of it to chance."
 KEYS = ("with", "without", "only")
+HARDS = "The difficulty is round, any or hard"
 
 
 @dataclass(frozen=True)
 class Setting:
     """Sheets to print.
 
-    seed : number of the first of `count` random problems, or None for the one `problem`.  key : one of KEYS.
+    seed : number of the first of `count` random problems, or None for the one `problem`.  difficulty : of these.
+    key : one of KEYS.
     every : texts of the givens that all random problems have alike, USUAL for what is usual; others are drawn."""
 
     lesson: Lesson
@@ -45,6 +48,7 @@ class Setting:
     key: str = "with"
     notation: Notation = STANDARD
     every: Mapping[str, str] = field(default_factory=dict, hash=False)
+    difficulty: Difficulty = ANY
 
     @property
     def seeds(self) -> tuple[int | None, ...]:
@@ -60,7 +64,7 @@ class Setting:
             for one in alikes(self.lesson)
             if one.key in self.every
         }
-        return random_problem(seed, self.lesson, alike)
+        return random_problem(seed, self.lesson, alike, self.difficulty)
 
 
 def alikes(lesson: Lesson) -> tuple[Given, ...]:
@@ -109,7 +113,10 @@ def read_setting(texts: Mapping[str, str], catalogue: Catalogue) -> tuple[Settin
         counts = f"The number of sheets is a whole one from 1 to {MOST_SHEETS}"
         seed = one_of("seed", "0", lambda text: _is_whole(text, 0, LARGEST_SEED), seeds)
         count = one_of("count", "1", lambda text: _is_whole(text, 1, MOST_SHEETS), counts)
-        setting = replace(setting, seed=int(seed), count=int(count), every=_every(texts, lesson, faults))
+        how = one_of("difficulty", ANY.key, lambda text: difficulty_of(text) is not None, HARDS)
+        difficulty = difficulty_of(how) or ANY
+        every = _every(texts, lesson, faults)
+        setting = replace(setting, seed=int(seed), count=int(count), every=every, difficulty=difficulty)
         faults |= never_set(setting)
     return setting, {**faults, **notation_faults}
 
@@ -125,8 +132,14 @@ def never_set(setting: Setting) -> dict[str, str]:
     try:
         setting.problem_of(setting.seed)
     except TooRare:
-        return {f"{EVERY}{next(iter(setting.every))}": NEVER_SET}
+        return rare(setting)
     return {}
+
+
+def rare(setting: Setting) -> dict[str, str]:
+    """The sentence for it, beside what may be to blame."""
+    blamed = next((f"{EVERY}{key}" for key in setting.every), "difficulty")
+    return {blamed: NEVER_SET}
 
 
 def _every(texts: Mapping[str, str], lesson: Lesson, faults: dict[str, str]) -> dict[str, str]:
@@ -149,6 +162,7 @@ def write_setting(setting: Setting, catalogue: Catalogue) -> dict[str, str]:
     named = {} if lesson is catalogue.usual else {"lesson": lesson.key}
     if setting.seed is not None:
         texts = {"seed": str(setting.seed)} | ({"count": str(setting.count)} if setting.count > 1 else {})
+        texts |= setting.difficulty.texts
         texts |= {f"{EVERY}{key}": text for key, text in setting.every.items()}
     elif setting.problem.key in shipped:
         texts = {"problem": setting.problem.key}

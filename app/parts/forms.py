@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from app.parts.messages.shared import Entry, Forms, Option
+from app.parts.messages.shared import Entry, Forms, Option, Texts
+from lessons.grammar.difficulty import ANY, DIFFICULTIES, Difficulty
 from lessons.grammar.lesson import Lesson
 from lessons.grammar.notation import STANDARD, Notation
 from lessons.grammar.problem import Problem
@@ -13,11 +14,12 @@ from lessons.saved.notations import DECIMALS, HABITS, notation_texts
 
 
 def forms(lesson: Lesson, problem: Problem | None, notation: Notation) -> Forms:
-    """Both forms, filled in with a problem, or hardly where there is none yet, and with a notation."""
+    """Both forms, filled in with a problem, or hardly where there is none yet, and with a notation; and the choice."""
     texts = _on_an_empty_page(lesson) if problem is None else write_problem(problem, lesson)
     return {
         "own": own_entries(lesson, texts),
         "notation": notation_entries(lesson, notation_texts(notation, lesson.symbols)),
+        "difficulty": difficulty_entry(),
     }
 
 
@@ -47,6 +49,16 @@ def notation_entries(lesson: Lesson, texts: Mapping[str, str]) -> list[Entry]:
     symbols = [(one.key, f"Symbol for the {one.label}", "", ()) for one in lesson.symbols]
     habits = [(one.key, one.label, "", one.options) for one in (*HABITS, DECIMALS)]
     return [entry(*facts, text=filled[facts[0]]) for facts in (*symbols, *habits)]
+
+
+def difficulty_entry(chosen: Difficulty = ANY) -> Entry:
+    """The choice of how hard random problems are."""
+    options = tuple((one.key, one.name) for one in DIFFICULTIES)
+    meanings: Texts = {one.key: one.means for one in DIFFICULTIES}
+    return {
+        **entry("difficulty", "Difficulty of random problems", "", options, text=chosen.key),
+        "meanings": meanings,
+    }
 
 
 def entry(

@@ -81,7 +81,9 @@ def worksheet(
     Raises KeyError for a size or drawing that does not exist."""
     sheet = Sheet(lesson, problem, notation)
     shown = {"blank": 0, "half": len(sheet.steps) // 2}[drawn]
-    return _pages(replace(sheet, shown=shown), _Paper(size, "Worksheet", seed, True, name))
+    return _pages(
+        replace(sheet, shown=shown), _Paper(size, "Worksheet", _numbered(problem, seed), True, name)
+    )
 
 
 def answer_key(
@@ -94,12 +96,17 @@ def answer_key(
 ) -> list[str]:
     """The key of a worksheet: every step's value, how it comes about, and the whole drawing. Raises as `worksheet`."""
     sheet = Sheet(lesson, problem, notation)
-    return _pages(replace(sheet, shown=len(sheet.steps)), _Paper(size, "Key", seed))
+    return _pages(replace(sheet, shown=len(sheet.steps)), _Paper(size, "Key", _numbered(problem, seed)))
+
+
+def _numbered(problem: Problem, seed: int | str | None) -> str:
+    """The number with what else it takes to draw the problem again."""
+    return "" if seed is None else problem.difficulty.after(seed)
 
 
 def finished_sheet_svg(sheet: Sheet, *, size: str = "A4") -> list[str]:
     """A student's sheet as it stands, with the drawing and the verdicts. Raises as `worksheet`."""
-    return _pages(sheet, _Paper(size, "Sheet", None, to_fill_in=True))
+    return _pages(sheet, _Paper(size, "Sheet", "", to_fill_in=True))
 
 
 # --- pages ---------------------------------------------------------------------------------------------------------
@@ -111,7 +118,7 @@ class _Paper:
 
     size: str
     kind: str
-    seed: int | str | None
+    number: str
     to_fill_in: bool = False
     owner: str = ""
 
@@ -131,7 +138,7 @@ class _Paper:
     @property
     def name(self) -> str:
         """Worksheet 12, Key to worksheet 12, or without a number."""
-        number = "" if self.seed is None else f" {self.seed}"
+        number = f" {self.number}" if self.number else ""
         return f"Key to worksheet{number}" if self.kind == "Key" and number else f"{self.kind}{number}"
 
 

@@ -8,12 +8,15 @@ from random import SystemRandom
 import param
 
 from lessons.grammar.catalogue import Catalogue
+from lessons.grammar.difficulty import ANY, Difficulty
 from lessons.grammar.numbers import quoted
 from lessons.problems.drills import drill_sheet
 from lessons.problems.seeds import TooRare
 from lessons.saved.links import SEEDS, problem_texts
 from lessons.working.drill import Drill, drilled
 from lessons.working.sheet import Sheet
+
+NO_LOADS = "No fresh loads were found for {step}: practise it within a whole problem."
 
 
 def fresh_seed() -> int:
@@ -35,11 +38,11 @@ class Drilling(param.Parameterized):
     def _attend(self) -> None:
         raise NotImplementedError
 
-    def open_drill(self, step: str) -> None:
+    def open_drill(self, step: str, difficulty: Difficulty = ANY) -> None:
         """Drill one step alone, on fresh loads. Passes over a step that the lesson does not have."""
         back = {} if self.drill else problem_texts(self.sheet.problem, self.catalogue)
         if drilled(self.sheet.lesson, step):
-            self._next_load(Drill(step, back=back))
+            self._next_load(Drill(step, back=back, difficulty=difficulty))
 
     def next_load(self) -> None:
         """Go on to the next load of a drill, from one that is done."""
@@ -47,10 +50,10 @@ class Drilling(param.Parameterized):
         if drill:
             self._next_load(drill)
 
-    def _open_linked_drill(self, key: str) -> None:
+    def _open_linked_drill(self, key: str, difficulty: Difficulty) -> None:
         lesson, step = self.sheet.lesson, drilled(self.sheet.lesson, key.strip())
         if step:
-            self._next_load(Drill(step.key), self.notices)
+            self._next_load(Drill(step.key, difficulty=difficulty), self.notices)
             return
         known = ", ".join(one.key for one in lesson.steps)
         self.notices = [
@@ -63,10 +66,9 @@ class Drilling(param.Parameterized):
         step = drilled(lesson, drill.step)
         assert step is not None
         try:
-            sheet = drill_sheet(fresh_seed(), lesson, step, self.sheet.notation)
+            sheet = drill_sheet(fresh_seed(), lesson, step, self.sheet.notation, drill.difficulty)
         except TooRare:
-            sentence = f"No fresh loads were found for “{step.title}”: practise it within a whole problem."
-            self.notices = [*notices, sentence]
+            self.notices = [*notices, NO_LOADS.format(step=drill.difficulty.after(f"“{step.title}”"))]
             return
         self.param.update(drill=drill, guided=False, notices=list(notices), sheet=sheet)
         self._attend()

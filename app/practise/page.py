@@ -7,7 +7,7 @@ from typing import Any
 
 from app.parts.component import address_texts
 from app.parts.line_drawing import LineDrawing, picture
-from app.parts.messages.said import understood
+from app.parts.messages.said import difficulty_said, understood
 from app.parts.plotting import Group, drawn_answer
 from app.parts.stage import Stage
 from app.parts.template import FilledPage, page
@@ -35,13 +35,13 @@ ACTIONS: dict[str, Action] = {
     "start over": lambda sitting, said: sitting.start_over(),
     "lesson": lambda sitting, said: sitting.open_lesson(said["key"]),
     "open": lambda sitting, said: sitting.open_shipped(said["key"]),
-    "random": lambda sitting, said: sitting.open_random(),
+    "random": lambda sitting, said: sitting.open_random(difficulty_said(said)),
     "own problem": lambda sitting, said: sitting.open_problem(said["texts"]),
     "notation": lambda sitting, said: sitting.write_as(said["texts"]),
     "open file": lambda sitting, said: sitting.open_file(said["record"]),
     "restore": lambda sitting, said: sitting.restore(said["record"], said.get("progress")),
     "progress": lambda sitting, said: sitting.recall(said["record"]),
-    "drill": lambda sitting, said: sitting.open_drill(said["step"]),
+    "drill": lambda sitting, said: sitting.open_drill(said["step"], difficulty_said(said)),
     "next load": lambda sitting, said: sitting.next_load(),
 }
 CHOOSING = ("lesson", "open", "random", "own problem")  # a problem chosen again comes back as it was left

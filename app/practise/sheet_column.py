@@ -133,6 +133,7 @@ def _drill(sitting: Sitting) -> DrillWords | None:
         "title": sitting.sheet.steps[-1].title,
         "number": drill.number,
         "loads": LOADS,
+        "difficulty": drill.difficulty.after(""),
         "went": list(drill.went_on(sitting.sheet)),
         "back": dict(drill.back),
     }

@@ -12,6 +12,7 @@ import param
 from app.practise.drilling import Drilling, fresh_seed
 from lessons.grammar.branch import Branch
 from lessons.grammar.catalogue import Catalogue
+from lessons.grammar.difficulty import ANY, Difficulty
 from lessons.grammar.lesson import Impossible, Lesson
 from lessons.grammar.notation import STANDARD, Notation
 from lessons.grammar.problem import Problem
@@ -21,7 +22,7 @@ from lessons.problems.sets import Shelf, problems_of, shipped_problem
 from lessons.problems.texts import read_problem
 from lessons.problems.variants import is_same
 from lessons.saved.former import laid_aside
-from lessons.saved.links import NO_SETS, read_link, sheet_from_link
+from lessons.saved.links import NO_SETS, read_difficulty, read_link, sheet_from_link
 from lessons.saved.notations import notation_from
 from lessons.saved.records import BadRecord, FromNewer, sheet_from_record, sheet_record
 from lessons.working.attempts import MOST_ATTEMPTS
@@ -186,7 +187,7 @@ class Sitting(Drilling):
         self.param.update(sheet=sheet, guided=self.guided and not self.linked)
         self._attend()
         if "drill" in query:
-            self._open_linked_drill(query["drill"])
+            self._open_linked_drill(query["drill"], read_difficulty(query)[0])
 
     @property
     def place(self) -> Place | None:
@@ -206,9 +207,9 @@ class Sitting(Drilling):
         if problem:
             self._open(problem)
 
-    def open_random(self) -> None:
+    def open_random(self, difficulty: Difficulty = ANY) -> None:
         """Open a new random problem."""
-        self._open(random_problem(fresh_seed(), self.sheet.lesson))
+        self._open(random_problem(fresh_seed(), self.sheet.lesson, difficulty=difficulty))
 
     def write_as(self, texts: dict[str, str]) -> dict[str, str]:
         """Change the notation; or give a sentence for each entry that is none."""

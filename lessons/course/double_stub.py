@@ -33,7 +33,9 @@ SPACING = Given(
     kind=LineLength("spacing"),
     usual=lambda given: 0.125,
     example="0.125",
-    draw=lambda dice, given: dice.pick((0.125, 0.125, 0.375, 0.1, 0.15, 0.2)),
+    draw=lambda dice, given: dice.pick(
+        (0.125, 0.125, 0.375, 0.1, 0.15, 0.2), if_round=(0.125, 0.375, 0.15), if_hard=(0.1, 0.15, 0.35, 0.4)
+    ),
 )
 
 

@@ -15,8 +15,9 @@ from core.line import (
 from lessons.grammar.figure import CHART, Dot, Figure, Mark, Panel, Pose, Trace
 from lessons.grammar.notation import Notation
 
-EXAMPLE = complex(reflection_coefficient(0.5 - 0.7j, 1.0))
-"""The load of the figures that need one."""
+EXAMPLE_LOAD = 0.5 - 0.7j
+"""The load of the figures that need one, normalised."""
+EXAMPLE = complex(reflection_coefficient(EXAMPLE_LOAD, 1.0))
 LINE = Panel("line", -0.82, 0.12, -0.75, 2.0, across="← toward the generator")
 WAVES = Panel("waves", -1.2, 1.2, -1.2, 1.2)
 SHARES = Panel("shares", -0.1, 1.1, -0.5, 0.9)
@@ -25,19 +26,19 @@ QUARTER, HALF = 0.25, 0.5
 REACTANCE = 0.8
 
 
-def _points(values: object) -> tuple[complex, ...]:
+def points(values: object) -> tuple[complex, ...]:
     return tuple(np.asarray(values, dtype=complex).ravel().tolist())
 
 
-def _circle(radius: float) -> tuple[complex, ...]:
-    return _points(radius * np.exp(2j * np.pi * np.linspace(0.0, 1.0, 73)))
+def circle(radius: float) -> tuple[complex, ...]:
+    return points(radius * np.exp(2j * np.pi * np.linspace(0.0, 1.0, 73)))
 
 
-def _turned(start: complex, distance: float) -> Trace:
+def turned(start: complex, distance: float) -> Trace:
     """The way clockwise from a reflection, as a line of that length turns it."""
     many = 2 + int(96 * distance)
     return Trace(
-        "chart", _points(toward_generator(start, np.linspace(0.0, distance, many))), "first", ends="arrow"
+        "chart", points(toward_generator(start, np.linspace(0.0, distance, many))), "first", ends="arrow"
     )
 
 
@@ -64,7 +65,7 @@ def _along_the_line(distance: float, notation: Notation) -> Pose:
         Dot("line", complex(-distance, float(_voltage(distance))), "first"),
         (
             Trace("line", there_and_back, "first", way, "arrow"),
-            _turned(EXAMPLE, distance),
+            turned(EXAMPLE, distance),
             Dot("chart", complex(toward_generator(EXAMPLE, distance)), "first"),
         ),
         said,
@@ -74,10 +75,10 @@ def _along_the_line(distance: float, notation: Notation) -> Pose:
 def _line_at_rest(notation: Notation) -> tuple[Mark, ...]:
     distance = np.linspace(0.0, 0.8, 121)
     return (
-        Trace("line", _points(-distance + 1j * _voltage(distance)), "mismatch", "voltage"),
+        Trace("line", points(-distance + 1j * _voltage(distance)), "mismatch", "voltage"),
         Trace("line", (-0.8 + 0j, 0j), "construction"),
         Dot("line", 0j, "load", "load"),
-        Trace("chart", _circle(abs(EXAMPLE)), "mismatch"),
+        Trace("chart", circle(abs(EXAMPLE)), "mismatch"),
         Dot("chart", EXAMPLE, "load", "load"),
     )
 
@@ -113,7 +114,7 @@ def _both_waves(distance: float, notation: Notation) -> Pose:
         (
             Trace("waves", (0j, coming), "unit", "comes", "arrow"),
             Trace("waves", (0j, returned), "second", "returns", "arrow"),
-            _turned(EXAMPLE, distance),
+            turned(EXAMPLE, distance),
         ),
         said,
     )
@@ -128,7 +129,7 @@ CLOCKWISE = Figure(
     still=lambda notation: (
         Trace("waves", (0j, 1 + 0j), "construction"),
         Trace("waves", (0j, EXAMPLE), "construction"),
-        Trace("chart", _circle(abs(EXAMPLE)), "mismatch"),
+        Trace("chart", circle(abs(EXAMPLE)), "mismatch"),
         Dot("chart", EXAMPLE, "load", "load"),
     ),
     start=6,
@@ -191,7 +192,7 @@ def _less_resistance(resistance: float, notation: Notation) -> Pose:
     return Pose(
         Dot("chart", point, "load", "load"),
         (
-            Trace("chart", _circle(float(mismatch_circle(point).radius)), "mismatch"),
+            Trace("chart", circle(float(mismatch_circle(point).radius)), "mismatch"),
             Trace("shares", (0.5j, complex(stays, 0.5)), "first", "stays", "area"),
             Trace("shares", (0j, complex(1 - stays, 0.0)), "second", "comes back", "area"),
         ),
@@ -203,7 +204,7 @@ def _one_reactance(notation: Notation) -> tuple[Mark, ...]:
     """The circle that the load's point moves on, and the frames of the two shares."""
     place = reflection_coefficient(np.linspace(0.0, 2.0, 41) + 1j * REACTANCE, 1.0)
     return (
-        Trace("chart", _points(place), "construction"),
+        Trace("chart", points(place), "construction"),
         Trace("shares", (0.5j, 1 + 0.5j), "construction"),
         Trace("shares", (0j, 1 + 0j), "construction"),
     )

@@ -32,7 +32,9 @@ LOSS = Given(
     usual=lambda values: 2.0,
     example="1.5 dB",
     must_stand=True,
-    draw=lambda dice, values: dice.pick((0.5, 1.0, 1.5, 2.0, 2.5, 3.0)),
+    draw=lambda dice, values: dice.pick(
+        (0.5, 1.0, 1.5, 2.0, 2.5, 3.0), if_round=(1.0, 2.0, 3.0), if_hard=(0.7, 1.3, 1.8, 2.6, 3.4, 4.2)
+    ),
 )
 
 

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from lessons.course.figures import CLOCKWISE, HALF_TURN, HALF_WAVE, PURE_REACTANCE
+from lessons.course.line_figures import SPIRAL, STRIP
+from lessons.course.stub_figures import FORBIDDEN, STUB_LENGTH
 from lessons.course.two_figure import FIRST_PART
 from lessons.grammar.primer import Primer
 
@@ -91,6 +93,7 @@ STUB_ALONE = Primer(
         "Near a quarter of a wave a short looks like an open circuit, and an open circuit like a short. There a little "
         "length changes much.",
     ),
+    STUB_LENGTH,
 )
 
 QUARTER_WAVE = Primer(
@@ -125,6 +128,7 @@ DOUBLE_STUB = Primer(
         "It cannot always. A stub changes b and never g; where g is too large, no length leads there. That is the "
         "forbidden region.",
     ),
+    FORBIDDEN,
 )
 
 LOSSY_LINE = Primer(
@@ -135,6 +139,7 @@ LOSSY_LINE = Primer(
         "A mismatch makes it worse. What comes back and runs again is charged again, so the line loses more than its "
         "own figure says.",
     ),
+    SPIRAL,
 )
 
 WAVELENGTHS_TO_COPPER = Primer(
@@ -146,4 +151,5 @@ WAVELENGTHS_TO_COPPER = Primer(
         "Two things are left between the number and the copper. An open end acts longer than it is, a short does not; "
         "and a cutter moves in steps. Both can be reckoned, and so can what they cost.",
     ),
+    STRIP,
 )

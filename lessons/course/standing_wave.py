@@ -33,7 +33,9 @@ POWER = Given(
     kind=Power(),
     usual=lambda values: 10.0,
     example="10 W",
-    draw=lambda dice, values: float(dice.pick((0.5, 1, 2, 5, 10, 25, 50))),
+    draw=lambda dice, values: float(
+        dice.pick((0.5, 1, 2, 5, 10, 25, 50), if_round=(1, 10, 100), if_hard=(0.7, 3, 7, 15, 35, 80))
+    ),
 )
 
 

@@ -6,12 +6,13 @@ from collections.abc import Mapping
 from dataclasses import replace
 from typing import Any
 
-from core.board import guide_wavelength_m
 from lessons.course import alone_length, alone_shown, alone_steps, primers
 from lessons.course import alone_values as values
-from lessons.course.givens import END, FREQUENCY, LINE, VELOCITY, wavelength_mm, with_frequency
+from lessons.course.givens import END, LINE, ROUND_TENTHS, VELOCITY, wavelength_mm, with_frequency
 from lessons.course.glossary import STUB_ALONE_TERMS
+from lessons.course.walk_givens import OFTEN_NONE, draw_length
 from lessons.grammar.dice import Dice
+from lessons.grammar.difficulty import ROUND
 from lessons.grammar.given_kinds import LineOhms, WantedReactance
 from lessons.grammar.given_lengths import Stated, StatedLength
 from lessons.grammar.kinds import CLOSE
@@ -19,6 +20,7 @@ from lessons.grammar.lesson import Lesson, Work
 from lessons.grammar.problem import Given, Problem
 
 SMALLEST_PART, LARGEST_PART = 0.15, 6.0  # normalised: what can be read well on the rim
+EASILY_READ = (0.4, 2.0)  # where the lines of the rim stand neither close nor far apart
 SHORTEST = 0.02  # wavelengths, also from a whole half
 Values = Mapping[str, Any]
 
@@ -27,20 +29,14 @@ def _draw_wanted(dice: Dice, given: Values) -> float | None:
     """In every other problem the length is asked."""
     if dice.pick((True, False)):
         return None
-    return float(dice.multiple(5, 4 * int(given["line"])) * dice.pick((1, -1)))
+    line = int(given["line"])
+    draw = dice.difficulty.of(dice.multiple, if_hard=dice.between)
+    size = dice.pick(ROUND_TENTHS) * line / 10 if dice.difficulty is ROUND else draw(5, 4 * line)
+    return float(size * dice.pick((1, -1)))
 
 
 def _draw_length(dice: Dice, given: Values) -> Stated | None:
-    """Millimetres where there is a frequency, else wavelengths or degrees; now and then more than half a wave."""
-    if given["wanted"] is not None:
-        return None
-    hundredths = dice.multiple(1, dice.pick((48, 48, 48, 95)))
-    if given["frequency"]:
-        wave = 1e3 * float(guide_wavelength_m(given["frequency"], given["velocity"]))
-        return Stated(float(max(1, round(hundredths / 100 * wave))), "millimetres")
-    if dice.pick((True, False, False)):
-        return Stated(float(5 * max(1, round(0.72 * hundredths))), "degrees")
-    return Stated(hundredths / 100, "wavelengths")
+    return None if given["wanted"] is not None else draw_length(dice, given, longest=48, coarse_mm=1)
 
 
 STUB_LINE = replace(LINE, label="Stub's impedance, Ω", kind=LineOhms("stub's impedance"))
@@ -60,11 +56,7 @@ LENGTH = Given(
     example="0.15, 54° or, with a frequency, 86 mm; or none: it is asked",
     draw=_draw_length,
 )
-OFTEN_NONE = replace(
-    FREQUENCY,
-    example="868 MHz, if millimetres are wanted",
-    draw=lambda dice, given: dice.pick((*[None] * 5, 169e6, 434e6, 868e6, 2.4e9)),
-)
+FREQUENCY = replace(OFTEN_NONE, example="868 MHz, if millimetres are wanted")
 
 
 def _is_instructive(problem: Problem) -> bool:
@@ -73,6 +65,7 @@ def _is_instructive(problem: Problem) -> bool:
     longer = values.part_at(values.reading_of(part) + values.TOO_LONG)
     walked = (values.reading_of(part) - (0.0 if problem["end"] == "short" else 0.25)) % 0.5
     readable = all(SMALLEST_PART <= abs(one) <= LARGEST_PART for one in (part, longer))
+    readable &= not problem.difficulty.of(False, if_hard=EASILY_READ[0] <= abs(part) <= EASILY_READ[1])
     return readable and SHORTEST <= walked <= 0.5 - SHORTEST
 
 
@@ -113,7 +106,7 @@ LESSON = Lesson(
     "it must be.",
     task=_task,
     brief=_brief,
-    givens=(WANTED, STUB_LINE, LENGTH, END, OFTEN_NONE, VELOCITY),
+    givens=(WANTED, STUB_LINE, LENGTH, END, FREQUENCY, VELOCITY),
     steps=(
         alone_length.NEEDED,
         alone_steps.WAVES,

@@ -10,7 +10,7 @@ from core.line import half_wave_difference
 from core.measure import load_from_minimum_shift
 from core.network import MatchingNetwork
 from lessons.course import primers
-from lessons.course.givens import LARGEST_SWR, LINE, SMALLEST_SWR
+from lessons.course.givens import LINE, instructive_swr
 from lessons.course.glossary import STANDING_TERMS
 from lessons.course.slotted_shift import SHIFT
 from lessons.course.slotted_steps import CIRCLE, WAVE
@@ -31,13 +31,19 @@ Values = Mapping[str, Any]
 
 def _draw_second(dice: Dice, values: Values) -> float:
     """The next minimum, half a wave of some centimetres on."""
-    return round(values["first"] + dice.pick((4.0, 6.0, 8.0, 10.0, 12.5, 16.0, 20.0, 28.0)), 1)
+    half = dice.pick(
+        (4.0, 6.0, 8.0, 10.0, 12.5, 16.0, 20.0, 28.0),
+        if_round=(10.0, 20.0, 40.0),
+        if_hard=(5.7, 7.3, 9.1, 11.6, 13.9, 18.7, 26.3),
+    )
+    return round(values["first"] + half, 1)
 
 
 def _draw_minimum(dice: Dice, values: Values) -> float:
     """Somewhere between the two, or half a wave on now and then."""
     half = values["second"] - values["first"]
-    return round(values["first"] + half * (dice.multiple(1, 19) / 20 + dice.pick((0, 0, 0, 1))), 1)
+    twentieths = dice.pick(range(1, 20), if_round=range(2, 19, 2))
+    return round(values["first"] + half * (twentieths / 20 + dice.pick((0, 0, 0, 1), if_hard=(0, 1, 2))), 1)
 
 
 def _position(key: str, label: str, name: str, usual: float, draw: Any) -> Given:
@@ -52,11 +58,16 @@ SWR = Given(
     usual=lambda values: 2.0,
     example="2",
     must_stand=True,
-    draw=lambda dice, values: round(1.5 + dice.multiple(1, 35) / 10, 1),
+    draw=lambda dice, values: (
+        dice.pick(range(16, 51), if_round=(20, 25, 30, 40, 50), if_hard=[n for n in range(41, 150) if n % 5])
+        / 10
+    ),
 )
 FIRST = _position(
     "first", "A minimum with the short, cm", "place of the first minimum", 4.0,
-    lambda dice, values: float(dice.multiple(1, 40)) / 2,
+    lambda dice, values: (
+        dice.pick(range(5, 201, 5), if_round=range(10, 201, 10), if_hard=[n for n in range(5, 200) if n % 5]) / 10
+    ),
 )  # fmt: skip
 SECOND = _position(
     "second", "The next minimum with the short, cm", "place of the next minimum", 24.0, _draw_second
@@ -69,7 +80,7 @@ COUNTED = Given(
     label="The scale counts from the",
     kind=Word("end that the scale counts from", (("load", "load"), ("generator", "generator"))),
     usual=lambda values: "load",
-    draw=lambda dice, values: dice.pick(("load", "load", "generator")),
+    draw=lambda dice, values: dice.pick(("load", "load", "generator"), if_hard=("load", "generator")),
 )
 
 
@@ -82,7 +93,8 @@ def true_load(problem: Problem) -> complex:
 
 def _is_instructive(problem: Problem) -> bool:
     shift = abs(float(half_wave_difference(moved(problem) / true_wavelength(problem), 0.0)))
-    return shift >= SHORTEST and SMALLEST_SWR <= problem["swr"] <= LARGEST_SWR
+    least, most = instructive_swr(problem.difficulty)
+    return shift >= SHORTEST and least <= problem["swr"] <= most
 
 
 def _refuses(problem: Problem) -> str:

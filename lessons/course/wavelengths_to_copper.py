@@ -42,7 +42,7 @@ HERTZ = replace(
     usual=lambda values: 868e6,
     example="868 MHz",
     must_stand=True,
-    draw=lambda dice, values: dice.pick((434e6, 868e6, 868e6, 2.4e9, 2.4e9, 2.4e9)),
+    draw=lambda dice, values: dice.pick((434e6, 868e6, 868e6, 2.4e9, 2.4e9, 2.4e9), if_round=(1e9, 2e9)),
 )
 STUB_END = replace(END, draw=lambda dice, values: dice.pick(("short", "open", "open")))
 SOLUTION = Given(
@@ -59,7 +59,7 @@ HEIGHT = Given(
     usual=lambda values: 1.6,
     example="1.6",
     must_stand=True,
-    draw=lambda dice, values: dice.pick((0.6, 0.8, 1.2, 1.6, 2.4)),
+    draw=lambda dice, values: dice.pick((0.6, 0.8, 1.2, 1.6, 2.4), if_round=(1.0, 2.0)),
 )
 PERMITTIVITY = Given(
     key="permittivity",
@@ -68,7 +68,11 @@ PERMITTIVITY = Given(
     usual=lambda values: 4.4,
     example="4.4",
     must_stand=True,
-    draw=lambda dice, values: dice.pick((2.3, 2.9, 3.4, 4.2, 4.4, 6.2, 9.8)),
+    draw=lambda dice, values: dice.pick(
+        (2.3, 2.9, 3.4, 4.2, 4.4, 6.2, 9.8),
+        if_round=(3.0, 4.0, 6.0, 10.0),
+        if_hard=(2.35, 3.27, 4.55, 6.45, 9.15),
+    ),
 )
 CUTTER = Given(
     key="cutter",

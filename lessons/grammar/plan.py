@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from core.elements import Section
 from core.network import MatchingNetwork
 from lessons.grammar.branch import Branch
 
@@ -23,6 +24,14 @@ class Plan:
     def complete(self) -> bool:
         """Whether every element is known, so that it could be built."""
         return bool(self.network.elements) and all(map(is_known, self.network.elements))
+
+    @property
+    def is_design(self) -> bool:
+        """Whether it is whole, and more than the load on its own line: something that changes what comes back."""
+        return self.complete and not all(
+            isinstance(one, Section) and one.impedance == self.network.line_impedance
+            for one in self.network.elements
+        )
 
 
 def is_known(element: object) -> bool:

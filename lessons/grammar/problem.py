@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from lessons.grammar.dice import Dice
+from lessons.grammar.difficulty import ANY, Difficulty
 from lessons.grammar.given_kinds import GivenKind
 from lessons.grammar.kinds import Accuracy
 
@@ -39,7 +40,8 @@ class Problem:
     """A problem of a lesson. givens : the value of each of its givens, by key.
 
     accuracy : whether answers are read from the chart or calculated.  without : steps that are switched off.
-    solution : key of the only branch that is asked for, "" where all are.  key : of a problem of a set."""
+    solution : key of the only branch that is asked for, "" where all are.  key : of a problem of a set.
+    difficulty : at which it was drawn; once it can be set, nothing follows from it."""
 
     lesson: str
     givens: Mapping[str, Any] = field(hash=False)
@@ -49,6 +51,7 @@ class Problem:
     story: str = ""
     without: frozenset[str] = frozenset()
     solution: str = ""
+    difficulty: Difficulty = field(default=ANY, compare=False)
 
     def __getitem__(self, given: str) -> Any:
         return self.givens[given]

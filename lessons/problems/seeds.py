@@ -11,6 +11,7 @@ from functools import lru_cache
 from typing import Any
 
 from lessons.grammar.dice import Dice
+from lessons.grammar.difficulty import ANY, Difficulty
 from lessons.grammar.kinds import CLOSE
 from lessons.grammar.lesson import Field, Lesson, Work
 from lessons.grammar.notation import Notation
@@ -30,23 +31,25 @@ class TooRare(RuntimeError):
     """A lesson whose random problems are next to never fit to be set: its draws or its slips need mending."""
 
 
-def random_problem(seed: int, lesson: Lesson, set_ones: Mapping[str, Draw] | None = None) -> Problem:
-    """The problem of that seed, the same on any machine: round numbers, instructive, nothing ambiguous.
+def random_problem(
+    seed: int, lesson: Lesson, set_ones: Mapping[str, Draw] | None = None, difficulty: Difficulty = ANY
+) -> Problem:
+    """The problem of that seed and difficulty, the same on any machine: instructive, nothing ambiguous.
 
     set_ones : for givens that are not left to chance, by key, what finds them instead of their own draw.
     Raises TooRare where no problem can be set with them."""
-    dice, most = Dice(seed), MOST_WITH_SOME_SET if set_ones else MOST_THROWS
+    dice, most = Dice(seed, difficulty), MOST_WITH_SOME_SET if set_ones else MOST_THROWS
     for _ in range(most):
         problem = _draw(dice, seed, lesson, set_ones or {})
-        if _can_be_set(lesson, tuple(problem.givens.items())):
+        if _can_be_set(lesson, tuple(problem.givens.items()), difficulty):
             return problem
-    raise TooRare(f"Of {most} problems drawn for {lesson.key} none can be set.")
+    raise TooRare(f"Of {most} problems drawn for {difficulty.after(lesson.key)} none can be set.")
 
 
 @lru_cache(maxsize=4096)  # the variants of a class are often the same few
-def _can_be_set(lesson: Lesson, values: tuple[tuple[str, Any], ...]) -> bool:
+def _can_be_set(lesson: Lesson, values: tuple[tuple[str, Any], ...], difficulty: Difficulty) -> bool:
     """Whether a problem of these givens teaches something, can be solved, and is marked without doubt."""
-    problem = lesson.problem(dict(values))
+    problem = lesson.problem(dict(values), difficulty=difficulty)
     return (
         lesson.instructive(problem) and not lesson.refuses(problem) and not any(_ambiguities(problem, lesson))
     )
@@ -119,7 +122,8 @@ def _draw(dice: Dice, seed: int, lesson: Lesson, set_ones: Mapping[str, Draw]) -
     problem = lesson.problem(dict(_Throws(lesson.givens, dice, set_ones)))
     return replace(
         problem,
-        key=f"random-{seed}",
-        title=f"Random problem {seed}",
+        difficulty=dice.difficulty,
+        key="-".join(("random", str(seed), *dice.difficulty.texts.values())),
+        title=f"Random problem {dice.difficulty.after(seed)}",
         story=dice.pick(lesson.places).format(place=dice.pick(VILLAGES)),
     )

@@ -12,6 +12,7 @@ from typing import Any
 from urllib.parse import urlencode
 
 from lessons.grammar.catalogue import Catalogue
+from lessons.grammar.difficulty import ANY, DIFFICULTIES, Difficulty, difficulty_of
 from lessons.grammar.lesson import Lesson
 from lessons.grammar.notation import Notation
 from lessons.grammar.numbers import quoted
@@ -67,13 +68,24 @@ def _read_problem_link(query: Mapping[str, str], catalogue: Catalogue) -> Linked
     reading = read_problem(query, lesson)
     notation, wrong = notation_from(query, lesson.symbols)
     problem = reading.problem if any(key in query for key in required(lesson)[:1]) else None
+    difficulty, unknown = read_difficulty(query)
+    faults += [unknown] if unknown else []
     if problem is None and (seed := query.get("seed", "").strip()):
         if seed.isascii() and seed.isdecimal() and int(seed[:9]) < SEEDS:
-            problem = random_problem(int(seed), lesson)
+            problem = random_problem(int(seed), lesson, difficulty=difficulty)
         else:
             faults.append(f"{quoted(seed)} draws no random problem; a whole number below {SEEDS:,} does.")
     sentences = (*faults, *reading.faults.values(), *wrong.values())
     return Linked(lesson, problem, notation, sentences)
+
+
+def read_difficulty(texts: Mapping[str, str]) -> tuple[Difficulty, str]:
+    """The difficulty that texts name, the usual one where they name none; and what is wrong with them, or nothing."""
+    named = texts.get("difficulty", "").strip()
+    found = difficulty_of(named)
+    known = ", ".join(one.key for one in DIFFICULTIES)
+    wrong = "" if found else f"There is no difficulty {quoted(named)}; those that there are: {known}."
+    return found or ANY, wrong
 
 
 def problem_texts(problem: Problem, catalogue: Catalogue) -> dict[str, str]:

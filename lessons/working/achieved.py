@@ -99,12 +99,13 @@ def closing(work: Work) -> str:
     kinds = (one.kind(work) for step in work.lesson.steps_of(work.problem) for one in step.fields)
     what = "lengths" if any(one.length_in for one in kinds) else "exact values"
     built_so = (
-        f"Built with the {what} on this sheet, the line sees a standing-wave ratio of {_listed(ratios)}."
+        f"Built with the {what} on this sheet, the line sees a standing-wave ratio of {listed(ratios)}."
     )
     return f"{built_so} {work.lesson.besides(work)}".strip()
 
 
-def _listed(words: list[str]) -> str:
+def listed(words: list[str]) -> str:
+    """Words in a row, as a sentence has them."""
     return " and ".join([", ".join(words[:-1]), words[-1]] if words[1:] else words)
 
 

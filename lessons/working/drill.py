@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from typing import Any, TypeGuard
 
+from lessons.grammar.difficulty import ANY, Difficulty, difficulty_of
 from lessons.grammar.lesson import Lesson, Step
 from lessons.working.attempts import UNNAMED
 from lessons.working.sheet import Sheet
@@ -20,11 +21,13 @@ MOST_TEXTS, LONGEST_TEXT = 20, 200
 class Drill:
     """step : its key.  went : of each load done, whether it went right at the first go, without help.
 
+    difficulty : of all its loads.
     back : the problem that it was begun from, as the texts of a form; empty where it came from elsewhere."""
 
     step: str
     went: tuple[bool, ...] = ()
     back: Mapping[str, str] = field(default_factory=dict)
+    difficulty: Difficulty = ANY
 
     @property
     def number(self) -> int:
@@ -42,7 +45,12 @@ class Drill:
 
     def record(self) -> dict[str, Any]:
         """As plain data."""
-        return {"step": self.step, "went": list(self.went), "back": dict(self.back)}
+        return {
+            "step": self.step,
+            "went": list(self.went),
+            "back": dict(self.back),
+            **self.difficulty.texts,
+        }
 
     @classmethod
     def from_record(cls, record: object, lesson: Lesson) -> Drill | None:
@@ -53,7 +61,8 @@ class Drill:
         went, back = record.get("went"), record.get("back")
         if not isinstance(went, list) or len(went) >= LOADS or not all(isinstance(one, bool) for one in went):
             return None
-        return cls(step.key, tuple(went), back if _are_texts(back) else {})
+        difficulty = difficulty_of(record.get("difficulty")) or ANY
+        return cls(step.key, tuple(went), back if _are_texts(back) else {}, difficulty)
 
 
 def drilled(lesson: Lesson, key: object) -> Step | None:

@@ -19,12 +19,14 @@ from lessons.working.sheet import Sheet
 class Powers:
     """One design. delivered, bare : of the power that a matched generator has to give, what reaches the load with
     it and without.  parts : each section of line from the load on, with the symbol of its length, then the line to the
-    generator (None), and the standing-wave ratio there."""
+    generator (None), and the standing-wave ratio there.  is_design : whether anything but line stands before the
+    load."""
 
     branch: Branch | None
     delivered: float
     bare: float
     parts: tuple[tuple[Section | None, str, float], ...]
+    is_design: bool
 
 
 def powers(sheet: Sheet) -> tuple[Powers, ...]:
@@ -54,5 +56,9 @@ def _powers(sheet: Sheet) -> Iterator[Powers]:
                 plan.branch,
                 float(power_flow(network).delivered),
                 float(power_flow(bare).delivered),
-                (*((*one, ratio) for one, ratio in zip(named, ratios, strict=False)), (None, "", ratios[-1])),
+                (
+                    *((*one, ratio) for one, ratio in zip(named, ratios, strict=False) if one[0].length),
+                    (None, "", ratios[-1]),
+                ),
+                plan.is_design,
             )

@@ -12,7 +12,7 @@ from core.response import Bandwidth, bandwidth, frequency_response
 from lessons.grammar.branch import Branch
 from lessons.grammar.lesson import Impossible, Work
 from lessons.grammar.notation import Notation
-from lessons.working.achieved import built
+from lessons.grammar.plan import Plan
 from lessons.working.sheet import Sheet
 
 LOWEST, HIGHEST, POINTS = 0.7, 1.3, 121  # frequency over design frequency
@@ -45,7 +45,7 @@ def responses(sheet: Sheet) -> tuple[BranchResponse, ...]:
 
 def responses_of(work: Work) -> tuple[BranchResponse, ...]:
     """The same of a derivation, whoever made it."""
-    if not work.lesson.ends_matched(work.problem):
+    if work.lesson.refuses(work.problem) or work.lesson.stops_short(work.problem):
         return ()
     try:
         return tuple(_responses(work))
@@ -56,7 +56,9 @@ def responses_of(work: Work) -> tuple[BranchResponse, ...]:
 def _responses(work: Work) -> Iterator[BranchResponse]:
     ratios = np.linspace(LOWEST, HIGHEST, POINTS)
     for branch in work.lesson.branches_of(work.problem) or (None,):
-        network = built(work, branch)
+        network = work.lesson.network(work, branch, work.lesson.fields)
+        if network is None or not Plan(branch, network).is_design:
+            continue
         swr = np.asarray(frequency_response(network, ratios).swr, dtype=float)
         bands = tuple(bandwidth(network, limit) for limit in LIMITS)
         yield BranchResponse(branch, network, tuple(ratios.tolist()), tuple(swr.tolist()), bands)

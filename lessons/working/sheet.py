@@ -17,7 +17,7 @@ from lessons.grammar.problem import Problem
 from lessons.working.achieved import as_good_as_matched
 from lessons.working.attempts import MOST_ATTEMPTS, UNNAMED, Attempt, Doing, Entry
 from lessons.working.marking import Verdict, mark
-from lessons.working.undoing import after_all, before_the_last, since_begun, standing
+from lessons.working.undoing import after_all, before_the_last, helped, standing
 
 RUNGS = 4
 ASSISTED = "The answer is filled in and drawn. The step counts as assisted: try a similar problem next."
@@ -212,19 +212,15 @@ class Sheet:
 
     def unaided(self, step: Step) -> bool:
         """Whether a step was done by the student alone: no hint, no reveal, none that was taken back either."""
-        keys = [one.key for one in step.fields]
-        helped = any(
-            one.at == step.key if one.doing == "hint" else one.doing == "reveal" and one.at in keys
-            for one in since_begun(self.attempts)
+        given = any(self._is_given(one.key) for one in step.fields)
+        return (
+            self.done(step) and not self.hints.get(step.key) and not given and not helped(self.attempts, step)
         )
-        given = any(map(self._is_given, keys))
-        return self.done(step) and not self.hints.get(step.key) and not given and not helped
 
     @property
     def last_done(self) -> Attempt | None:
         """The last thing that was done and not taken back."""
-        done = standing(self.attempts)
-        return self.attempts[done[-1]] if done else None
+        return next((self.attempts[index] for index in standing(self.attempts)[-1:]), None)
 
     @property
     def current(self) -> Step | None:

@@ -9,6 +9,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import Any
 
+from lessons.grammar.lesson import Step
 from lessons.working.attempts import MOST_ATTEMPTS, Attempt
 
 Sheet = Any  # what this is done for, and which cannot be named here
@@ -42,6 +43,12 @@ def since_begun(attempts: Sequence[Attempt]) -> Sequence[Attempt]:
     """All that was done since the sheet was last begun anew, taken back or not."""
     begun = max((i for i in standing(attempts) if attempts[i].doing == "start over"), default=-1)
     return attempts[begun + 1 :]
+
+
+def helped(attempts: Sequence[Attempt], step: Step) -> bool:
+    """Whether a hint was taken in a step or one of its answers shown since then, taken back or not."""
+    places = {"hint": (step.key,), "reveal": [one.key for one in step.fields]}
+    return any(one.at in places.get(one.doing, ()) for one in since_begun(attempts))
 
 
 def after_all(sheet: Sheet, attempts: Sequence[Attempt], shown: int) -> Sheet:

@@ -65,7 +65,7 @@ class Frame:
     """One construction: what is asked and how it is done, what comes out, and what is drawn.
 
     key : of the step, with the branch where a frame shows but one.  step : that of the step alone.
-    number : of the step, from 1; 0 for the opening.
+    number : of the step, from 1; 0 for the opening.  fields : keys of what it asks.
     spoken, spoken_values : the frame in words, without and with what is to be found out."""
 
     key: str
@@ -82,6 +82,7 @@ class Frame:
     slips: tuple[UsualSlip, ...] = ()
     spoken: str = ""
     spoken_values: str = ""
+    fields: tuple[str, ...] = ()
 
     @property
     def asks(self) -> bool:
@@ -185,6 +186,7 @@ def _frame(work: Work, step: Step, number: int, branch: Branch | None, fields: t
         slips=_usual_slips(work, fields),
         spoken=f"Step {number}: {step.title}{about}. {ask} {rule}",
         spoken_values=f"{step.numbers(work)} {values} {because}",
+        fields=tuple(field.key for field in fields),
     )
 
 

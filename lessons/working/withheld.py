@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from contextlib import suppress
 from dataclasses import replace
 
 from lessons.grammar.kinds import Kind
-from lessons.grammar.lesson import Field, Impossible
+from lessons.grammar.lesson import Field, Impossible, Lesson
 from lessons.working.marking import mark
 from lessons.working.sheet import Sheet
 
@@ -73,6 +73,10 @@ def waves_may_be_seen(sheet: Sheet) -> bool:
     """Whether the voltage along the line gives nothing away that is still to be found."""
     if sheet.finished or sheet.lesson.refuses(sheet.problem):
         return True
-    asked = {one.key for step in sheet.steps for one in step.fields}
-    after = sheet.lesson.waves_after
-    return bool(after) and (after not in asked or sheet.settled(after))
+    still = {one.key for step in sheet.steps for one in step.fields if not sheet.settled(one.key)}
+    return waves_give_nothing_away(sheet.lesson, still)
+
+
+def waves_give_nothing_away(lesson: Lesson, still: Collection[str]) -> bool:
+    """Whether they may be seen while these fields are still to be found."""
+    return not still or (bool(lesson.waves_after) and lesson.waves_after not in still)

@@ -1,6 +1,7 @@
 // @ts-check
 // The course page from top to bottom: what this is, where one stands, the lessons, and what is kept.
 
+import { queryDrawnSo } from "halfturn/parts/difficulty.js";
 import { button, folded, node, present } from "halfturn/parts/nodes.js";
 import { primerNodes } from "halfturn/parts/primer.js";
 import { notices } from "halfturn/parts/words.js";
@@ -41,7 +42,7 @@ function lessonNode(desk, { key, title, purpose, needs, state, sign, word, said,
     node("p", { class: "purpose" }, purpose),
     builds.length ? node("p", { class: "needs" }, "Builds on: ", ...builds, ".") : "",
     desk.looked ? node("p", { class: "said" }, said) : "",
-    state === "due" ? node("p", {}, node("a", { href: address(fresh), "data-focus": `review ${key}` }, "Take the review")) : "",
+    state === "due" ? node("p", {}, node("a", { href: address(queryDrawnSo(fresh)), "data-focus": `review ${key}` }, "Take the review")) : "",
     weak.length ? node("ul", { class: "weak" }, ...weak.map((step) => weakStep(step, false))) : "",
     primer ? primerBox(desk, key, primer) : "");
 }
@@ -65,7 +66,7 @@ function primerBox({ opened, ask }, lesson, key) {
 
 /** @param {WeakStep} step @param {boolean} named whether its lesson is said */
 function weakStep({ lesson, title, said, query }, named) {
-  return node("li", {}, node("a", { href: address(query), "data-focus": `drill ${query} ${named}` }, title), named ? ` (${lesson})` : "", ` ${said}`);
+  return node("li", {}, node("a", { href: address(queryDrawnSo(query)), "data-focus": `drill ${query} ${named}` }, title), named ? ` (${lesson})` : "", ` ${said}`);
 }
 
 /** @param {CourseDesk} desk */
@@ -77,7 +78,7 @@ function standing({ page, looked }) {
   return [
     node("h2", {}, "Where you stand"),
     node("h3", {}, "✓ Solid"), list(named("solid"), ({ query }) => query, "Nothing yet: three problems in a row, clean and without help, make a lesson solid."),
-    node("h3", {}, "↻ Due for review"), list(named("due"), ({ fresh }) => fresh, "Nothing today."),
+    node("h3", {}, "↻ Due for review"), list(named("due"), ({ fresh }) => queryDrawnSo(fresh), "Nothing today."),
     node("h3", {}, "✗ To drill"),
     page.weak.length ? node("ul", {}, ...page.weak.map((step) => weakStep(step, true))) : node("p", { class: "none" }, "No step keeps going wrong."),
   ];

@@ -2,7 +2,7 @@
 // What can be done in a lecture, by the names that keys and buttons have for it.
 
 import { strokesInTurn } from "halfturn/lecture/frames.js";
-import { frameOf, isTold, nextShowing } from "halfturn/lecture/talk.js";
+import { frameOf, isTold, nextShowing, wavesOf, wavesWait } from "halfturn/lecture/talk.js";
 import { nextLight, paint, say, shut } from "halfturn/lecture/view.js";
 
 /** @typedef {import("./talk.js").Talk} Talk */
@@ -78,6 +78,7 @@ function modes(talk) {
       paint(talk);
       say(talk, talk.keeps ? "Values stay on the chart." : "Only the newest values are shown.");
     },
+    waves: () => showWaves(talk),
     spotlight: () => lightNext(talk),
     blank() {
       Object.assign(talk, { blank: !talk.blank, lit: -1 });
@@ -99,6 +100,17 @@ function modes(talk) {
       return paint(talk);
     },
   };
+}
+
+/** Voltage and current along the line, or no longer. @param {Talk} talk */
+function showWaves(talk) {
+  if (!talk.script.waves.length) return say(talk, "There is no line here to show voltage and current on.");
+  talk.waves = !talk.waves;
+  paint(talk);
+  if (!talk.waves) return say(talk, "Voltage and current hidden.");
+  const otherwise = wavesWait(talk) ? "Voltage and current would give away what is asked here: they come once it is found."
+    : "The response over frequency stands in their place here.";
+  return say(talk, wavesOf(talk)?.spoken ?? otherwise);
 }
 
 /** Light the next stroke. @param {Talk} talk */

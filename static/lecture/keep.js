@@ -4,7 +4,7 @@
 import { recall, retain, sayUnkept } from "halfturn/parts/keeping.js";
 import { isRecord } from "halfturn/parts/store.js";
 
-/** @typedef {{problem?: any, notation?: any, query?: string, showing?: string, frame: string, step: string, revealed: string[], light: string}} Kept */
+/** @typedef {{problem?: any, notation?: any, query?: string, showing?: string, frame: string, step: string, revealed: string[], waves: boolean, light: string}} Kept */
 
 const KEEP = "halfturn.lecture";
 const WITH_TAB = "This browser keeps this lecture only as long as this tab is open: its store is full, or closed to it. Its address still brings the problem.";
@@ -44,6 +44,7 @@ export function usable(found) {
     frame: String(whole.frame ?? ""),
     step: String(whole.step ?? ""),
     revealed: Array.isArray(whole.revealed) ? whole.revealed.map(String) : [],
+    waves: whole.waves === true,
     light: String(whole.light ?? ""),
   };
 }

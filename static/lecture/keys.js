@@ -14,6 +14,7 @@ export const KEYS = [
   { act: "keep", keys: ["k"], written: "K", does: "Keep revealed values on the chart, or show only the newest" },
   { act: "spotlight", keys: ["s"], written: "S", does: "Light one stroke; again for the next", button: "Spotlight" },
   { act: "blank", keys: ["b"], written: "B", does: "Blank chart, and back", button: "Blank" },
+  { act: "waves", keys: ["w"], written: "W", does: "Voltage and current along the line, shown and hidden", button: "Waves" },
   { act: "pen", keys: ["p"], written: "P", does: "Freehand pen, on and off" },
   { act: "clear", keys: ["c"], written: "C", does: "Clear what the pen drew" },
   { act: "showing", keys: ["n"], written: "N", does: "Solutions side by side, in turn, or one alone", button: "Solutions" },

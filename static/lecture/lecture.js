@@ -63,7 +63,7 @@ function makeTalk(model, before, line) {
   const { script } = model, layer = penLayer();
   const state = {
     script, notices: script.notices ?? [], index: 0, revealed: new Set(before.revealed), blank: false, lit: -1, penOn: false,
-    moving: false, keeps: false, wanted: { frame: before.frame, step: before.step }, showing: before.showing ?? script.showing, drafts: {}, submitted: false,
+    moving: false, keeps: false, waves: before.waves, wanted: { frame: before.frame, step: before.step }, showing: before.showing ?? script.showing, drafts: {}, submitted: false,
   };
   const talk = /** @type {Talk} */ (/** @type {unknown} */ ({
     ...state, root: node("div", { class: "talk" }), send: (/** @type {Said} */ said) => line.say(said),
@@ -110,7 +110,7 @@ function pass(talk, script) {
   if (!talk.moving) return;
   const { index } = talk, frame = frameOf(talk);
   if (frame) talk.wanted = { frame: frame.key, step: frame.step };
-  talk.script = { ...talk.script, refusal: script.refusal, given: script.given, brief: script.brief, frames: script.frames };
+  talk.script = { ...talk.script, refusal: script.refusal, given: script.given, brief: script.brief, frames: script.frames, waves: script.waves };
   talk.index = placeOf(script.frames, talk.wanted, index);
   paint(talk);
 }
@@ -144,7 +144,7 @@ function begin(talk, before, line) {
   if (before.light in LIGHTS) html.dataset.theme = before.light;
   const linked = script.linked && location.search !== `?${before.query}`, fresh = linked || !before.problem;
   const { problem, notation } = fresh ? { problem: script.entries, notation: script.notation } : before;
-  if (!isSame(problem, before.problem)) Object.assign(talk, { wanted: { frame: "", step: "" }, revealed: new Set() });
+  if (!isSame(problem, before.problem)) Object.assign(talk, { wanted: { frame: "", step: "" }, revealed: new Set(), waves: false });
   if (!isSame([problem, notation, showing], [script.entries, script.notation, script.showing])) {
     return line.restore({ do: "restore", problem, notation, showing });
   }
@@ -156,9 +156,9 @@ function begin(talk, before, line) {
 
 /** The page was built anew over another connection: it goes on as it was. @param {Talk} talk @param {Talk} earlier @param {Line} line */
 function goOn(talk, earlier, line) {
-  const { index, revealed, blank, lit, penOn, moving, wanted, showing, drafts } = earlier;
+  const { index, revealed, blank, lit, penOn, moving, waves, wanted, showing, drafts } = earlier;
   const script = { ...talk.script, ...earlier.script };
-  Object.assign(talk, { script, index, revealed, blank, lit, penOn, moving, wanted, showing, drafts });
+  Object.assign(talk, { script, index, revealed, blank, lit, penOn, moving, waves, wanted, showing, drafts });
   renewEntry(talk);
   if (earlier.parts.entry.open) talk.parts.entry.showModal();
   talk.pen.set(penOn);

@@ -16,6 +16,7 @@ export function notesNodes(state) {
     node("p", { class: "given" }, given),
     refusal ? node("p", { class: "refusal" }, refusal) : "",
     frame ? current(frame, [`${index + 1} of ${count}`, ...modesOf(state)]) : "",
+    frame && state.waves ? node("section", { class: "waves", "aria-label": "Voltage and current" }, node("h3", {}, "Voltage and current"), node("p", {}, state.waves)) : "",
     frame ? coming(next) : "",
   ]);
 }
@@ -30,8 +31,8 @@ function ofSet({ title, number, titles, notes }) {
 }
 
 /** What is on in the lecture, in words. @param {import("./channel.js").State} state @returns {string[]} */
-export function modesOf({ showing, told, penOn, blank, spotlight, moving }) {
-  return [showing, told ? "values revealed" : "values hidden", penOn && "pen on", blank && "chart blank", spotlight && "spotlight",
+export function modesOf({ showing, told, penOn, blank, spotlight, moving, waves }) {
+  return [showing, told ? "values revealed" : "values hidden", waves && "waves shown", penOn && "pen on", blank && "chart blank", spotlight && "spotlight",
     moving && "load can be moved"].filter((word) => word);
 }
 

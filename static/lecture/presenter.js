@@ -10,8 +10,8 @@ import { button, listen, markReady, node } from "halfturn/parts/nodes.js";
 const STARTED = "halfturn.lecture.started";
 const UNKEPT = "This browser keeps nothing for this page: its store is full, or closed to it. After a reload the clock starts again.";
 /** @type {Record<string, string>} */
-const STEPS = { ArrowRight: "forward", PageDown: "forward", " ": "forward", ArrowLeft: "back", PageUp: "back", ".": "values", v: "values" };
-const CONTROLS = [["back", "Back"], ["forward", "Forward"], ["next problem", "Next problem of the set"], ["values", "Reveal or hide values"]];
+const STEPS = { ArrowRight: "forward", PageDown: "forward", " ": "forward", ArrowLeft: "back", PageUp: "back", ".": "values", v: "values", w: "waves" };
+const CONTROLS = [["back", "Back"], ["forward", "Forward"], ["next problem", "Next problem of the set"], ["values", "Reveal or hide values"], ["waves", "Show or hide waves"]];
 
 /** @param {{model: import("../parts/types.d.ts").Model<never>, el: HTMLElement}} place */
 export function render({ model, el }) {
@@ -25,7 +25,9 @@ export function render({ model, el }) {
   };
   const show = (/** @type {import("./channel.js").State} */ now) => {
     controls.hidden = false;
-    /** @type {HTMLElement} */ (controls.querySelector('[data-act="next problem"]')).hidden = !now.set;
+    for (const [act, there] of Object.entries({ "next problem": now.set, waves: now.hasWaves })) {
+      /** @type {HTMLElement} */ (controls.querySelector(`[data-act="${act}"]`)).hidden = !there;
+    }
     state.replaceChildren(...notesNodes(now));
     said.textContent = now.frame ? `${now.index + 1} of ${now.count}: ${now.frame.title}.` : now.refusal;
   };

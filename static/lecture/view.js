@@ -2,7 +2,7 @@
 // The lecture on the screen: its words, the marks of what is on, and the dialogs.
 
 import { keep, kept } from "halfturn/lecture/keep.js";
-import { frameOf, isTold, modesOf, showingWords, shownGroups } from "halfturn/lecture/talk.js";
+import { frameOf, isTold, modesOf, showingWords, shownGroups, wavesOf } from "halfturn/lecture/talk.js";
 import { frameWords, loadEntry } from "halfturn/lecture/words.js";
 import { node, present } from "halfturn/parts/nodes.js";
 import { notices } from "halfturn/parts/words.js";
@@ -18,7 +18,7 @@ const html = document.documentElement;
 export function paint(talk, animate = false) {
   const { script, parts, index } = talk, frame = frameOf(talk);
   document.dispatchEvent(new CustomEvent("halfturn:show", { detail: { groups: shownGroups(talk), animate } }));
-  showDrawing(frame?.picture ?? {});
+  showDrawing(talk);
   parts.panel.replaceChildren(...present([
     ...notices(talk.notices),
     script.refusal ? node("p", { class: "refusal", role: "alert" }, script.refusal) : "",
@@ -32,10 +32,11 @@ export function paint(talk, animate = false) {
   talk.notes.tell();
 }
 
-/** The line drawing, where a frame is about it. @param {Record<string, unknown>} picture */
-function showDrawing(picture) {
-  html.dataset.shows = "plans" in picture ? "drawing" : "words";
-  document.dispatchEvent(new CustomEvent("halfturn:picture", { detail: picture }));
+/** Voltage and current, where they are wanted, or the line drawing, where a frame is about it. While the load is being moved they are with it at once. @param {Talk} talk */
+function showDrawing(talk) {
+  const waves = wavesOf(talk), picture = waves ?? frameOf(talk)?.picture ?? {};
+  html.dataset.shows = waves ? "waves" : "plans" in picture ? "drawing" : "words";
+  document.dispatchEvent(new CustomEvent("halfturn:picture", { detail: { picture, still: talk.moving } }));
 }
 
 /** @param {Talk} talk @param {string} text */
@@ -60,11 +61,12 @@ function showModes(talk) {
   html.style.setProperty("--others", lit >= 0 ? DIMMED.spotlight : "1");
   html.style.setProperty("--drawn", moving ? DIMMED.moving : "1");
   html.dataset.pen = penOn ? "on" : "off";
-  const pressed = { values: isTold(talk, frameOf(talk)), blank, spotlight: lit >= 0 };
+  const pressed = { values: isTold(talk, frameOf(talk)), blank, spotlight: lit >= 0, waves: talk.waves };
   for (const [name, on] of Object.entries(pressed)) buttons[name].setAttribute("aria-pressed", String(on));
   buttons.showing.textContent = showingWords(talk);
   buttons.showing.hidden = script.showings.length < 2;
   buttons.light.textContent = LIGHTS[light()];
+  buttons.waves.hidden = !script.waves.length;
   buttons["next problem"].hidden = !script.set;
   buttons["next problem"].disabled = !script.set || script.set.number === script.set.count;
   buttons.back.disabled = index === 0;
@@ -75,11 +77,11 @@ function showModes(talk) {
 
 /** @param {Talk} talk */
 export function remember(talk) {
-  const { script, revealed, wanted } = talk, frame = frameOf(talk);
+  const { script, revealed, wanted, waves } = talk, frame = frameOf(talk);
   if (html.dataset.lecture !== "ready") return;
   const { entries: problem, notation, query, showing } = script;
   const at = frame ? { frame: frame.key, step: frame.step } : wanted;
-  keep({ problem, notation, query, showing, ...at, revealed: [...revealed], light: kept().light });
+  keep({ problem, notation, query, showing, ...at, revealed: [...revealed], waves, light: kept().light });
   history.replaceState(null, "", `${location.pathname}?${query}`); // a reload then finds this problem
 }
 

@@ -2,6 +2,7 @@
 // The words of the lecture: a frame in large type, the card of keys, and the entry for another load.
 
 import { KEYS } from "halfturn/lecture/keys.js";
+import { difficultyPair, drawnSo } from "halfturn/parts/difficulty.js";
 import { notationForm, ownForm } from "halfturn/parts/forms.js";
 import { button, node } from "halfturn/parts/nodes.js";
 import { responsePlot, SCREEN } from "halfturn/parts/response_plot.js";
@@ -72,7 +73,8 @@ export function loadEntry(desk, { choices, forms, lessons, lessonKey }) {
     ownForm(desk, forms, "Show this problem"),
     node("div", { class: "own" },
       node("div", { class: "pair" }, node("label", { for: "choice" }, "From the river watch’s set"), chosen),
-      button("A random problem", () => desk.send({ do: "random" }))),
+      difficultyPair(forms.difficulty),
+      button("A random problem", () => desk.send({ do: "random", ...drawnSo(forms.difficulty) }))),
     node("details", {}, node("summary", {}, "Notation"), notationForm(desk, forms)),
     node("button", { type: "button", class: "close", onclick: ({ target }) => target.closest("dialog")?.close() }, "Close"));
 }

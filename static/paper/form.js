@@ -79,7 +79,7 @@ function aboutNumbers(source, { entries }, changed) {
     changed();
   };
   return node("div", { class: "pair wide" },
-    node("p", { class: "example" }, "A number gives the same problem on any machine, so a key can be printed later. What is left empty is drawn at random; “usual” stands for what a problem has where nothing is said of it."),
+    node("p", { class: "example" }, "A number and a difficulty give the same problem on any machine, so a key can be printed later. What is left empty is drawn at random; “usual” stands for what a problem has where nothing is said of it."),
     button("Other numbers", others));
 }
 

@@ -13,7 +13,7 @@ import { shape } from "halfturn/parts/stage/svg.js";
 
 const HIGH = 230; // pixels of a panel at its own size
 const LEAP = 0.004; // of a unit for each pose that is passed over: a hand goes on where it is, and does not leap
-const HEAD = 9, REACH = 22;
+const HEAD = 9, REACH = 22, LETTERS = 14, SMALLEST = 12; // pixels; letters are not smaller on a narrow page
 
 /** @param {Figure} figure @param {number} [start] @param {(pose: number) => void} [moved] */
 export function figureNode(figure, start = figure.start, moved = () => {}) {
@@ -32,6 +32,8 @@ export function figureNode(figure, start = figure.start, moved = () => {}) {
     said.textContent = words;
     moved(pose);
   };
+  const sized = new ResizeObserver((all) => all.forEach(({ target, contentRect: { width } }) => letter(/** @type {SVGElement} */ (target), width)));
+  views.forEach(({ svg }) => sized.observe(svg));
   followHand(held, (point) => turn(nearest(figure, point, pose)));
   turn(pose);
   return node("figure", { class: "moving" }, node("figcaption", {}, figure.title),
@@ -48,7 +50,7 @@ export function nearest({ poses }, [x, y], pose) {
 /** @param {Panel} panel @returns {View} */
 function viewOf(panel) {
   const { left, right, bottom, top } = panel, scale = HIGH / (top - bottom), wide = (right - left) * scale;
-  const flat = wide < 0.7 * HIGH ? 1.35 * HIGH / wide : 1; // what is no chart may be stretched
+  const flat = wide < 0.7 * HIGH ? 1.1 * HIGH / wide : 1; // what is no chart may be stretched
   const across = scale * (panel.round ? 1 : flat);
   return {
     panel,
@@ -57,6 +59,12 @@ function viewOf(panel) {
     at: ([x, y]) => [(x - left) * across, (top - y) * scale],
     back: (x, y) => [left + x / across, top - y / scale],
   };
+}
+
+/** Letters of a panel that is shown so wide. @param {SVGElement} svg @param {number} width */
+function letter(svg, width) {
+  const own = Number((svg.getAttribute("viewBox") ?? "0 0 1 1").split(" ")[2]);
+  if (width) svg.style.fontSize = `${Math.max(LETTERS, SMALLEST * own / width).toFixed(1)}px`;
 }
 
 /** What is in a panel before anything is drawn in it. @param {Panel} panel @param {View["at"]} at */

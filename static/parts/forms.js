@@ -15,14 +15,23 @@ import { node } from "halfturn/parts/nodes.js";
  */
 export function pair(form, entry, text = entry.text, more = {}) {
   const id = `${form}-${entry.key}`;
-  const facts = { id, name: entry.key, "data-focus": id, "aria-describedby": `${id}-fault`, ...more };
+  const said = entry.meanings && meaning(entry, `${id}-meaning`);
+  const facts = { id, name: entry.key, "data-focus": id, "aria-describedby": `${id}-fault${said ? ` ${id}-meaning` : ""}`, ...more };
   const input = entry.options.length ? select(entry, facts) : box(entry, facts);
   input.value = text;
-  return node("div", { class: "pair" }, node("label", { for: id }, entry.label), input, node("p", { class: "fault", id: `${id}-fault`, role: "alert" }));
+  input.addEventListener("change", () => said?.show(input.value));
+  said?.show(input.value);
+  return node("div", { class: said ? "pair wide" : "pair" }, node("label", { for: id }, entry.label), input, said?.node ?? "", node("p", { class: "fault", id: `${id}-fault`, role: "alert" }));
+}
+
+/** The place where it is said what the option chosen means. @param {Entry} entry @param {string} id */
+export function meaning({ meanings }, id) {
+  const place = node("p", { class: "example means", id });
+  return { node: place, show: (/** @type {string} */ value) => { place.textContent = meanings?.[value] ?? ""; } };
 }
 
 /** @param {Entry} entry @param {Attributes} facts */
-function select(entry, facts) {
+export function select(entry, facts) {
   return node("select", facts, ...entry.options.map(([value, words]) => node("option", { value }, words)));
 }
 

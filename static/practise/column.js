@@ -1,6 +1,7 @@
 // @ts-check
 // The sheet from top to bottom: the problem, what can be done with it, its steps, and what it comes to.
 
+import { difficultyChoice, drawnSo } from "halfturn/parts/difficulty.js";
 import { notationForm, ownForm } from "halfturn/parts/forms.js";
 import { menuRow } from "halfturn/parts/menus.js";
 import { button, foldable, folded, node, present } from "halfturn/parts/nodes.js";
@@ -57,10 +58,10 @@ function primer(desk) {
 }
 
 /** Which load of a drill this is, and how the others went. @param {SheetDesk} desk @param {import("../messages.d.ts").DrillWords} drill */
-function drillLine(desk, { number, loads, went, back }) {
+function drillLine(desk, { number, loads, difficulty, went, back }) {
   const told = went.map((right) => right ? "✓ right at once" : "✗ not at once").join(", ");
   const leave = Object.keys(back).length ? button("Back to the problem", () => leaveDrill(desk), { class: "link", "data-focus": "leave drill" }) : "";
-  return node("p", { class: "drill" }, `This step alone, the earlier ones filled in: load ${number} of ${loads}.${told ? ` The others: ${told}.` : ""} `, leave);
+  return node("p", { class: "drill" }, `This step alone, the earlier ones filled in: load ${number} of ${loads}${difficulty}.${told ? ` The others: ${told}.` : ""} `, leave);
 }
 
 /** @param {SheetDesk} desk */
@@ -86,16 +87,22 @@ function tools(desk) {
   const learn = (/** @type {string} */ key) => { opened.delete("lessons"); send({ do: "lesson", key }); };
   const again = () => { desk.drafts = {}; send({ do: "start over" }); };
   const undo = () => { desk.drafts = {}; send({ do: "undo" }); };
-  return menuRow(opened, [
+  const [difficulty, meaning] = difficultyChoice(page.forms.difficulty);
+  return [...menuRow(opened, [
     { key: "lessons", title: "Lessons", content: choiceList(page.lessons, page.lessonKey, learn, lessonState(desk)) },
     { key: "problems", title: "Problems", content: problems(desk, choose) },
     { key: "own", title: "My own problem", content: ownForm(desk, page.forms, "Work on this problem") },
     { key: "notation", title: "Notation", content: notationForm(desk, page.forms) },
     { key: "keep", title: "Keep and share", content: keeping(desk) },
   ],
-    button("Random problem", () => send({ do: "random" }), { "data-focus": "random" }),
+    node("span", { class: "draws" }, button("Random problem", () => atRandom(desk), { "data-focus": "random" }), difficulty),
     button("Start over", again, { "data-focus": "again" }),
-    button("Undo", undo, { "data-focus": "undo", title: page.undo && `Take back ${page.undo}`, "aria-label": page.undo && `Undo ${page.undo}`, "aria-disabled": page.undo ? null : "true" }));
+    button("Undo", undo, { "data-focus": "undo", title: page.undo && `Take back ${page.undo}`, "aria-label": page.undo && `Undo ${page.undo}`, "aria-disabled": page.undo ? null : "true" })), meaning];
+}
+
+/** @param {SheetDesk} desk */
+function atRandom({ page, send }) {
+  send({ do: "random", ...drawnSo(page.forms.difficulty) });
 }
 
 /** How far one has come in each lesson. @param {SheetDesk} desk @returns {(lesson: {key: string}) => string} */
@@ -132,14 +139,14 @@ function workedChoice({ page, send }) {
 
 /** @param {SheetDesk} desk */
 function ending(desk) {
-  const { page, send } = desk, { outcome } = page, left = page.count - page.steps.length;
+  const { page } = desk, { outcome } = page, left = page.count - page.steps.length;
   if (!outcome) return node("p", { class: "ahead" }, left ? `${count(left, "more step")} to come.` : "The last step.");
   return node("footer", { class: "closing", tabindex: "-1" },
     node("h3", {}, outcome.title), ...outcome.sentences.map((text) => node("p", {}, text)),
     outcome.power.length ? node("section", { class: "power", "aria-label": "Where the power goes" }, node("h4", {}, "Where the power goes"), ...outcome.power.map((text) => node("p", {}, text))) : "",
     outcome.response ? responseNode(outcome.response) : "",
     outcome.backTo ? button("Go back to that step", () => backTo(desk, outcome.backTo), { class: "next", "data-focus": "back" }) : "",
-    ...(page.drill ? afterLoad(desk, page.drill) : [page.set ? placeInSet(page.set) : button("Next problem", () => send({ do: "random" }), { class: outcome.solved ? "next" : "", "data-focus": "fresh" })]),
+    ...(page.drill ? afterLoad(desk, page.drill) : [page.set ? placeInSet(page.set) : button("Next problem", () => atRandom(desk), { class: outcome.solved ? "next" : "", "data-focus": "fresh" })]),
     node("p", { class: "caution" }, page.caution));
 }
 
@@ -149,5 +156,5 @@ function afterLoad(desk, { went, loads, back }) {
   if (went.length < loads) return [button("Next load", () => send({ do: "next load" }), { class: "next", "data-focus": "fresh" })];
   return [
     Object.keys(back).length ? button("Back to the problem", () => leaveDrill(desk), { class: "next", "data-focus": "leave" }) : "",
-    button("A whole problem", () => send({ do: "random" }), { class: Object.keys(back).length ? "" : "next", "data-focus": "fresh" })];
+    button("A whole problem", () => atRandom(desk), { class: Object.keys(back).length ? "" : "next", "data-focus": "fresh" })];
 }

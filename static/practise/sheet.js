@@ -1,6 +1,7 @@
 // @ts-check
 // The worksheet column. Shows a page of plain data, keeps what is being typed, and sends what the student does.
 
+import { chosen, DIFFICULTY } from "halfturn/parts/difficulty.js";
 import { arrive, followFocus, keepFocus } from "halfturn/parts/focus.js";
 import { showFaults } from "halfturn/parts/forms.js";
 import { announce } from "halfturn/parts/announce.js";
@@ -58,7 +59,7 @@ export function render({ model, el }) {
     [document, "pointerdown", () => { byKey = false; }, true],
     [document, "halfturn:drawn", ({ detail }) => handIn(desk, detail)],
   ]);
-  const alone = [followOthers(NAME, () => follow(kept, desk)), followOthers(COURSE, followProgress(line))];
+  const alone = [followOthers(NAME, () => follow(kept, desk)), followOthers(COURSE, followProgress(line)), followDifficulty(desk)];
   model.on("remove", () => { deafen(); for (const end of alone) end(); });
   const before = last.desk;
   last.desk = desk;
@@ -92,6 +93,16 @@ function followProgress(line) {
     if (now !== known) line.tell({ do: "progress", record: progress });
     known = now;
   };
+}
+
+/** What another tab has chosen is shown here, where it holds as well. @param {SheetDesk} desk */
+function followDifficulty(desk) {
+  let shown = chosen(desk.page.forms.difficulty);
+  return followOthers(DIFFICULTY, () => {
+    const now = chosen(desk.page.forms.difficulty);
+    if (now !== shown) drawnAgain(desk);
+    shown = now;
+  });
 }
 
 /** A lesson that is met for the first time opens with its primer. @param {SheetDesk} desk */

@@ -1,6 +1,7 @@
 // @ts-check
 // A step of the sheet: open, done and folded, or just shown by the tutor.
 
+import { drawnSo } from "halfturn/parts/difficulty.js";
 import { button, folded, node } from "halfturn/parts/nodes.js";
 import { entry } from "halfturn/practise/entries.js";
 import { explained } from "halfturn/practise/terms.js";
@@ -23,9 +24,9 @@ function openStep(desk, step, head) {
 }
 
 /** The same slip twice: the step can be had alone. @param {SheetDesk} desk @param {SheetStep} step */
-function drillOffer({ send }, { key }) {
+function drillOffer({ page, send }, { key }) {
   return node("p", { class: "offer" }, "The same slip twice: ",
-    button("drill this step, alone, on five loads", () => send({ do: "drill", step: key }), { class: "link", "data-focus": `drill ${key}` }));
+    button("drill this step, alone, on five loads", () => send({ do: "drill", step: key, ...drawnSo(page.forms.difficulty) }), { class: "link", "data-focus": `drill ${key}` }));
 }
 
 /** Whether nothing was done on a sheet that is all the student's. @param {import("../messages.d.ts").SheetPage} page */

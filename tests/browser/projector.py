@@ -8,6 +8,7 @@ from urllib.parse import urlencode
 from playwright.sync_api import Locator, Page
 
 from app.lecture.built import built_frames
+from app.lecture.waves import Waves
 from lessons.course.shunt_stub import LESSON
 from lessons.grammar.lesson import Work
 from lessons.working.walkthrough import Frame, Outcome, walkthrough
@@ -21,6 +22,7 @@ def frames_of(texts: dict[str, str], showing: str = "side by side") -> tuple[Fra
     """What the lecture of a linked problem holds, frame by frame: the walkthrough, and before its end what is built."""
     problem, notation = read_problem(texts).problem, notation_from(texts)[0]
     *steps, last = walkthrough(LESSON, problem, notation, showing)
+    work = Work(LESSON, problem, notation)
     built = (
         Frame(
             one["key"],
@@ -32,7 +34,7 @@ def frames_of(texts: dict[str, str], showing: str = "side by side") -> tuple[Fra
             spoken=one["spoken"],
             spoken_values=one["spoken_values"],
         )
-        for one in built_frames(Work(LESSON, problem, notation), showing)
+        for one in built_frames(work, showing, Waves(work, showing, steps))
     )
     return (*steps, *built, last)
 

@@ -93,6 +93,13 @@ def lectured(page: Page) -> None:
         page.keyboard.press(key)
 
 
+def waved(page: Page) -> None:
+    """Voltage and current beside the words of a step."""
+    for key in ("End", "w"):
+        page.keyboard.press(key)
+    expect(page.locator("#drawing [data-part=waves-voltage]")).to_be_visible()
+
+
 def printed(page: Page) -> None:
     """Pages in sight."""
     expect(page.get_by_role("button", name="Print", exact=True)).to_be_enabled()
@@ -125,6 +132,7 @@ STATES = {
     "self-check marked": (f"/check?{LINK}", marked),
     "self-check singly": (f"/check?{LINK}", singly),
     "lecture": (f"/lecture?{LINK}", lectured),
+    "lecture's waves": (f"/lecture?{LINK}", waved),
     "lecture's keys": (f"/lecture?{LINK}", lambda page: page.keyboard.press("?")),
     "lecture's entry": (f"/lecture?{LINK}", lambda page: page.keyboard.press("l")),
     "presenter": ("/lecture/notes", lambda page: None),

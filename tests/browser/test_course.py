@@ -7,7 +7,7 @@ import json
 from typing import Any
 
 import pytest
-from playwright.sync_api import Page, expect
+from playwright.sync_api import Locator, Page, expect
 
 from lessons import catalogue, open_sheet
 from lessons.saved.links import problem_texts
@@ -188,6 +188,67 @@ class TestPrimer:
 
         expect(page.get_by_role("button", name="Light page")).to_be_visible()
         assert before == picture.inner_html()
+
+
+FIGURES = [one.key for one in catalogue() if one.primer and one.primer.figure]
+
+
+@pytest.mark.parametrize("lesson", FIGURES)
+class TestEveryFigure:
+    @pytest.mark.screen(width=390, height=844, has_touch=True)
+    def test_by_finger(self, page: Page, lesson: str):
+        """A finger leads the point in hand, on a phone, where every label is in sight."""
+        said = self._open(page, lesson)
+        before, grip = said.inner_text(), page.locator(".primer .grip")
+        grip.scroll_into_view_if_needed()
+        x, y = self._middle(grip)
+        session = page.context.new_cdp_session(page)
+        for step in range(6):
+            fingers = [{"x": x - 8 * step, "y": y - 3 * step}]
+            session.send(
+                "Input.dispatchTouchEvent",
+                {"type": "touchMove" if step else "touchStart", "touchPoints": fingers},
+            )
+        session.send("Input.dispatchTouchEvent", {"type": "touchEnd", "touchPoints": []})
+
+        expect(said).not_to_have_text(before)
+        assert page.evaluate("document.documentElement.scrollWidth") <= 390
+        texts = page.locator(".primer .panels text").evaluate_all(
+            "all => all.filter(e => e.getBoundingClientRect().right > innerWidth).map(e => e.textContent)"
+        )
+        assert [] == texts
+
+    def test_by_keys(self, page: Page, lesson: str):
+        """The arrow keys lead it from place to place, and each is said."""
+        said, slider = self._open(page, lesson), page.locator(".primer input[type=range]")
+        heard = [said.inner_text()]
+        for key in ("ArrowRight", "ArrowRight", "ArrowLeft"):
+            slider.press(key)
+            heard.append(said.inner_text())
+            expect(slider).to_have_attribute("aria-valuetext", heard[-1])
+
+        assert heard[1] == heard[3]
+        assert len({*heard}) == 3
+
+    @pytest.mark.screen(width=390, height=844)
+    def test_letters(self, page: Page, lesson: str):
+        """In a hand no letter of a figure is smaller than eleven pixels."""
+        self._open(page, lesson)
+        sizes = page.locator(".primer .panels text").evaluate_all(
+            "all => all.map(e => parseFloat(getComputedStyle(e).fontSize) * e.getScreenCTM().a)"
+        )
+
+        assert min(sizes, default=99) >= 11
+
+    def _open(self, page: Page, lesson: str) -> Locator:
+        opened(page, f"/?lesson={lesson}")
+        expect(page.locator(".primer .said")).to_be_visible()
+        return page.locator(".primer .said")
+
+    def _middle(self, grip: Locator) -> tuple[float, float]:
+        box = grip.bounding_box()
+        assert box
+        return box["x"] + box["width"] / 2, box["y"] + box["height"] / 2
 
 
 class TestDrill:

@@ -190,7 +190,7 @@ class TestKeys:
         card = room.page.get_by_role("dialog", name="Keys")
         room.press("?")
         expect(card).to_be_visible()
-        expect(card.get_by_role("button")).to_have_count(24)
+        expect(card.get_by_role("button")).to_have_count(25)
         room.press("Escape")
         expect(card).to_be_hidden()
         room.press("?")
@@ -691,6 +691,143 @@ class TestBuilt:
         assert room.modes() == ["Values kept"]
 
 
+class TestWaves:
+    """Voltage and current along the line: beside the words when they are wanted, and never before their time."""
+
+    def _to(self, room: Projector, key: str) -> None:
+        room.press(*["PageDown"] * KEYS.index(key))
+
+    def test_not_before_their_time(self, room: Projector):
+        """Wanted too early they are said to wait; they come when the ratio is revealed, and go when it is hidden."""
+        plot = room.page.locator("#drawing [data-part=waves-voltage]")
+        self._to(room, "mismatch")
+        room.press("w")
+        assert room.modes() == ["Waves: not yet"]
+        assert "give away" in room.heard()
+        expect(plot).to_be_hidden()
+        room.press("v")
+        expect(plot).to_be_visible()
+        assert room.modes() == []
+        room.press("v")
+        expect(plot).to_be_hidden()
+
+    def test_before_and_after(self, room: Projector):
+        """The load alone is seen first; with the design it stays beside it; back and forward lead there again."""
+        alone = room.page.locator("#drawing [data-part=waves-before-voltage]")
+        self._to(room, "admittance")
+        room.press("w")
+        expect(room.page.locator("#drawing [data-part=waves-voltage]")).to_be_visible()
+        expect(alone).to_have_count(0)
+        assert "from 0.41 to 1.59" in room.heard()  # 1 ∓ |Γ|, and |Γ| of 60 - j80 on 50 ohm is 0.5927
+        room.press(*["PageDown"] * (KEYS.index("line.far") - KEYS.index("admittance")))
+        expect(alone).to_have_count(1)
+        expect(room.page.locator("#drawing [data-part=waves-name]")).to_have_text("far")
+        room.press("PageUp", "PageUp")
+        expect(room.page.locator("#drawing [data-part=waves-name]")).to_have_text("near")
+        room.press("w")
+
+        expect(room.page.locator("#drawing [data-part=line-heading]")).to_have_count(1)
+        expect(room.page.locator("#drawing [data-part=waves-foot]")).to_have_count(0)
+
+    def test_button(self, room: Projector):
+        """The button does the same, says whether it is on, and is not there where the lesson has no line."""
+        button = room.page.get_by_role("toolbar").get_by_role("button", name="Waves")
+        self._to(room, "admittance")
+        button.click()
+        expect(button).to_have_attribute("aria-pressed", "true")
+        drawing = room.page.locator("#drawing svg[role=img]")
+        expect(drawing).to_have_attribute("aria-label", re.compile("^Along the line with the load alone"))
+        button.click()
+
+        expect(button).to_have_attribute("aria-pressed", "false")
+        expect(drawing).to_be_hidden()
+
+    def test_moves_with_the_load(self, room: Projector):
+        """While the load's point is led over the chart, the wave's minimum goes with it at once."""
+        self._to(room, "admittance")
+        room.press("w", "m")
+        curve = room.page.locator("#drawing [data-part=waves-voltage]")
+        expect(curve).to_be_visible()
+        before = curve.get_attribute("d") or ""
+        room.press("ArrowRight")
+
+        expect(curve).not_to_have_attribute("d", before)
+
+    def test_kept(self, room: Projector):
+        """A reload shows them again, with what they may show."""
+        self._to(room, "admittance")
+        room.press("w")
+        label = room.page.locator("#drawing svg[role=img]").get_attribute("aria-label") or ""
+        room.page.reload()
+        ready(room.page)
+
+        expect(room.page.locator("#drawing [data-part=waves-voltage]")).to_be_visible()
+        assert label == room.page.locator("#drawing svg[role=img]").get_attribute("aria-label")
+
+    def test_of_another_problem(self, room: Projector):
+        """A link to another problem begins without them."""
+        self._to(room, "admittance")
+        room.press("w")
+        other = Projector(room.page, {"load": "25-40j", "line": "50"})
+        other.press(*["PageDown"] * KEYS.index("admittance"))
+
+        expect(room.page.locator("#drawing svg[role=img]")).to_be_hidden()
+
+    @pytest.mark.parametrize(
+        "texts",
+        [LINK, LONG, {"lesson": "two-reactances"}, {"lesson": "lossy-line"}],
+        ids=lambda one: one.get("lesson", one.get("load")),
+    )
+    @pytest.mark.parametrize(
+        "size",
+        [
+            pytest.param(
+                size, marks=pytest.mark.screen(width=size[0], height=size[1], reduced_motion="reduce")
+            )
+            for size in ((1920, 1080), (1440, 900), (1366, 768), (1366, 650))
+        ],
+        ids=lambda size: f"{size[0]}x{size[1]}",
+    )
+    def test_all_in_sight(self, page: Page, texts: dict[str, str], size: tuple[int, int]):
+        """Chart, words, waves and buttons are all in sight, and nothing has to be scrolled, whatever is revealed."""
+        room = Projector(page, texts)
+        room.press("Shift+V", "w")
+        last = ""
+        while room.frame() != last:
+            last = room.frame()
+            if page.evaluate("document.documentElement.dataset.shows") == "waves":
+                expect(page.locator("#drawing svg[role=img]")).to_be_in_viewport(ratio=0.99)
+                assert [] == page.evaluate(OUT_OF_SIGHT), last
+            room.press("PageDown")
+
+        assert page.evaluate("document.documentElement.dataset.shows") == "waves"
+
+    @pytest.mark.screen(**FULL_HD, reduced_motion="reduce")
+    def test_read_from_the_last_row(self, room: Projector):
+        """Their letters are as large as the lecture's, and their lines as strong."""
+        self._to(room, "line.near")
+        room.press("w")
+        drawing = room.page.locator("#drawing svg[role=img]")
+        letters = float(drawing.evaluate("svg => parseFloat(getComputedStyle(svg).fontSize)"))
+        lines = drawing.locator(".wave").evaluate_all(
+            "all => all.map(e => parseFloat(getComputedStyle(e).strokeWidth))"
+        )
+
+        assert 0.72 * letters >= SMALLEST_CAPITAL * FULL_HD["height"]
+        assert min(lines) >= 4
+
+    @pytest.mark.screen(width=390, height=844)
+    def test_in_a_hand(self, room: Projector):
+        """On a phone they stand under the words, as wide as the page and no wider."""
+        self._to(room, "line.near")
+        room.press("w")
+        drawing = room.page.locator("#drawing svg[role=img]")
+        drawing.scroll_into_view_if_needed()
+
+        expect(drawing).to_be_in_viewport(ratio=0.99)
+        assert room.page.evaluate("document.documentElement.scrollWidth") <= 390
+
+
 class TestListening:
     def test_every_frame_is_said(self, room: Projector):
         """Whoever listens hears each frame as it comes, and its values when they are revealed."""
@@ -747,6 +884,17 @@ class TestPresenter:
 
         expect(room.words).to_have_attribute("data-frame", KEYS[1])
 
+    def test_waves(self, room: Projector, notes: Page):
+        """Voltage and current are shown and hidden from the presenter's page, which has them in words."""
+        room.press(*["PageDown"] * KEYS.index("admittance"))
+        notes.get_by_role("button", name="Show or hide waves").click()
+        expect(room.page.locator("#drawing [data-part=waves-voltage]")).to_be_visible()
+        expect(notes.get_by_role("region", name="Voltage and current")).to_contain_text("from 0.41 to 1.59")
+        expect(notes.get_by_role("region", name="Now")).to_contain_text("waves shown")
+        notes.keyboard.press("w")
+
+        expect(notes.get_by_role("region", name="Voltage and current")).to_have_count(0)
+
     def test_alone(self, room: Projector, notes: Page):
         """Without a lecture the presenter's page says where to open one, and follows it when it comes."""
         address = room.page.url
@@ -774,6 +922,25 @@ class TestPresenter:
 
         assert sent == []
 
+
+OUT_OF_SIGHT = """() => {
+  const all = node => [...node.querySelectorAll("*")];
+  const inside = node => all(node).flatMap(one => [one, ...(one.shadowRoot ? inside(one.shadowRoot) : [])]);
+  const parts = inside(document.body), find = selector => parts.find(one => one.matches(selector));
+  const panel = find(".panel"), page = document.documentElement, drawing = document.querySelector("#drawing");
+  const strip = find(".strip").getBoundingClientRect(), low = drawing.getBoundingClientRect();
+  const cut = box => box.left < low.left - 1 || box.right > innerWidth || box.bottom > strip.top + 1;
+  const letters = inside(drawing).filter(one => one.tagName === "text" && cut(one.getBoundingClientRect()));
+  const buttons = parts.filter(one => one.matches(".bar button:not([hidden])"));
+  const under = buttons.filter(one => one.getBoundingClientRect().bottom > innerHeight + 1);
+  return [
+    page.scrollHeight > innerHeight && "the page", page.scrollWidth > innerWidth && "the page's width",
+    panel.scrollHeight > panel.clientHeight + 1 && "words", low.bottom > strip.top + 1 && "waves under the buttons",
+    panel.getBoundingClientRect().bottom > low.top + 1 && "words over waves",
+    ...letters.map(one => one.textContent), ...under.map(one => one.textContent),
+  ].filter(one => one);
+}"""
+"""What of a lecture with its waves is cut off, hidden or covered."""
 
 WATCH_KEY = f"""() => {{
   const ink = {INK};

@@ -12,6 +12,7 @@ from lessons.course.catalogue import CATALOGUE
 from lessons.course.near_and_far import BOTH
 from lessons.course.series_stub import LESSON as SERIES_LESSON
 from lessons.course.shunt_stub import LESSON
+from lessons.grammar.difficulty import ANY, Difficulty
 from lessons.grammar.kinds import Kind, PartValue, Reflection
 from lessons.grammar.lesson import Field, Lesson, Work
 from lessons.grammar.notation import STANDARD, Notation
@@ -75,9 +76,9 @@ def shipped(key: str) -> Problem:
     return next(p for lesson in CATALOGUE for p in shipped_problems(lesson) if p.key == key)
 
 
-def random_problem(seed: int, lesson: Lesson = LESSON) -> Problem:
+def random_problem(seed: int, lesson: Lesson = LESSON, difficulty: Difficulty = ANY) -> Problem:
     """A random problem of the lesson."""
-    return seeds.random_problem(seed, lesson)
+    return seeds.random_problem(seed, lesson, difficulty=difficulty)
 
 
 def ambiguities(given: Problem) -> tuple[str, ...]:

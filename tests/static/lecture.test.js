@@ -9,19 +9,21 @@ import { actOf, KEYS } from "halfturn/lecture/keys.js";
 import { modesOf as notesModes } from "halfturn/lecture/notes.js";
 import { pathOf } from "halfturn/lecture/pen.js";
 import { written } from "halfturn/lecture/presenter.js";
-import { modesOf, nextShowing, shownGroups, stateForNotes } from "halfturn/lecture/talk.js";
+import { modesOf, nextShowing, shownGroups, stateForNotes, wavesOf } from "halfturn/lecture/talk.js";
 
+/** @type {Record<string, [number, number]>} */
+const WAVES = { "turn.a": [-1, 0], "turn.b": [0, 1] }; // before the values are revealed, and after
 const stroke = (/** @type {string} */ label) => ({ label, value: "0.5", spoken: `${label} at 0.5`, quiet: label });
 const frame = (/** @type {string} */ key, /** @type {string[]} */ ...labels) =>
-  /** @type {import("../../static/messages.d.ts").FrameWords} */ (/** @type {unknown} */ ({ key, step: key.split(".")[0], strokes: labels.map(stroke), spoken: key, spoken_values: "" }));
+  /** @type {import("../../static/messages.d.ts").FrameWords} */ (/** @type {unknown} */ ({ key, step: key.split(".")[0], strokes: labels.map(stroke), spoken: key, spoken_values: "", waves: WAVES[key] ?? [-1, -1] }));
 const FRAMES = [frame("opening"), frame("place", "z"), frame("turn.a", "y", "line"), frame("turn.b", "x")];
 const KEY_NAMES = KEYS.flatMap(({ keys }) => keys);
 
 /** @param {Partial<import("halfturn/lecture/talk.js").State>} [changes] */
 function state(changes = {}) {
-  const script = /** @type {any} */ ({ frames: FRAMES, showing: "both", showings: [["both", "A and B"], ["one", "A only"]], given: "Given.", refusal: "" });
+  const script = /** @type {any} */ ({ frames: FRAMES, showing: "both", showings: [["both", "A and B"], ["one", "A only"]], given: "Given.", refusal: "", waves: [{ spoken: "The load." }, { spoken: "The design." }] });
   return /** @type {import("halfturn/lecture/talk.js").State} */ ({
-    script, notices: [], index: 2, revealed: new Set(["turn.a"]), blank: false, lit: -1, penOn: false, moving: false, keeps: false,
+    script, notices: [], index: 2, revealed: new Set(["turn.a"]), blank: false, lit: -1, penOn: false, moving: false, keeps: false, waves: false,
     wanted: { frame: "", step: "" }, showing: "both", drafts: {}, submitted: false, ...changes,
   });
 }
@@ -76,9 +78,10 @@ Deno.test("keys mean what the card says, with Shift or as the keyboard gives the
 });
 
 Deno.test("whatever was kept wrongly is left out, the rest is used", () => {
-  const nothing = { frame: "", step: "", revealed: [], light: "" };
+  const nothing = { frame: "", step: "", revealed: [], waves: false, light: "" };
   for (const found of [null, 3, [], "text"]) equal(usable(found), nothing);
-  equal(usable({ problem: {}, notation: [], frame: "a", revealed: [1], light: "dark" }), { ...nothing, frame: "a", revealed: ["1"], light: "dark" });
+  equal(usable({ problem: {}, notation: [], frame: "a", revealed: [1], waves: 1, light: "dark" }), { ...nothing, frame: "a", revealed: ["1"], light: "dark" });
+  equal(usable({ waves: true }), { ...nothing, waves: true });
   equal(usable({ problem: { load: "25" }, notation: {}, query: "q", showing: "both" }), { ...nothing, problem: { load: "25" }, notation: {}, query: "q", showing: "both" });
 });
 
@@ -93,6 +96,21 @@ Deno.test("what is on is said on the page and to the presenter", () => {
   equal(modesOf(on), ["Pen on", "Spotlight"]);
   equal(notesModes(stateForNotes(on)), ["A and B", "values hidden", "pen on", "spotlight"]);
   equal(notesModes(stateForNotes(state())), ["A and B", "values revealed"]);
+});
+
+Deno.test("voltage and current are seen where they are wanted, and of each construction only what gives nothing away", () => {
+  const seen = (/** @type {number} */ index, /** @type {string[]} */ revealed, waves = true) => wavesOf(state({ index, waves, revealed: new Set(revealed) }))?.spoken;
+  equal([seen(1, ["place"]), seen(2, []), seen(2, ["turn.a"]), seen(3, []), seen(3, ["turn.b"])], [undefined, undefined, "The load.", "The load.", "The design."]);
+  equal(seen(2, ["turn.a"], false), undefined);
+});
+
+Deno.test("voltage and current that have to wait are said to, and the presenter hears what is seen", () => {
+  const waiting = state({ waves: true, revealed: new Set() }), seen = stateForNotes(state({ waves: true }));
+  equal([modesOf(waiting), modesOf(state({ waves: true }))], [["Waves: not yet"], []]);
+  const response = state({ waves: true, index: 1, revealed: new Set() });
+  response.script.frames = FRAMES.map((one) => ({ ...one, response: /** @type {any} */ ({}) }));
+  equal(modesOf(response), []);
+  equal([seen.waves, notesModes(seen)], ["The load.", ["A and B", "values revealed", "waves shown"]]);
 });
 
 Deno.test("the presenter is told the strokes in words, and what comes next", () => {

@@ -236,3 +236,43 @@ Deno.test("Where nothing may be seen yet, nothing of it is drawn, nor beside cop
   const waves = { before: sizes(0.5, 1), after: [null] };
   for (const made of [drawn(picture([section(0.12)], { waves: null })), drawn(picture([section(0.12)], { waves, only: "board" }))]) equal([], made.shapes.filter(one => one.part.startsWith("waves")));
 });
+
+// --- alone, for a room ----------------------------------------------------------------------------------------------
+
+const alone = (elements, waves, more = {}) => picture(elements, { waves: { beside: "load alone", ...waves }, only: "waves", ...more });
+const boxes = made => made.shapes.filter(({ tag }) => tag === "text").map(({ part, x, y, anchor, runs }) => {
+  const w = runs.reduce((sum, run) => sum + measure(run), 0), left = anchor === "middle" ? x - w / 2 : anchor === "end" ? x - w : x;
+  return { part, left, right: left + w, top: y - 0.8 * U, bottom: y };
+});
+
+Deno.test("Alone, the least voltage stands where the reflection points to the left, by the places written along the line.", () => {
+  for (const width of WIDTHS) {
+    const made = drawn(alone([section(0.12), stub(null)], { before: sizes(0.5, 1), after: [null] }), width);
+    const curve = vertices(shape(made, "waves-voltage").d), load = curve[0][0], [half] = numbers(shape(made, "waves-place-0.5").d);
+    const lowest = curve.filter(([x]) => load - x < load - half).reduce((a, b) => b[1] > a[1] ? b : a);
+    equal((1 + Math.PI) / (4 * Math.PI) % 0.5, 0.5 * (load - lowest[0]) / (load - half), 0.012);
+  }
+});
+
+Deno.test("Alone, it is as high whatever it shows, so that nothing leaps while a lecture goes on, and all of it is in the picture.", () => {
+  const after = [[{ element: 0, ...sizes(0.5, 1) }, { element: null, ...EVEN }]], before = sizes(0.5, 1);
+  const all = [alone([], { before, after: [null] }), alone([section(0.12), stub(null)], { before, after: [null] }), alone([section(0.12), stub(0.3)], { before, after }), alone([stub(0.1), section(1.3), stub(0.3)], { before, after: [null] })];
+  for (const width of [24 * U, 900]) {
+    const made = all.map(one => drawn(one, width));
+    equal([made[0].height], [...new Set(made.map(({ height }) => height))]);
+    for (const one of made) {
+      const texts = boxes(one), out = texts.filter(({ left, right, bottom }) => left < -0.5 || right > width + 0.5 || bottom > one.height);
+      const meeting = texts.filter((a, i) => texts.some((b, k) => k < i && a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom));
+      equal([], [...out, ...meeting].map(({ part }) => part));
+    }
+  }
+});
+
+Deno.test("Where more than twice the wave stands on the line, the scale goes as high, and no curve leaves the plot.", () => {
+  const high = { voltage: [3.4, 0.3], current: [0.3, 3.4] }, after = [[{ element: 0, ...high }, { element: null, ...EVEN }]];
+  for (const only of ["waves", "line"]) {
+    const made = drawn(picture([section(0.12), stub(0.3)], { waves: { beside: "load alone", before: sizes(0.5, 1), after }, only }));
+    const top = shape(made, "waves-scale-4").y - U, lowest = shape(made, "waves-scale-0").y;
+    equal([], ["voltage", "current"].flatMap(kind => vertices(shape(made, `waves-${kind}`).d)).filter(([, y]) => y < top || y > lowest));
+  }
+});

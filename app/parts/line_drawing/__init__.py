@@ -5,6 +5,6 @@ while the student drags on the chart.
 """
 
 from app.parts.line_drawing.component import LineDrawing
-from app.parts.line_drawing.picture import OPEN_END, picture
+from app.parts.line_drawing.picture import OPEN_END, picture, wave_picture
 
-__all__ = ["OPEN_END", "LineDrawing", "picture"]
+__all__ = ["OPEN_END", "LineDrawing", "picture", "wave_picture"]

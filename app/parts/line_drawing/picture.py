@@ -48,7 +48,7 @@ def picture(
     shown = [plan for plan in plans if plan is strong or _over_the_same_line(plan, strong)]
     network, at = strong.network, [plan is strong for plan in plans].index(True)
     along = waves_of(plans, network) if waves else None
-    said = [said_waves(along, at)] if along else []
+    said = [said_waves(along, at, network, notation)] if along else []
     return {
         "spoken": " ".join([*_sentences(plans, strong, shown, write), *said]),
         "waves": along,
@@ -74,6 +74,14 @@ def picture(
             for plan in plans
         ],
     }
+
+
+def wave_picture(plan: Plan, notation: Notation) -> dict[str, Any]:
+    """Voltage and current alone, of one plan: without it and with it; of the load alone if it is not complete."""
+    drawn = picture([plan], None, notation, waves=True)
+    said = said_waves(drawn["waves"], 0, plan.network, notation)
+    name = f"This is the {plan.branch.named('solution')}. " if plan.branch and plan.complete else ""
+    return {**drawn, "spoken": f"{name}{said}", "caption": "", "note": "", "only": "waves"}
 
 
 def _with_current(plans: Sequence[Plan], key: str | None) -> tuple[Sequence[Plan], Plan]:

@@ -2,12 +2,18 @@
 
 from __future__ import annotations
 
-from typing import Any, Literal, get_args, get_origin
+from collections.abc import Mapping
+from typing import Any, Literal, NotRequired, get_args, get_origin
+
+from lessons.grammar.difficulty import ANY, Difficulty, DifficultyKey, difficulty_of
 
 Texts = dict[str, str]
+MISSING = object()
 
 # An answer drawn on the chart, and how admittance was plotted there; it is looked at where it is read.
 DRAWN = {"value": object, "plotted": Literal["half turn", "overlay"]}
+# Of what difficulty is what is drawn; a page that says nothing of it means any.
+DRAWN_SO = {"difficulty": NotRequired[DifficultyKey]}
 # Page by page, the parts that each message has beside `do`. A record is an object, as it is looked at where it is read.
 SAID: dict[str, dict[str, dict[str, Any]]] = {
     "practise": {
@@ -23,9 +29,9 @@ SAID: dict[str, dict[str, dict[str, Any]]] = {
         "start over": {},
         "lesson": {"key": str},
         "open": {"key": str},
-        "random": {},
+        "random": DRAWN_SO,
         "own problem": {"texts": Texts},
-        "drill": {"step": str},
+        "drill": {"step": str, **DRAWN_SO},
         "next load": {},
         "primer": {},
         "progress": {"record": object},
@@ -50,7 +56,7 @@ SAID: dict[str, dict[str, dict[str, Any]]] = {
         "notation": {"texts": Texts},
         "lesson": {"key": str},
         "open": {"key": str},
-        "random": {},
+        "random": DRAWN_SO,
         "of the set": {"by": int},
         "showing": {"showing": str},
         "restore": {"problem": object, "notation": object, "showing": object},
@@ -73,10 +79,19 @@ def understood(page: str, said: object) -> bool:
     if not isinstance(said, dict) or not isinstance(said.get("do"), str):
         return False
     parts = SAID[page].get(said["do"])
-    return parts is not None and all(name in said and _fits(said[name], kind) for name, kind in parts.items())
+    return parts is not None and all(_fits(said.get(name, MISSING), kind) for name, kind in parts.items())
+
+
+def difficulty_said(said: Mapping[str, object]) -> Difficulty:
+    """The difficulty of what a message wants drawn."""
+    return difficulty_of(said.get("difficulty")) or ANY
 
 
 def _fits(value: object, kind: Any) -> bool:
+    if get_origin(kind) is NotRequired:
+        return value is MISSING or _fits(value, *get_args(kind))
+    if value is MISSING:
+        return False
     if get_origin(kind) is Literal:
         return isinstance(value, str) and value in get_args(kind)
     if kind == Texts:

@@ -15,7 +15,9 @@ class Branch(TypedDict):
 
 
 class Entry(TypedDict):
-    """An entry of a form: a box for a text, or a choice where it has options, or a whole number between two."""
+    """An entry of a form: a box for a text, or a choice where it has options, or a whole number between two.
+
+    meanings : of the options, each in a sentence that is said when it is chosen."""
 
     key: str
     label: str
@@ -24,13 +26,15 @@ class Entry(TypedDict):
     options: list[Option]
     least: NotRequired[int]
     most: NotRequired[int]
+    meanings: NotRequired[Texts]
 
 
 class Forms(TypedDict):
-    """The entries of the two forms that most pages have."""
+    """The entries of the two forms that most pages have, and of how hard random problems are."""
 
     own: list[Entry]
     notation: list[Entry]
+    difficulty: Entry
 
 
 class Faults(TypedDict):

@@ -35,7 +35,8 @@ class FrameWords(TypedDict):
     """One construction, with its strokes as the stage draws them; each also has words that keep its value back.
 
     picture : the line drawing in place of a construction, else empty.  response : the designs over frequency in place
-    of one."""
+    of one.  waves : which of the script's pictures of voltage and current may be seen before the values are revealed,
+    and which after; -1 for none."""
 
     key: str
     step: str
@@ -53,6 +54,7 @@ class FrameWords(TypedDict):
     spoken_values: str
     picture: dict[str, Any]
     response: ResponseWords | None
+    waves: tuple[int, int]
 
 
 class LectureSet(SetPlace):
@@ -70,6 +72,7 @@ class Script(TypedDict):
     brief: str
     refusal: str
     frames: list[FrameWords]
+    waves: list[dict[str, Any]]
     showing: str
     showings: list[Option]
     movable: bool

@@ -59,7 +59,8 @@ def _do(do: str) -> str:
 
 
 def _part(part: tuple[str, Any]) -> str:
-    return f"{part[0]}: {_type(part[1])}"
+    name, kind = part
+    return f"{name}{'?' if get_origin(kind) is NotRequired else ''}: {_type(kind)}"
 
 
 def _type(kind: Any) -> str:

@@ -85,11 +85,14 @@ class Outcome(TypedDict):
 
 
 class DrillWords(TypedDict):
-    """A step that is drilled alone: which of how many loads, how it went so far, and where it was begun from."""
+    """A step that is drilled alone: which of how many loads, how it went so far, and where it was begun from.
+
+    difficulty : what is said of it after all else, "" for the usual one."""
 
     title: str
     number: int
     loads: int
+    difficulty: str
     went: list[bool]
     back: Texts
 

@@ -10,7 +10,7 @@ import { extraAbove } from "halfturn/parts/line_drawing/copper.js";
 import { dimensions, sectionLines } from "halfturn/parts/line_drawing/dimensions.js";
 import { drawLine } from "halfturn/parts/line_drawing/line.js";
 import { Pen } from "halfturn/parts/line_drawing/pen.js";
-import { drawWaves, hasWaves, WAVES_HIGH } from "halfturn/parts/line_drawing/waves.js";
+import { drawWaves, hasWaves, waveFigure, WAVES_HIGH } from "halfturn/parts/line_drawing/waves.js";
 import { fitsInside, isOther, spreadOf } from "halfturn/parts/line_drawing/wires.js";
 
 /**
@@ -29,6 +29,7 @@ const DEEPER = [0, 1.6, 3, 5];       // as it is, then with labels closer togeth
  * @returns {Figure}
  */
 export function figure(picture, values, current, width, u, measure, walking = false) {
+  if (picture.only === "waves") return waveFigure(picture, values, current, width, u, measure);
   const wish = { picture, values, current, width, u, measure, walking }, none = { rows: [0, 0], lettered: [false, false] };
   let tight = none.lettered;
   for (const [attempt] of DEEPER.entries()) {

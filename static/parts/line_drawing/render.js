@@ -139,16 +139,19 @@ export function render({ model, el }) {
     if (more) ask();
   }
 
-  /** @param {Picture} picture */
-  function show(picture) {
-    state.show(picture, matchMedia("(prefers-reduced-motion: reduce)").matches);
+  /** @param {Picture} picture @param {boolean} [still] */
+  function show(picture, still = false) {
+    state.show(picture, still || matchMedia("(prefers-reduced-motion: reduce)").matches);
     say(shown, state.picture);
     ask();
   }
 
   const resized = new ResizeObserver(() => { type = ruler(shown.svg); width = shown.svg.clientWidth; ask(); });
   state.stop = () => { listening.abort(); resized.disconnect(); cancelAnimationFrame(asked); };
-  document.addEventListener("halfturn:picture", event => show(/** @type {CustomEvent} */ (event).detail), { signal: listening.signal });
+  document.addEventListener("halfturn:picture", event => {
+    const { picture, still } = /** @type {CustomEvent} */ (event).detail;
+    show(picture, still);
+  }, { signal: listening.signal });
   listen(listening.signal, detail => {
     const walk = walkIn(state.picture, detail);
     if (walk) { state.walk(walk); ask(); }

@@ -36,7 +36,7 @@ export interface Picture {
   writing: Writing;
   current: number;
   plans: Plan[];
-  only?: "line" | "board";     // one of the two panels; both, where nothing is said
+  only?: "line" | "board" | "waves"; // one of the panels; both, where nothing is said, and waves under the line
   waves?: Waves | null;        // what is drawn under the line
 }
 
@@ -44,8 +44,9 @@ export interface Picture {
 export interface Sizes { voltage: number[]; current: number[] }
 
 // Before: the load alone, over half a wavelength. After: of each plan its sections, and as null the line to the
-// generator, over half a wavelength; null of a plan that is not complete.
-export interface Waves { before: Sizes; after: (({ element: number | null } & Sizes)[] | null)[] }
+// generator, over half a wavelength; null of a plan that is not complete, or changes nothing. Beside: what is before,
+// in words.
+export interface Waves { before: Sizes; beside: string; after: (({ element: number | null } & Sizes)[] | null)[] }
 
 // Lengths that are shown now, by plan and element; null where there is none or it is not known.
 export type Values = (number | null)[][];

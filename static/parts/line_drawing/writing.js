@@ -43,7 +43,7 @@ export function named(symbol, value) {
 }
 
 const BARS = [1 / 32, 1 / 8, 1 / 2, 1, 2, 5, 10, 20, 50, 100, 1000, 1e4, 1e5, 1e6, 1e9, 1e12];
-const FRACTIONS = new Map([[1 / 32, "λ/32"], [1 / 8, "λ/8"], [1 / 2, "λ/2"], [1, "λ"]]);
+const FRACTIONS = new Map([[1 / 32, "λ/32"], [1 / 8, "λ/8"], [1 / 4, "λ/4"], [1 / 2, "λ/2"], [3 / 4, "3λ/4"], [1, "λ"], [5 / 4, "5λ/4"], [3 / 2, "3λ/2"], [7 / 4, "7λ/4"]]);
 
 /**
  * The scale bar: an eighth of a wavelength where that can be seen, else the next longer one that can.
@@ -53,6 +53,10 @@ const FRACTIONS = new Map([[1 / 32, "λ/32"], [1 / 8, "λ/8"], [1 / 2, "λ/2"], 
  */
 export function scaleBar(scale, least, writing) {
   const waves = BARS.slice(1).find(bar => bar * scale >= least) ?? BARS[BARS.length - 1];
-  const degrees = writing.in_a_wavelength === 360 ? `${360 * waves}°` : FRACTIONS.get(waves) ?? `${waves} λ`;
-  return { pixels: waves * scale, waves: degrees, mm: writtenMillimetres(waves, writing) };
+  return { pixels: waves * scale, waves: writtenPart(waves, writing), mm: writtenMillimetres(waves, writing) };
+}
+
+/** A round length, as a part of a wavelength where it is one. @param {number} waves @param {Writing} writing */
+export function writtenPart(waves, { in_a_wavelength }) {
+  return in_a_wavelength === 360 ? `${360 * waves}°` : FRACTIONS.get(waves) ?? `${waves} λ`;
 }

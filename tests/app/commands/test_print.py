@@ -2,6 +2,7 @@
 
 import re
 from html import unescape
+from pathlib import Path
 from xml.etree import ElementTree
 
 import pytest
@@ -9,10 +10,13 @@ import pytest
 from app.__main__ import main
 from app.paper.for_class import pupils
 from lessons.course.catalogue import CATALOGUE
+from lessons.course.shunt_stub import LESSON
+from lessons.grammar.difficulty import DIFFICULTIES, Difficulty
 from lessons.grammar.lesson import Work
 from lessons.problems.set_files import read_set
 from lessons.problems.variants import code_of
 from tests.lessons.classes.conftest import TEXT
+from tests.lessons.solving import random_problem
 
 NAMES = ("Ada Löwe", "Bea <b>Bold</b> & Co", "4711")
 ONE = read_set(TEXT, "week-3.toml", CATALOGUE)
@@ -86,10 +90,10 @@ class TestKey:
             words = unescape(re.sub(r"<[^>]+>", "", section))
 
             assert words.strip().startswith(f"{pupil.name}: variant {pupil.code}")
-            for item, problem in pupil.problems:
-                work = Work(item.lesson, problem)
-                assert work.say(item.lesson.brief) in words
-                for step in item.lesson.steps_of(problem):
+            for lesson, problem in pupil.problems:
+                work = Work(lesson, problem)
+                assert work.say(lesson.brief) in words
+                for step in lesson.steps_of(problem):
                     assert [] == [one.key for one in step.fields if work.write(one.key) not in words]
 
     def test_links_lead_to_names(self, printed):
@@ -118,3 +122,63 @@ def test_refused(text, names, said, tmp_path, capsys):
     assert 1 == run(tmp_path)
     assert said in capsys.readouterr().err
     assert not (tmp_path / "out").exists()
+
+
+class TestAtRandom:
+    def sheets(self, folder: Path, *more: str) -> tuple[str, str]:
+        """The worksheets and the key of random problems for the class."""
+        (folder / "class.txt").write_text("\n".join(NAMES), "utf-8")
+        lesson = ["--lesson", LESSON.key, "--class", str(folder / "class.txt"), "--into", str(folder / "out")]
+        assert 0 == main(["print", *lesson, *more])
+        first, second = (next((folder / "out").glob(f"*-{name}.html")) for name in ("worksheets", "key"))
+        return first.read_text("utf-8"), second.read_text("utf-8")
+
+    @pytest.mark.parametrize("difficulty", DIFFICULTIES, ids=lambda one: one.key)
+    def test_from_number_and_difficulty(self, difficulty: Difficulty, tmp_path: Path):
+        """A number and a difficulty give each name one problem, that of the paper view, on its sheet and in the key."""
+        printed, answers = self.sheets(tmp_path, "--seed", "12", "--difficulty", difficulty.key)
+        titles = [page.findtext(f"{SVG}title") or "" for page in pages(printed)]
+
+        for number, name in enumerate(NAMES, 12):
+            problem = random_problem(number, difficulty=difficulty)
+            assert 2 == len([t for t in titles if t.startswith(f"Worksheet {difficulty.after(number)}: ")])
+            section = next(
+                one for one in answers.split("<section ") if unescape(one).count(f"{name}: worksheet")
+            )
+            words = unescape(re.sub(r"<[^>]+>", "", section))
+            assert f"{name}: worksheet {difficulty.after(number)}" in words
+            assert problem.title in words
+            assert Work(LESSON, problem).write("length.near") in words
+
+    def test_the_files_say_which(self, tmp_path: Path):
+        """The files are called by lesson, number and difficulty, so that the next class's go beside them."""
+        self.sheets(tmp_path, "--seed", "12", "--difficulty", "hard")
+
+        assert {"shunt-stub-12-hard-key.html", "shunt-stub-12-hard-worksheets.html"} == {
+            path.name for path in (tmp_path / "out").iterdir()
+        }
+
+    @pytest.mark.parametrize(
+        ("more", "said"),
+        [
+            ([], "give either the FILE of a set, or --lesson"),
+            (["week-3.toml", "--lesson", "shunt-stub"], "give either the FILE of a set, or --lesson"),
+            (["week-3.toml", "--difficulty", "hard"], "what a set varies stands in its file"),
+            (["--lesson", "shunt-stub", "--difficulty", "fiendish"], "invalid choice: 'fiendish'"),
+        ],
+    )
+    def test_what_does_not_go_together(self, more: list[str], said: str, capsys: pytest.CaptureFixture[str]):
+        """A set and random problems are told apart, and a difficulty is one of the three."""
+        with pytest.raises(SystemExit, match="2"):
+            main(["print", "--class", "class.txt", *more])
+
+        assert said in capsys.readouterr().err
+
+    def test_numbers_that_end_too_soon(self, tmp_path: Path, capsys: pytest.CaptureFixture[str]):
+        """A first number that leaves none for the last of the class is refused in a sentence."""
+        (tmp_path / "class.txt").write_text("\n".join(NAMES), "utf-8")
+
+        assert 1 == main(
+            ["print", "--lesson", "shunt-stub", "--class", str(tmp_path / "class.txt"), "--seed", "999999"]
+        )
+        assert "from 0 to 999997 for a class of 3" in capsys.readouterr().err

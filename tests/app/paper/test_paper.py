@@ -11,6 +11,7 @@ import pytest
 from app.paper.page import MOST_TEXTS
 from app.paper.setting import LARGEST_SEED, MOST_SHEETS, Setting
 from app.parts.worksheet import SIZES
+from lessons.grammar.difficulty import DIFFICULTIES, HARD, Difficulty
 from lessons.grammar.notation import Notation
 from tests.app.shunt import answer_key, form, link, press, read_setting, setting, worksheet, write_setting
 from tests.lessons.solving import DEFAULT, changed, random_problem, shipped_problems
@@ -23,6 +24,7 @@ SETTINGS = [
     setting(FIRST, seed=LARGEST_SEED, count=MOST_SHEETS, drawn="half", key="only"),
     setting(changed(DEFAULT, load=60 - 80j, frequency=868e6, velocity=0.66, end="open")),
     setting(FIRST, seed=3, count=120, every={"stub": "usual", "frequency": "868 MHz", "end": "open"}),
+    setting(FIRST, seed=7, difficulty=HARD, every={"line": "75"}),
     setting(FIRST, notation=Notation({"d": "l", "l": "d"}, "overlay", "i", "radians", "degrees", 4)),
 ]
 
@@ -163,6 +165,19 @@ class TestVariants:
         assert all(problem["stub"] == problem["line"] for problem in problems)
         assert len({problem["load"] for problem in problems}) > 8
 
+    @pytest.mark.parametrize("difficulty", DIFFICULTIES, ids=lambda one: one.key)
+    def test_of_one_difficulty(self, difficulty: Difficulty):
+        """A number and a difficulty give one problem; the link carries both, the usual difficulty unsaid."""
+        one, faults = read_setting({"seed": "8", "difficulty": difficulty.key})
+
+        assert {} == faults
+        assert random_problem(8, difficulty=difficulty) == one.problem_of(8)
+        assert {"seed": "8", **difficulty.texts} == write_setting(one)
+        assert one == read_setting(write_setting(one))[0]
+        entries = {entry["key"]: entry for entry in form(one, {})["kinds"][2]["entries"]}
+        assert difficulty.key == entries["difficulty"]["text"]
+        assert difficulty.means == entries["difficulty"]["meanings"][difficulty.key]
+
     def test_left_to_chance(self):
         """Where nothing is set, a number gives the problem that it always gave."""
         assert random_problem(8) == read_setting({"seed": "8"})[0].problem_of(8)
@@ -173,6 +188,7 @@ class TestVariants:
             ("every.stub", "x", "is not a number"),
             ("every.end", "ajar", "ajar"),
             ("every.stub", "1e6", "can be marked without doubt"),
+            ("difficulty", "fiendish", "The difficulty is round, any or hard, not “fiendish”."),
         ],
     )
     def test_what_cannot_be_set(self, key: str, text: str, sentence: str):
@@ -184,6 +200,20 @@ class TestVariants:
 
 
 class TestPress:
+    def test_the_difficulty_stands_beside_the_number(self):
+        """Sheet, key and files of a hard problem say so beside its number; those of any are as they were."""
+        browser = Browser()
+        browser.ask(seed="41", difficulty="hard")
+        hard = random_problem(41, difficulty=HARD)
+
+        assert {
+            f"{kind}-41-hard-page-{number}": svg
+            for kind, svgs in (("worksheet", worksheet(hard, seed=41)), ("key", answer_key(hard, seed=41)))
+            for number, svg in enumerate(svgs, 1)
+        } == browser.pages()
+        assert "Worksheet 41, hard, page 1 of 2" in browser.pages()["worksheet-41-hard-page-1"]
+        assert "Key to worksheet 41, hard, page 1" in browser.pages()["key-41-hard-page-1"]
+
     def test_pages_arrive_as_they_were_made(self):
         """Put together again, the parts are the very pages, sheets and keys by their number."""
         browser = Browser()

@@ -44,6 +44,8 @@ def test_everything_said_is_done(page: str, actions: list[str]):
         {"do": "enter", "field": "place", "text": "1"},
         {"do": "draw", "field": "place", "value": [0, 0], "plotted": "overlay"},
         {"do": "random"},
+        {"do": "random", "difficulty": "hard"},
+        {"do": "drill", "step": "place", "difficulty": "round"},
         {"do": "own problem", "texts": {"load": "25"}},
         {"do": "export", "what": "chart", "kind": "svg"},
         {"do": "restore", "record": None},
@@ -74,6 +76,8 @@ def test_understood(said: Any):
         {"do": "export", "what": "chart", "kind": "pdf"},
         {"do": "export", "what": ["chart"], "kind": "svg"},
         {"do": "restore"},
+        {"do": "random", "difficulty": "fiendish"},
+        {"do": "random", "difficulty": None},
     ],
 )
 def test_not_understood(said: Any):

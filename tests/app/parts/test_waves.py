@@ -5,7 +5,7 @@ import math
 
 import pytest
 
-from app.parts.line_drawing import picture
+from app.parts.line_drawing import picture, wave_picture
 from core import MatchingNetwork, Section, Stub, single_stub
 from lessons.course.near_and_far import FAR, NEAR
 from lessons.grammar.notation import STANDARD
@@ -52,6 +52,24 @@ class TestWaves:
         assert [None] == waves["after"]
         assert waves["before"]
 
+    def test_line_alone(self):
+        """A line without loss changes nothing; one with loss is told beside the same without it."""
+        plain, lossy = (
+            pictured(MatchingNetwork(LOAD, 50, (Section(0.3, 50, attenuation),)))
+            for attenuation in (0.0, 0.2)
+        )
+
+        assert [None] == plain["waves"]["after"]
+        assert "With the loss of the line" in lossy["spoken"]
+        assert "without loss" == lossy["waves"]["beside"]
+
+    def test_by_itself(self):
+        """By itself it has no copper and no caution, and names its solution in words."""
+        alone = wave_picture(Plan(NEAR, NEAR_NETWORK), STANDARD)
+
+        assert ("waves", "", "") == (alone["only"], alone["caption"], alone["note"])
+        assert alone["spoken"].startswith("This is the near solution. Along the line")
+
     @pytest.mark.parametrize("load", [0, math.inf, 50j])
     def test_all_comes_back(self, load: complex):
         """Where all comes back the voltage goes from nothing to twice that of the wave."""
@@ -65,5 +83,7 @@ class TestWaves:
         told, quiet = (pictured(NEAR_NETWORK, FAR_NETWORK, waves=waves)["spoken"] for waves in (True, False))
 
         assert "from 0.41 to 1.59" in told
+        least = (cmath.phase(GAMMA) + math.pi) / (4 * math.pi) % 0.5  # where 1 + Γ exp(-j4πd) is least
+        assert f"least {least:.3f} λ from the load" in told
         assert "from 1.00 to 1.00 on the line to the generator" in told
         assert "voltage" not in quiet

@@ -8,6 +8,9 @@ from app.practise.page import Desk
 from app.practise.sheet_column import sheet_page
 from app.practise.sitting import Sitting
 from lessons.course.catalogue import CATALOGUE
+from lessons.course.givens import has_instructive_swr
+from lessons.grammar.difficulty import ANY, DIFFICULTIES, HARD, Difficulty
+from lessons.grammar.problem import Problem
 from lessons.working.drill import LOADS
 from lessons.working.progress import Progress
 
@@ -19,6 +22,11 @@ def linked(**query: str) -> Sitting:
     sitting = Sitting(CATALOGUE)
     sitting.open_link(query)
     return sitting
+
+
+def instructive(problem: Problem, difficulty: Difficulty) -> bool:
+    """Whether the load's standing-wave ratio is one of this difficulty."""
+    return has_instructive_swr(problem["load"], problem["line"], difficulty)
 
 
 def finish(sitting: Sitting) -> None:
@@ -56,6 +64,41 @@ class TestDrill:
         assert LOADS == len(loads)
         assert "5 of 5" in " ".join(page["outcome"]["sentences"])  # type: ignore[index]
         assert page["outcome"] == sheet_page(sitting)["outcome"]
+
+    @pytest.mark.parametrize("difficulty", DIFFICULTIES, ids=lambda one: one.key)
+    def test_of_one_difficulty(self, difficulty: Difficulty):
+        """All five loads are of the difficulty that the link asks for, also after a reload, and it is said."""
+        sitting = linked(drill="distance", **difficulty.texts)
+        for _ in range(LOADS):
+            assert difficulty.after("") == sheet_page(sitting)["drill"]["difficulty"]  # type: ignore[index]
+            assert sitting.sheet.problem.key.endswith("".join(difficulty.texts.values()))
+            assert instructive(sitting.sheet.problem, difficulty)
+            finish(sitting)
+            again = Sitting(CATALOGUE)
+            again.restore(sitting.record())
+            again.next_load()
+            sitting = again
+
+    def test_a_record_made_before(self):
+        """A drill that was kept before there was a choice goes on with any numbers, one of an unknown kind too."""
+        sitting = linked(drill="distance", difficulty="hard")
+        record = sitting.record()
+        for made in ({}, {"difficulty": "of a later version"}):
+            again = Sitting(CATALOGUE)
+            drill = {key: value for key, value in record["drill"].items() if key != "difficulty"}
+            again.restore({**record, "drill": drill | made})
+
+            assert again.drill
+            assert ANY == again.drill.difficulty
+
+    def test_asked_for_on_the_page(self):
+        """A drill that is begun on the page is as hard as the page says; where it says nothing, any numbers."""
+        for said, difficulty in (({"difficulty": "hard"}, HARD), ({}, ANY)):
+            desk = Desk(linked(**PROBLEM))
+            desk.do({"do": "drill", "step": "distance", **said})
+
+            assert desk.sitting.drill
+            assert difficulty == desk.sitting.drill.difficulty == desk.sitting.sheet.problem.difficulty
 
     def test_no_mastery(self):
         """Whatever a drill comes to, progress stays as it was, and nothing is called solved or matched."""

@@ -4,11 +4,13 @@ from dataclasses import replace
 
 import pytest
 
+from app.practise.page import Desk
 from app.practise.sheet_column import sheet_page
 from app.practise.sitting import Sitting
+from lessons.grammar.difficulty import DIFFICULTIES, Difficulty
 from lessons.working.progress import Worked
 from tests.app.shunt import sitting as a_sitting
-from tests.lessons.solving import answers
+from tests.lessons.solving import answers, random_problem
 
 
 def branch_of(sitting: Sitting) -> str | None:
@@ -79,6 +81,17 @@ class TestHowMuchIsWorked:
         after_an_example.open_random()
 
         assert "first" == after_an_example.worked
+
+    @pytest.mark.parametrize("difficulty", DIFFICULTIES, ids=lambda one: one.key)
+    def test_as_hard_as_the_page_says(self, difficulty: Difficulty):
+        """A random problem is of the difficulty that the page names, and kept with what it takes to draw it again."""
+        desk = Desk(a_sitting())
+        desk.do({"do": "random", **difficulty.texts})
+        problem = desk.sitting.sheet.problem
+        seed = int(problem.key.split("-")[1])
+
+        assert problem == random_problem(seed, difficulty=difficulty)
+        assert problem.key == desk.sitting.record()["sheet"]["problem"]["key"]
 
     @pytest.mark.parametrize("worked", ["all", "first", "none"])
     def test_choosing(self, sitting: Sitting, worked: Worked):

@@ -14,7 +14,7 @@ from lessons.grammar.notation import STANDARD, Notation
 from lessons.grammar.primer import MOST_PARAGRAPHS, Primer
 from tests.lessons.solving import NOTATIONS
 
-FIGURES = [one for home in (figures, two_figure) for one in vars(home).values() if isinstance(one, Figure)]
+FIGURES = [*dict.fromkeys(one.primer.figure for one in CATALOGUE if one.primer and one.primer.figure)]
 LOAD = 0.5 - 0.7j  # the figures' own example
 GAMMA = (LOAD - 1) / (LOAD + 1)
 every_figure = pytest.mark.parametrize("figure", FIGURES, ids=lambda one: one.holds)
@@ -133,6 +133,21 @@ class TestPureReactance:
 
         assert 0.0 == traces(pose, "shares")[0].points[-1].real
         assert "rim" in pose.said
+
+
+class TestWhys:
+    @pytest.mark.parametrize(
+        "why",
+        [
+            "Why the circle closes after half a wavelength",
+            "Why toward the generator is clockwise",
+            "Why 1/z is half a turn",
+            "Why a pure reactance cannot be matched",
+        ],
+    )
+    def test_each_has_a_figure(self, why: str):
+        """What a course has to make plain is shown by a figure that shows just that, in some primer."""
+        assert why in [one.title for one in FIGURES]
 
 
 class TestFirstPart:
