@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from typing import Any
 
 from core.preferred import SERIES
@@ -10,6 +10,7 @@ from lessons.course import two_bought as bought
 from lessons.course import two_part_slips as slips
 from lessons.course.two_steps import PLACES
 from lessons.course.two_values import PARTS
+from lessons.grammar.dice import Dice
 from lessons.grammar.given_kinds import Word
 from lessons.grammar.kinds import PartValue, StandingWaveRatio
 from lessons.grammar.kinds.part_values import OF_A_SERIES
@@ -19,12 +20,20 @@ from lessons.grammar.strokes import Point, Stroke
 
 FIRSTS = ("shunt", "series")
 LABELS = {"near": "Part nearer the load", "far": "Part farther from it"}
+
+
+def _draw_series(values: Mapping[str, Any]) -> str:
+    """By dice of its own, so that a seed draws the load, the line and the story that it always drew."""
+    load = values["load"]
+    return Dice(int(1009 * load.real + abs(load.imag))).pick(tuple(one.lower() for one in SERIES))
+
+
 E_SERIES = Given(
     key="e_series",
     label="Series of preferred values",
     kind=Word("series of preferred values", tuple((one.lower(), one) for one in SERIES)),
     usual=lambda values: "e12",
-    draw=lambda dice, values: dice.pick(("e12", "e24")),
+    draw=lambda dice, values: _draw_series(values),
 )
 
 
