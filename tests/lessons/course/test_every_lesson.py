@@ -7,6 +7,7 @@ import pytest
 from lessons.course.catalogue import CATALOGUE
 from lessons.course.impedance_and_admittance import LESSON as ADMITTANCE
 from lessons.course.reading_the_chart import LESSON as READING
+from lessons.grammar.difficulty import DIFFICULTIES
 from lessons.working.construction import plans
 from tests.lessons.course.test_shunt_stub import HALF_MADE, texts
 from tests.lessons.solving import NOTATIONS, blank, fields_of, random_problem, shipped_problems, solved
@@ -14,7 +15,7 @@ from tests.lessons.solving import NOTATIONS, blank, fields_of, random_problem, s
 GIVEN = [
     pytest.param(lesson, given, id=f"{lesson.key}: {given.key}")
     for lesson in CATALOGUE
-    for given in (*shipped_problems(lesson), random_problem(7, lesson))
+    for given in (*shipped_problems(lesson), *(random_problem(7, lesson, one) for one in DIFFICULTIES))
 ]
 SOME_NOTATIONS = NOTATIONS[::5]
 OF_STUBS = re.compile("stub|copper|quarter")  # a slip with the quarter wave is to do as for a stub
