@@ -131,24 +131,33 @@ class Search:
         return self.order if asked else ()
 
     def _picking(self, arrangement: Arrangement, pick: Branch) -> Arrangement:
-        """The same where this branch is built, and what is asked of it alone is taken as it fits there."""
+        """The same where this branch is built, and what is asked of it alone is taken as it fits there; what fits
+        nowhere, for the first thing that nothing else is right for."""
         about = of_the_pick(self.blank.lesson)
-        picks = tuple(
-            self._likely(one, arrangement.ordinals, pick)
-            if any(o.quantity.fields[0].key in about for o in one.options)
-            else index
-            for one, index in zip(self.statements, arrangement.picks, strict=True)
-        )
-        return replace(arrangement, picked=pick, picks=picks)
+        right = [self._right(one, arrangement.ordinals, pick) for one in self.statements]
+        given = zip(self.statements, right, strict=True)
+        taken = {(one.options[at].quantity.key, one.mark) for one, at in given if at is not None}
+        picks = list(arrangement.picks)
+        for index, (one, at) in enumerate(zip(self.statements, right, strict=True)):
+            slots = [(option.quantity.key, one.mark) for option in one.options]
+            if any(option.quantity.fields[0].key in about for option in one.options):
+                free = (place for place, slot in enumerate(slots) if slot not in taken)
+                picks[index] = next(free, 0) if at is None else at
+                taken.add(slots[picks[index]])
+        return replace(arrangement, picked=pick, picks=tuple(picks))
 
-    def _likely(self, statement: Statement, ordinals: Order, pick: Branch | None = None) -> int:
+    def _likely(self, statement: Statement, ordinals: Order) -> int:
         """The option that is right for the problem; the first one where that is so, or where none is."""
+        return self._right(statement, ordinals) or 0
+
+    def _right(self, statement: Statement, ordinals: Order, pick: Branch | None = None) -> int | None:
+        """The first option that is right for the problem, None where none is. pick : the branch that is built."""
         mark = statement.mark
         if isinstance(mark, int):  # "first", "second": nothing in a lesson without branches
             mark = ordinals[min(mark, len(ordinals) - 1)] if ordinals else None
         pick = mark or pick
         offs = [min(self._off_true(o, b, pick) for b in self._open(o, mark)) for o in statement.options]
-        return next((index for index, off in enumerate(offs) if off <= CLOSE), 0)
+        return next((index for index, off in enumerate(offs) if off <= CLOSE), None)
 
     def _open(self, option: Option, marked: Branch | None) -> Sequence[Branch | None]:
         if not option.quantity.sided:

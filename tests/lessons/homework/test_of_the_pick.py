@@ -55,6 +55,15 @@ class TestOneSolution:
         assert "series_low" == (design.branch.key if design.branch else "")
         assert abs(complex(design.network.input_reflection())) < 1e-3
 
+    @pytest.mark.parametrize("wrong", ["L1 = 3.667 nH", "L2 = 18.34 nH", "L1 = 3.9 nH", "L2 = 18 nH"])
+    def test_one_wrong_value(self, wrong):
+        """One wrong value leaves the others right: it is taken for what nothing else stands for."""
+        found = judged(COILS.replace(f"{wrong}\n", wrong.split(" = ")[0] + " = 61 nH\n"))
+
+        assert set(PARTS) == {key for key, _ in found}
+        assert 3 <= sum(judgement == "right" for _, judgement in found)
+        assert 1 <= sum(judgement != "right" for _, judgement in found)
+
     def test_a_wrong_value_is_named(self):
         """A slip in a value of that solution is named as it would be on a sheet."""
         verdicts = [
