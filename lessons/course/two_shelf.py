@@ -19,6 +19,7 @@ from lessons.grammar.problem import Given
 from lessons.grammar.strokes import Point, Stroke
 
 FIRSTS = ("shunt", "series")
+BOUGHT = {"near": "Nearer one", "far": "Farther one"}
 LABELS = {"near": "Part nearer the load", "far": "Part farther from it"}
 
 
@@ -105,7 +106,7 @@ VALUE = Step(
 def _preferred(which: str) -> Field:
     return Field(
         quantity=f"preferred.{which}",
-        label=f"{LABELS[which]}, as bought",
+        label=f"{BOUGHT[which]}, as bought",
         names=(
             f"{which} part as bought",
             f"{which} part bought",

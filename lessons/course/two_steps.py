@@ -118,12 +118,12 @@ def near_part(way: Arrangement) -> Step:
         fields=way.pair.fields(
             quantity=f"{way.key}_near",
             element=0,
-            label=f"{b} of {place}",
+            label=f"{b} to add",
             kind=lambda w: ImaginaryPart(way.near.immittance, w["line"], arithmetic=True),
             value=way.near_part,
             unmixed_by=(f"{way.key}_meet",),
             slips=lambda branch: slips.near_slips(way, branch),
-            names=(f"{b} nearer the load", f"{b} near"),
+            names=(f"{b} nearer the load", f"{b} near", f"{b} of {place}"),
         ),
         applies=way.exists,
     )
@@ -160,7 +160,7 @@ def _turn_fields(way: Arrangement) -> tuple[Field, ...]:
     z = way.far.symbol
     return way.pair.fields(
         quantity=f"{way.key}_turn",
-        label=f"{z} before {PLACES[way.far.placement]}",
+        label=f"{z} there",
         kind=lambda w: Immittance(way.far.immittance, w["line"], "1.00 + {j}0.40"),
         value=way.turned,
         unmixed_by=(f"{way.key}_meet",),
@@ -175,7 +175,7 @@ def _turn_fields(way: Arrangement) -> tuple[Field, ...]:
                 w.notation.rectangular(way.at(w, "turn", branch), 2),
             ),
         ),
-        names=(f"{z} before {way.far.placement}", f"{z} there"),
+        names=(f"{z} before {way.far.placement}", f"{z} there", f"{z} before {PLACES[way.far.placement]}"),
     )
 
 
@@ -184,13 +184,13 @@ def _far_fields(way: Arrangement) -> tuple[Field, ...]:
     return way.pair.fields(
         quantity=f"{way.key}_far",
         element=1,
-        label=f"{x} of {PLACES[way.far.placement]}",
+        label=f"{x} to add",
         kind=lambda w: ImaginaryPart(way.far.immittance, w["line"], arithmetic=True),
         value=way.far_part,
         unmixed_by=(f"{way.key}_turn", f"{way.key}_meet"),
         slips=lambda branch: slips.far_slips(way, branch),
         strokes=lambda w, branch: _home(w, way, branch),
-        names=(f"{x} farther from the load", f"{x} far"),
+        names=(f"{x} farther from the load", f"{x} far", f"{x} of {PLACES[way.far.placement]}"),
     )
 
 

@@ -99,7 +99,7 @@ class TestSeveralSolutions:
         """Each line is labelled with the solution that it is of."""
         labels = [line.label for line in working(self.TEXT).lines]
 
-        assert "Series-high: Part farther from it, as bought" in labels
+        assert "Series-high: Farther one, as bought" in labels
 
     def test_a_value_of_another_one(self):
         """A part of one solution under the name of another is wrong there."""
