@@ -14,6 +14,7 @@ from lessons.course import (
     two_reactances,
     unknown_load,
     wavelengths_to_copper,
+    which_one_to_build,
 )
 from lessons.grammar.catalogue import Catalogue
 
@@ -31,6 +32,7 @@ CATALOGUE = Catalogue(
         two_reactances.LESSON,
         double_stub.LESSON,
         lossy_line.LESSON,
+        which_one_to_build.LESSON,
         wavelengths_to_copper.LESSON,
     ),
     unsaid="shunt-stub",

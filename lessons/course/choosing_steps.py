@@ -21,11 +21,18 @@ from lessons.grammar.notation import Symbol
 
 @dataclass(frozen=True)
 class Reason:
-    """What can speak for a solution: that its cost is the least. words : complete "because"."""
+    """What can speak for a solution: that its cost is the least. words : complete "because".
+
+    cost : of what is built.  quantity : of the sheet, where that is the cost."""
 
     key: str
     words: str
-    cost: Callable[[MatchingNetwork], float]
+    cost: Callable[[MatchingNetwork], float] = lambda network: 0.0
+    quantity: str = ""
+
+    def of(self, work: Work, branch: Branch, network: MatchingNetwork) -> float:
+        """The cost of a solution that is built so. Raises Impossible."""
+        return float(work.of(self.quantity, branch)) if self.quantity else self.cost(network)
 
 
 def length_of(index: int) -> Callable[[MatchingNetwork], float]:
@@ -39,8 +46,14 @@ MORE_ROOM = Reason(
     "it stands farther from the load, where there may be more room",
     lambda network: -length_of(0)(network),
 )
+SHORTER_STUB = Reason("shorter stub", "its stub is shorter", length_of(1))
+LONGER_STUB = Reason(
+    "longer stub",
+    "its stub is longer, and easier to cut to length",
+    lambda network: -length_of(1)(network),
+)
 LESS_LINE = Reason("less line", "it takes less line in all", lambda network: float(network.total_line))
-ANYWAY = Reason("any would do", "all of them match, and any would do", lambda network: 0.0)
+ANYWAY = Reason("any would do", "all of them match, and any would do")
 """A reason that is always true, where there may be no other."""
 WIDER_BAND = Reason(
     "wider band",
@@ -56,8 +69,11 @@ def choose(
     told: Callable[[Work, Branch], str],
     ask: str = "Both solutions match. Which would you build, and why?",
     others: str = "only for the other solution",
+    least: Callable[[Work, Branch], float] = lambda work, branch: float(_built(work, branch).total_line),
 ) -> Step:
-    """told : what is said of a solution for them to be compared.  others : where else an untrue reason may hold."""
+    """told : what is said of a solution for them to be compared.  others : where else an untrue reason may hold.
+
+    least : what the one has least of that the worked example takes."""
 
     def untrue(reason: Reason) -> Slip:
         return Slip(
@@ -71,8 +87,12 @@ def choose(
     def true_reasons(work: Work) -> tuple[str, ...]:
         """What speaks for the chosen solution."""
         chosen = _chosen(work)
-        mine, others = _built(work, chosen), [_built(work, one) for one in _there(work) if one is not chosen]
-        return tuple(one.key for one in reasons if all(one.cost(mine) <= one.cost(other) for other in others))
+        there = {one: _built(work, one) for one in _there(work)}
+        return tuple(
+            one.key
+            for one in reasons
+            if one.of(work, chosen, there[chosen]) <= min(one.of(work, *built) for built in there.items())
+        )
 
     return Step(
         key="choose",
@@ -88,7 +108,7 @@ def choose(
                 label="I would build",
                 names=("choice", "chosen", "build", "I would build"),
                 kind=lambda w: Choice(tuple((one.key, f"the {one.named('one')}") for one in _there(w))),
-                value=lambda w: min(_there(w), key=lambda one: _built(w, one).total_line).key,
+                value=lambda w: min(_there(w), key=lambda one: least(w, one)).key,
                 accepts=lambda w: tuple(one.key for one in _there(w)),
                 picks_branch=True,
             ),

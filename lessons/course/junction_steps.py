@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from typing import Any
+
 from lessons.course.near_and_far import FAR, NEAR, near_and_far
 from lessons.course.stub_values import StubValues, has_own_impedance
 from lessons.grammar import slips as made
 from lessons.grammar.kinds import ImaginaryPart, Immittance
-from lessons.grammar.lesson import Slip, Step
+from lessons.grammar.lesson import Slip, Step, Work
 from lessons.grammar.side import Side
 from lessons.grammar.strokes import Point
 
@@ -18,6 +21,34 @@ def sees_its_own(side: Side) -> str:
     """What the check of a whole design is for."""
     return (
         f"If all is well the line from the generator sees its own {side.immittance}, and nothing comes back."
+    )
+
+
+def stub_left_out(part: str, without: Callable[[Work], Any]) -> Slip:
+    """Giving the junction's total as it is without the stub."""
+    return Slip(
+        key="stub left out",
+        doing="leaving the stub out",
+        question="Did you add the stub?",
+        remedy=f"Add the stub's {part}.",
+        predict=without,
+    )
+
+
+def part_alone(key: str, part: str, remedy: str, predict: Callable[[Work], Any]) -> Slip:
+    """Giving the junction's total without its real part."""
+    return Slip(key, f"giving the {part} alone", "What is the real part?", remedy, predict)
+
+
+def taken_for_granted(remedy: str, value: Callable[[Work], complex]) -> Slip:
+    """Giving 1 for the junction's total, whatever was found before."""
+    return Slip(
+        key="total taken for granted",
+        doing="writing down the match that should come out",
+        question="Did you add your own values?",
+        remedy=remedy,
+        predict=lambda w: made.unless_same(1 + 0j, value(w)),
+        usual=1,
     )
 
 
@@ -89,13 +120,7 @@ def total(values: StubValues) -> Step:
             ),
             own_only=True,
             slips=lambda branch: (
-                Slip(
-                    key="stub left out",
-                    doing="leaving the stub out",
-                    question="Did you add the stub?",
-                    remedy=f"Add the stub's {side.part}.",
-                    predict=lambda w: w.of("crossing", branch),
-                ),
+                stub_left_out(side.part, lambda w: w.of("crossing", branch)),
                 Slip(
                     key="added, not cancelled",
                     doing=f"adding {b} twice in place of cancelling it",
@@ -103,20 +128,15 @@ def total(values: StubValues) -> Step:
                     remedy=f"The stub's {side.part} is the opposite of {b}.",
                     predict=lambda w: w.of("crossing", branch) + 1j * w.of("crossing", branch).imag,
                 ),
-                Slip(
-                    key=f"{g} lost",
-                    doing=f"giving the {side.part} alone",
-                    question="What is the real part?",
-                    remedy=f"The {g} 1 is still there.",
-                    predict=lambda w: (complex(0, values.total(w, branch).imag), 0j),
+                part_alone(
+                    f"{g} lost",
+                    side.part,
+                    f"The {g} 1 is still there.",
+                    lambda w: (complex(0, values.total(w, branch).imag), 0j),
                 ),
-                Slip(
-                    key="total taken for granted",
-                    doing="writing down the match that should come out",
-                    question="Did you add your own values?",
-                    remedy=f"Add {y} at your crossing and what your own stub shows: with these lengths it is not 1.",
-                    predict=lambda w: made.unless_same(1 + 0j, values.total(w, branch)),
-                    usual=1,
+                taken_for_granted(
+                    f"Add {y} at your crossing and what your own stub shows: with these lengths it is not 1.",
+                    lambda w: values.total(w, branch),
                 ),
                 Slip(
                     key="stub's own chart",

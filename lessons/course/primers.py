@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from lessons.course.figures import CLOCKWISE, HALF_TURN, HALF_WAVE, PURE_REACTANCE
 from lessons.course.line_figures import SPIRAL, STRIP
+from lessons.course.off_design_figure import OFF_DESIGN
 from lessons.course.stub_figures import FORBIDDEN, STUB_LENGTH
 from lessons.course.two_figure import FIRST_PART
 from lessons.grammar.primer import Primer
@@ -152,4 +153,17 @@ WAVELENGTHS_TO_COPPER = Primer(
         "and a cutter moves in steps. Both can be reckoned, and so can what they cost.",
     ),
     STRIP,
+)
+
+WHICH_ONE = Primer(
+    (
+        "A stub matches a load in two ways, and as designed one is as good as the other. But a saw slips, and a radio "
+        "works on more than one frequency. What comes back then is not the same for both.",
+        "On the chart nothing is new. Lengths count as parts of a wave: at a higher frequency every piece is more of a "
+        "wave, and a piece cut too short is less of one. Walk along the line as it is now, add the stub as it is now.",
+        "Near the match |Γ| grows about in proportion to how far it is off. So what comes back at one error says, "
+        "roughly, how far off it may be. Less line turns less; yet it is not always the one with less line that bears "
+        "more.",
+    ),
+    OFF_DESIGN,
 )

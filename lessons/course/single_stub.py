@@ -7,12 +7,12 @@ from lessons.course.admittance_step import ADMITTANCE
 from lessons.course.chart_steps import MISMATCH, NORMALISE, PLACE
 from lessons.course.choosing_steps import (
     LESS_LINE,
+    LONGER_STUB,
     MORE_ROOM,
     NEARER,
+    SHORTER_STUB,
     WIDER_BAND,
-    Reason,
     asked_before,
-    length_of,
 )
 from lessons.course.givens import (
     END,
@@ -48,18 +48,7 @@ BY_THE_STUBS_LINE = Slip(
     remedy="Up to the junction all is line: use {line}.",
     predict=lambda w: w["stub"] / w["load"] if has_own_impedance(w) else None,
 )
-REASONS = (
-    NEARER,
-    Reason("shorter stub", "its stub is shorter", length_of(1)),
-    LESS_LINE,
-    Reason(
-        "longer stub",
-        "its stub is longer, and easier to cut to length",
-        lambda network: -length_of(1)(network),
-    ),
-    MORE_ROOM,
-    WIDER_BAND,
-)
+BY_LENGTH = (NEARER, SHORTER_STUB, LESS_LINE, LONGER_STUB, MORE_ROOM)
 RULE = "Less line in all usually means less loss and a wider band; a longer stub may be easier to make."
 BECAUSE = (
     "Less line in all is the usual choice; a shorted end radiates less than an open one and is easy to make."
@@ -106,7 +95,7 @@ def single_stub(
             stub_steps.start(values),
             stub_steps.length(values),
             junction_steps.total(values),
-            choosing_steps.choose(REASONS, RULE, BECAUSE, _lengths),
+            choosing_steps.choose((*BY_LENGTH, WIDER_BAND), RULE, BECAUSE, _lengths),
             choosing_steps.millimetres(
                 CROSSINGS,
                 asked_before("distance", "distance", distance_step.DISTANCE),

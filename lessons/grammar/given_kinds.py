@@ -204,6 +204,34 @@ class Decibels(Factor):
 
 
 @dataclass(frozen=True)
+class Percent(GivenKind):
+    """How much more or less something is than it should be, in percent: above zero for more.
+
+    least, most : of its size."""
+
+    name: str
+    least: float
+    most: float
+    such_as: str
+
+    def read(self, text: str) -> float:
+        value = read_real(_without_unit(text, {"%": 1.0})[0], self.such_as)
+        if not self.least <= abs(value) <= self.most:
+            raise Unreadable(
+                f"The {self.name} must be from {self.least:g} to {self.most:g} percent, one way or the other, such as "
+                f"{self.such_as} or −{self.such_as}, not {value:g}."
+            )
+        return value
+
+    def write(self, value: float) -> str:
+        return write_number(value)
+
+    def say(self, value: float, notation: Notation) -> str:
+        """Its size; which way it is off is for the lesson's words."""
+        return f"{abs(value):g} %"
+
+
+@dataclass(frozen=True)
 class Word(GivenKind):
     """One of a few words, each with what a form says for it. `{end}` gives the word, `{an_end}` "a short"."""
 

@@ -128,6 +128,21 @@ def test_the_line_moves_along(page: Page):
     page.mouse.up()
 
 
+@pytest.mark.parametrize(
+    "width", [pytest.param(w, marks=pytest.mark.screen(width=w, height=900)) for w in (1440, 1366, 390)]
+)
+def test_the_waves_are_told_within_the_drawing(page: Page, width: int):
+    """What is read off voltage and current where the distance ends is not cut off by the drawing's edge."""
+    desk = Desk(page)
+    desk.solve_until("length.far")
+    drawing = page.locator("#drawing svg").first.bounding_box()
+    said = page.locator('#drawing [data-part="waves-said"]').bounding_box()
+    assert drawing is not None
+    assert said is not None
+
+    assert said["x"] + said["width"] <= drawing["x"] + drawing["width"] + 1
+
+
 def test_a_walk_the_wrong_way_is_named(page: Page):
     """A walk drawn counter-clockwise is told from one that is only long."""
     desk = Desk(page)

@@ -1,4 +1,4 @@
-"""Lessons with one way through them, played from start to finish on all four pages, and one slip in each."""
+"""Lessons played from start to finish on all four pages, and one slip in each."""
 
 from dataclasses import dataclass
 
@@ -50,6 +50,11 @@ PLAYS = {
         {"load": "15-20j", "line": "50", "along": "0.4", "loss": "3 dB"},
         "the mismatch adds 1.48 dB",
         "end", ("size", "0.420"), "one way",
+    ),
+    "which-one-to-build": Play(
+        {"load": "60-80j", "line": "50", "by": "5", "allowed": "1.5"},
+        "The near one bears more, either way.",
+        "total.far", ("back.near", "1.21"), "giving the standing-wave ratio",
     ),
 }  # fmt: skip
 

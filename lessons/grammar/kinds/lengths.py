@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from math import floor, log10, tau
 from typing import Any, Literal
 
@@ -54,9 +54,12 @@ _GUIDE = re.compile(r"(λ|lambda)_?\{?g\}?$", re.IGNORECASE)
 
 @dataclass(frozen=True)
 class LengthOfLine(Kind):
-    """A length of line in wavelengths. Lengths half a wavelength apart are equal on a lossless line."""
+    """A length of line in wavelengths. Lengths half a wavelength apart are equal on a lossless line.
+
+    arithmetic : whether it is calculated, so that no chart excuses it; it has a decimal more then."""
 
     example: str = "0.172"
+    arithmetic: bool = field(default=False, kw_only=True)
     length_in = "wavelengths"
 
     def read(self, text: str, notation: Notation) -> float:
@@ -71,10 +74,11 @@ class LengthOfLine(Kind):
         return value
 
     def write(self, value: float, notation: Notation) -> str:
-        return notation.wavelengths(value)
+        return notation.wavelengths(value, int(self.arithmetic))
 
     def off_by(self, value: float, other: float, accuracy: Accuracy) -> float:
-        return float(abs(half_wave_difference(value, other))) / LENGTH_TOLERANCE[accuracy]
+        tolerance = LENGTH_TOLERANCE["calculated" if self.arithmetic else accuracy]
+        return float(abs(half_wave_difference(value, other))) / tolerance
 
     def unit(self, notation: Notation) -> str:
         return notation.length_unit
@@ -88,11 +92,11 @@ class LengthOfLine(Kind):
         return LEFT_NEGATIVE if self.off_by(value, expected, accuracy) <= 1 else NEGATIVE
 
     def praise(self, value: float) -> str:
-        return HALVES_REPEAT if value >= 0.5 else "Right."
+        return HALVES_REPEAT if value >= 0.5 and not self.arithmetic else "Right."
 
     def where(self, value: float, expected: float, notation: Notation) -> str:
         off, written = _roughly_off(value, expected, notation)
-        return f"It is some {written} too {'long' if off > 0 else 'short'}."
+        return f"It is {written} too {'long' if off > 0 else 'short'}."
 
     def understood(self, said: Said) -> Iterator[Reading]:
         value = _GUIDE.sub("wl", said.value.strip())
@@ -138,7 +142,7 @@ class ScaleReading(LengthOfLine):
 
     def where(self, value: float, expected: float, notation: Notation) -> str:
         off, written = _roughly_off(value, expected, notation)
-        return f"It is some {written} too {'large' if off > 0 else 'small'}."
+        return f"It is {written} too {'large' if off > 0 else 'small'}."
 
 
 @dataclass(frozen=True)
@@ -226,8 +230,10 @@ class Wavelength(Kind):
 def _roughly_off(value: float, expected: float, notation: Notation) -> tuple[float, str]:
     """How far a length is off, and its size to a twentieth of a wavelength: a direction, not the answer."""
     off = float(half_wave_difference(value, expected))
-    rough = max(0.05, round(abs(off) * 20) / 20)
-    return off, f"{rough * 360:.0f}°" if notation.length == "degrees" else f"{rough:.2f} wavelength"
+    rough = round(abs(off) * 20) / 20
+    if not rough:
+        return off, "a little"
+    return off, f"some {rough * 360:.0f}°" if notation.length == "degrees" else f"some {rough:.2f} wavelength"
 
 
 def _without_unit(number: float, said: Said) -> Iterator[Reading]:

@@ -25,6 +25,7 @@ from lessons.grammar.reckoning import reckon_real
 _SUM = re.compile(r"\d\s*[-+/*)]|\d\s*\(")
 _PART = re.compile(r"[01]?[.,]\d+")  # what may be meant as a part of one, and as percent
 _MISREAD = 0.1  # of a number that a mistake gives, by which a reading of the chart may change it
+THREE_DECIMALS = 0.00075  # half a unit of the last, and half as much again for what was rounded before
 INFINITE = ("inf", "∞", "infinite")
 _DECIBELS = re.compile(r"(.*\d)\s*dB", re.IGNORECASE)
 
@@ -88,7 +89,7 @@ class Number(Kind):
     """A plain number with a unit behind it: decibels, percent, degrees, volts.
 
     least, most : what it can be at all.  tolerance : how far off a reading from the chart may be, in the number's own
-    unit; 0 where it is only calculated."""
+    unit; 0 where it is only calculated.  worked_out : whether it is, for all that so much may be off."""
 
     written_unit: str = ""
     example: str = "9.5"
@@ -97,10 +98,11 @@ class Number(Kind):
     least: float = float("-inf")
     most: float = float("inf")
     impossible: str = "That is more or less than this can be: check it."
+    worked_out: bool = False
 
     @property
     def arithmetic(self) -> bool:  # type: ignore[override]
-        return not self.tolerance
+        return self.worked_out or not self.tolerance
 
     def read(self, text: str, notation: Notation) -> float:
         plain = text.strip()
@@ -159,6 +161,11 @@ class ReflectionSize(Number):
     example: str = "0.45"
     decimals: int = 3
     tolerance: float = REFLECTION_TOLERANCE
+    stands_for = "reflection"
+
+    def off_by(self, value: float, other: float, accuracy: Accuracy) -> float:
+        """What three decimals leave is right, however small it is."""
+        return min(super().off_by(value, other, accuracy), abs(value - other) / THREE_DECIMALS)
 
     def drawn(self, answer: Any, read_as: str) -> float:
         return float(abs(answer))

@@ -65,8 +65,9 @@ function plotOf({ picture: { waves }, axis }, current, left, foot, high) {
 export function drawWaves(pen, scene, { x, y }, current) {
   const { u } = pen, foot = y + (WAVES_HIGH - 1.6) * u, plot = plotOf(scene, current, x + 5.2 * u, foot, (WAVES_HIGH - 5.6) * u);
   pen.text("waves-heading", "heading", x, y + u, ["Voltage and current along it"]);
-  const { bare, design } = drawPlot(pen, scene, plot, current, x, y + 1.5 * u);
-  reading(pen, scene, bare, design, plot, x, told => [`${design ? "where the first section ends" : "here"}: ${told}`]);
+  const { bare, design } = drawPlot(pen, scene, plot, current, x, y + 1.5 * u), symbol = junction(scene)?.element.symbol;
+  const where = design ? symbol ? ["at the end of ", `_${symbol}`] : ["first section's end"] : ["here"];
+  reading(pen, scene, bare, design, plot, x, told => [...where, `: ${told}`]);
 }
 
 /**

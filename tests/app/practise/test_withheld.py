@@ -38,9 +38,18 @@ def shown(desk: Desk) -> dict[str, str]:
         "sheet": page,
         "drawing": desk.drawing.picture,
         "points": desk.stage.points,
-        "chart": desk.stage.strokes,
+        "chart": list(words_of(desk.stage.strokes)),
     }
     return {name: json.dumps(part, ensure_ascii=False) for name, part in parts.items()}
+
+
+def words_of(part: object) -> Iterator[str]:
+    """What is written in a part of the page: a chart's coordinates are read by nobody."""
+    if isinstance(part, str):
+        yield part
+    elif isinstance(part, dict | list | tuple):
+        for one in part.values() if isinstance(part, dict) else part:
+            yield from words_of(one)
 
 
 def known_texts(sheet: Sheet) -> set[str]:

@@ -19,6 +19,7 @@ from tests.bench.students import (
     stub_mistakes,
     two_reactances,
     unknown_load,
+    which_one,
 )
 from tests.bench.students.on_chart import ChartStudent
 from tests.bench.students.people import Mistake
@@ -90,6 +91,10 @@ def _with_a_board(givens: Mapping[str, Any], overlay: bool) -> copper.CopperStud
     return copper.CopperStudent(**givens, overlay=overlay)
 
 
+def _which_one(givens: Mapping[str, Any], overlay: bool) -> which_one.WhichStudent:
+    return which_one.WhichStudent(**givens, frequency=None, velocity=1.0, overlay=overlay)
+
+
 TAKERS: dict[str, Taker] = {
     "reading-the-chart": Taker(_reading, reading.mistakes),
     "along-the-line": Taker(_along_the_line, along_the_line.mistakes, along_the_line.problem),
@@ -104,6 +109,7 @@ TAKERS: dict[str, Taker] = {
     "lossy-line": Taker(_lossy, lossy.mistakes, lossy.problem),
     "double-stub": Taker(_with_two_stubs, double_mistakes.mistakes, double_stub.problem),
     "wavelengths-to-copper": Taker(_with_a_board, copper.mistakes, copper.problem),
+    "which-one-to-build": Taker(_which_one, which_one.mistakes, which_one.problem),
 }
 """Who takes which lesson; a lesson that stands not here is played by nobody, and the table says so."""
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, replace
+from math import inf
 from random import Random
 from typing import Any
 
@@ -299,7 +300,7 @@ def _possible(student: ChartStudent, key: str, value: Any) -> bool:
         return bool(abs(value) < 10)  # longer ones are not read
     if isinstance(value, complex):
         return key.startswith(("total", "crossing")) or value.real > 0.001
-    return key != "mismatch" or value > 1.02
+    return {"mismatch": value > 1.02, "reach": value < inf}.get(key.split(".")[0], True)
 
 
 def _swr(load: complex, line: float) -> float:

@@ -18,7 +18,7 @@ GIVEN = [
     for given in (*shipped_problems(lesson), *(random_problem(7, lesson, one) for one in DIFFICULTIES))
 ]
 SOME_NOTATIONS = NOTATIONS[::5]
-OF_STUBS = re.compile("stub|copper|quarter")  # a slip with the quarter wave is to do as for a stub
+OF_STUBS = re.compile("stub|copper|quarter|build")  # a slip with the quarter wave is to do as for a stub
 
 
 @pytest.mark.parametrize(("lesson", "given"), GIVEN)

@@ -6,7 +6,8 @@ import re
 
 import pytest
 
-from lessons.course import figures, two_figure
+from core import single_stub
+from lessons.course import figures, off_design_figure, two_figure
 from lessons.course.catalogue import CATALOGUE
 from lessons.grammar.figure import Dot, Figure, Pose, Trace
 from lessons.grammar.lesson import Work
@@ -133,6 +134,38 @@ class TestPureReactance:
 
         assert 0.0 == traces(pose, "shares")[0].points[-1].real
         assert "rim" in pose.said
+
+
+class TestOffDesign:
+    """0.5 - j0.7 matched by a shorted stub: y after the line and the stub by their tangents (common practice)."""
+
+    def test_both_points(self):
+        """Both points are what line and stub of the design show together at that frequency, as high as they are far."""
+        for error, pose in poses(off_design_figure.OFF_DESIGN):
+            *_, far, near = (one.at for one in pose.marks if isinstance(one, Dot))
+            for found, point in zip(single_stub(LOAD, 1.0), (near, far), strict=True):
+                turn = 2 * math.pi * (1 + error)
+                t, b = math.tan(turn * found.distance), -1 / math.tan(turn * found.stub_length)
+                y = (1 / LOAD + 1j * t) / (1 + 1j * t / LOAD) + 1j * b
+                assert abs(point - (1 - y) / (1 + y)) < 1e-12
+            heights = [one.at.imag for one in pose.marks if isinstance(one, Dot) and one.panel == "band"]
+            assert [abs(far), abs(near)] == pytest.approx([one / 2 for one in heights])
+
+    def test_at_the_design(self):
+        """At the design's own frequency both are in the centre, and the words say that."""
+        pose = off_design_figure.OFF_DESIGN.pose(0.0, STANDARD)
+
+        assert all(abs(one.at) < 1e-12 for one in pose.marks if isinstance(one, Dot))
+        assert "nothing comes back from either" in pose.said
+
+    def test_less_line_stays_nearer(self):
+        """The one with less line, as the words say, is nearer the centre wherever the hand is."""
+        near, far = single_stub(LOAD, 1.0)
+
+        assert near.total_line < far.total_line
+        for error, pose in poses(off_design_figure.OFF_DESIGN):
+            *_, other, less = (abs(one.at) for one in pose.marks if isinstance(one, Dot))
+            assert not error or less < other
 
 
 class TestWhys:
