@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from core.elements import Section
 from lessons.grammar.notation import Notation
 from lessons.working.achieved import listed
 from lessons.working.powers import Powers, powers
@@ -24,12 +25,15 @@ def power_sentences(sheet: Sheet) -> list[str]:
 
 def _powers(one: Powers, notation: Notation) -> str:
     without = f", {100 * one.bare:.1f} % without the match" if one.is_design else ""
-    last = "the line to the generator"
-    places = [
-        f"{notation.number(ratio, 2)} on {(symbol or 'the section') if section else last}"
-        for section, symbol, ratio in one.parts
-    ]
+    places = [f"{notation.number(ratio, 2)} {_where(section, symbol)}" for section, symbol, ratio in one.parts]
     reaches = f"{100 * one.delivered:.1f} % of what the generator has to give reaches the load{without}."
     if max(one.delivered, one.bare) < NOTHING:
         reaches = "It takes no power: all that the generator sends comes back."
     return f"{reaches} Standing-wave ratio: {', '.join(places)}."
+
+
+def _where(section: Section | None, symbol: str) -> str:
+    """Where a standing-wave ratio is met: on a line with loss it is less toward the generator."""
+    if section is None:
+        return "on the line to the generator"
+    return f"{'at the load side of' if section.attenuation else 'on'} {symbol or 'the section'}"

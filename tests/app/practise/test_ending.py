@@ -86,6 +86,13 @@ class TestSentences:
             "1.41 on the section" in at_load
         )  # the root of 2, the ratio of 100 ohm to the section's own 70.7
 
+    def test_with_loss(self):
+        """On a line with loss the ratio falls toward the generator: what is told of it holds at its load side."""
+        (only,) = power_sentences(finished("lossy-line"))
+
+        assert " at the load side of l, " in only
+        assert " on l, " not in only
+
     def test_one_line(self):
         """Places on one line are no designs: the line is told once, without a name."""
         (only,) = power_sentences(finished("standing-wave"))
