@@ -25,7 +25,9 @@ def power_sentences(sheet: Sheet) -> list[str]:
 
 def _powers(one: Powers, notation: Notation) -> str:
     without = f", {100 * one.bare:.1f} % without the match" if one.is_design else ""
-    places = [f"{notation.number(ratio, 2)} {_where(section, symbol)}" for section, symbol, ratio in one.parts]
+    places = [
+        f"{notation.number(ratio, 2)} {_where(section, symbol)}" for section, symbol, ratio in one.parts
+    ]
     reaches = f"{100 * one.delivered:.1f} % of what the generator has to give reaches the load{without}."
     if max(one.delivered, one.bare) < NOTHING:
         reaches = "It takes no power: all that the generator sends comes back."
