@@ -89,7 +89,7 @@ if typing.TYPE_CHECKING:
     from core.network import MatchingNetwork
     from core.pi_and_t import PiNetwork, TNetwork, pi_network, t_network
     from core.power import power_flow
-    from core.preferred import nearest_preferred
+    from core.preferred import nearest_preferred, preferred_beside
     from core.ranking import rank_solutions
     from core.real_line import DistributedLine, LossyLine
     from core.real_pieces import RealSection, RealStub, cut_from_line
@@ -159,7 +159,7 @@ _NAMES = {
     "network": "MatchingNetwork",
     "pi_and_t": "PiNetwork TNetwork pi_network t_network",
     "power": "power_flow",
-    "preferred": "nearest_preferred",
+    "preferred": "nearest_preferred preferred_beside",
     "ranking": "rank_solutions",
     "real_line": "DistributedLine LossyLine",
     "real_pieces": "RealSection RealStub cut_from_line",

@@ -151,7 +151,7 @@ def _design(working: Working, design: Design) -> wire.Design:
 
 def _ratio(working: Working, result: Achieved) -> str:
     ratio = working.notation.number(result.ratio, 2)
-    what = "lengths" if result.lengths else "parts"
+    what = "lengths" if result.lengths else "parts as calculated"
     return f"Built with these {what}, the line sees a standing-wave ratio of {ratio}."
 
 

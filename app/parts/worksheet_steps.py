@@ -21,6 +21,7 @@ PAD = 0.9  # between what is asked and where it is answered
 WRITING, WRITTEN = 8.0, 5.2  # height of a line to write on, and of one that is written on already
 BOX, OPTION = 2.4, 4.2  # side and height of a box to tick
 BESIDE_BOX = BOX + 1.3
+MOST_BESIDE = 2  # lines side by side
 INK, QUIET, RULE = "#000", "#444", "#777"
 RULED: Look = {"stroke": RULE, "stroke_width": 0.2}
 Draw = Callable[[float, float], str]  # a row's markup, from its upper left corner
@@ -114,8 +115,15 @@ def _rows(sheet: Sheet, step: Step, number: int, width: float, brief: bool) -> I
             for one in fields:
                 yield from _options(sheet, one, inner)
         else:
-            yield _lines_to_write_on(sheet, tuple(fields), inner)
+            for beside in _in_rows(tuple(fields)):
+                yield _lines_to_write_on(sheet, beside, inner)
     yield Row(GAP, lambda x, y: "")
+
+
+def _in_rows(fields: Sequence[Field]) -> Iterator[Sequence[Field]]:
+    """Fields as they stand side by side: no value is cut, as it would be on a shorter line."""
+    for first in range(0, len(fields), MOST_BESIDE):
+        yield fields[first : first + MOST_BESIDE]
 
 
 def _is_shown(sheet: Sheet, step: Step) -> bool:

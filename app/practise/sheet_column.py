@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import Any, ClassVar
 
 import param
@@ -33,6 +34,7 @@ from app.parts.words import (
 )
 from app.practise.ending import power_sentences
 from app.practise.sitting import Sitting
+from lessons.grammar.branch import Branch
 from lessons.grammar.lesson import Field, Step
 from lessons.saved.links import problem_query, problem_texts, sheet_link
 from lessons.working.achieved import closing
@@ -172,7 +174,7 @@ def _step(sheet: Sheet, step: Step, sitting: Sitting) -> SheetStep:
         "done": done,
         "ask": work.say(step.ask),
         "because": work.say(step.because) if done else "",
-        "values": [_settled(sheet, one) for one in step.fields] if done else [],
+        "values": list(_settled(sheet, step)) if done else [],
         "said": _said(sheet, step) if done and not sitting.guided else "",
         "fields": [_field(sheet, one) for one in step.fields],
         "hints": list(sheet.hints_shown(step)),
@@ -186,16 +188,19 @@ def _step(sheet: Sheet, step: Step, sitting: Sitting) -> SheetStep:
     }
 
 
-def _settled(sheet: Sheet, one: Field) -> SettledValue:
-    """A settled field in one line: which one, its value as the course writes it, and how it was judged."""
-    verdict = sheet.verdicts[one.key]
-    return {
-        "which": one.branch.word.capitalize() if one.branch else "",
-        "text": sheet.work.write(one.key),
-        "judgement": verdict.judgement,
-        "sign": judged(verdict)[0],
-        "carried": "" if verdict.accepted else "carried",
-    }
+def _settled(sheet: Sheet, step: Step) -> Iterator[SettledValue]:
+    """Settled fields in one line: each solution once, its values as the course writes them, how they were judged."""
+    before: Branch | None = None
+    for one in step.fields:
+        verdict = sheet.verdicts[one.key]
+        yield {
+            "which": one.branch.word.capitalize() if one.branch and one.branch is not before else "",
+            "text": sheet.work.write(one.key),
+            "judgement": verdict.judgement,
+            "sign": judged(verdict)[0],
+            "carried": "" if verdict.accepted else "carried",
+        }
+        before = one.branch
 
 
 def _said(sheet: Sheet, step: Step) -> str:
@@ -257,6 +262,8 @@ def _outcome(sitting: Sitting) -> Outcome:
         return _outcome_of_drill(sheet, sitting.drill)
     wrong = sheet.went_wrong
     sentences = [closing(sheet.work)]
+    if sheet.lesson.ends_matched(sheet.problem) and sheet.lesson.besides(sheet.work):
+        sentences.append("What follows here of power and band is that of the exact values.")
     if wrong is not None:
         number = sheet.steps.index(wrong) + 1
         sentences.append(

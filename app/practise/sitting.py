@@ -21,6 +21,7 @@ from lessons.problems.seeds import random_problem
 from lessons.problems.sets import Shelf, problems_of, shipped_problem
 from lessons.problems.texts import read_problem
 from lessons.problems.variants import is_same
+from lessons.saved.former import laid_aside
 from lessons.saved.links import NO_SETS, read_difficulty, read_link, sheet_from_link
 from lessons.saved.notations import notation_from
 from lessons.saved.records import BadRecord, FromNewer, sheet_from_record, sheet_record
@@ -173,8 +174,7 @@ class Sitting(Drilling):
     def open_link(self, query: dict[str, str]) -> None:
         """Open whatever a link holds; what it holds wrongly is said and left out."""
         if "sheet" in query:
-            self._open_sheet(lambda: sheet_from_link(query["sheet"], self.catalogue))
-            self.brought = not self.notices
+            self.brought = self._open_sheet(lambda: sheet_from_link(query["sheet"], self.catalogue))
             return
         linked = read_link(query, self.catalogue, self.sets)
         self._place = linked.place
@@ -251,12 +251,16 @@ class Sitting(Drilling):
         """Open a sheet that was saved to a file."""
         self._open_sheet(lambda: sheet_from_record(record, self.catalogue))
 
-    def _open_sheet(self, read: Callable[[], Sheet]) -> None:
+    def _open_sheet(self, read: Callable[[], Sheet]) -> bool:
+        """Put a sheet on the desk; where it cannot be read, leave all as it is and say so."""
         try:
-            self.param.update(sheet=read(), guided=False, notices=[], drill=None)
+            sheet = read()
         except BadRecord as fault:
             self.notices = [str(fault)]
+            return False
+        self.param.update(sheet=sheet, guided=False, notices=_kept_with(sheet), drill=None)
         self._attend()
+        return True
 
     def recall(self, progress: object) -> None:
         """Learn how far the student has come, in whatever tab; a sheet that was not begun is then worked as is due."""
@@ -281,5 +285,13 @@ class Sitting(Drilling):
         mastery |= progress_by_lesson(progress, self.catalogue)
         drill = Drill.from_record(record.get("drill"), sheet.lesson)
         guided = record.get("guided") is True
-        self.param.update(sheet=sheet, guided=guided, mastery=mastery, damaged=False, drill=drill)
+        notices = list(dict.fromkeys((*self.notices, *_kept_with(sheet))))
+        self.param.update(
+            sheet=sheet, guided=guided, mastery=mastery, damaged=False, drill=drill, notices=notices
+        )
         self._attend()
+
+
+def _kept_with(sheet: Sheet) -> list[str]:
+    """What is to be said of a sheet that an earlier program made."""
+    return [said] if (said := laid_aside(sheet)) else []

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from functools import cache
 
 import numpy as np
 
@@ -14,7 +15,7 @@ from lessons.course.pairs import Pair
 from lessons.grammar import slips as made
 from lessons.grammar.branch import Branch
 from lessons.grammar.kinds import Choice, Millimetres
-from lessons.grammar.lesson import Field, Slip, Step, Work
+from lessons.grammar.lesson import Field, Lesson, Slip, Step, Work
 from lessons.grammar.notation import Symbol
 
 
@@ -125,10 +126,17 @@ def choose(
 
 
 def _built(work: Work, branch: Branch) -> MatchingNetwork:
-    """A solution with all that is known in this work."""
-    network = work.lesson.network(work, branch, work.lesson.fields)
+    """A solution with all that is known in this work up to the choice."""
+    network = work.lesson.network(work, branch, _before_the_choice(work.lesson))
     assert network is not None
     return network
+
+
+@cache
+def _before_the_choice(lesson: Lesson) -> frozenset[str]:
+    """Keys of the fields that stand before it: what follows from it cannot speak for it."""
+    keys = list(lesson.fields)
+    return frozenset(keys[: keys.index(lesson.picking_field.key)] if lesson.picking_field else keys)
 
 
 def _chosen(work: Work) -> Branch:

@@ -20,7 +20,7 @@ from lessons.course.copper_values import (
 )
 from lessons.course.metric_slips import powers_of_ten
 from lessons.grammar import slips as made
-from lessons.grammar.lesson import Slip, Work
+from lessons.grammar.lesson import Slip, Text, Work
 
 ValueOf = Callable[[Work], float]
 Wrong = Callable[[Work], float | None]
@@ -30,7 +30,9 @@ EFFECTIVE = "The wave runs partly in air: take ε_eff."
 ROOT = "What did you do with ε_eff?"
 
 
-def told(value: ValueOf, key: str, doing: str, question: str, remedy: str, wrong: Wrong, **more: Any) -> Slip:
+def told(
+    value: ValueOf, key: str, doing: Text, question: Text, remedy: Text, wrong: Wrong, **more: Any
+) -> Slip:
     """A mistake of a value by what is written then; None where it cannot be made."""
 
     def predict(work: Work) -> float | None:

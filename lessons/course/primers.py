@@ -6,6 +6,7 @@ from lessons.course.figures import CLOCKWISE, HALF_TURN, HALF_WAVE, PURE_REACTAN
 from lessons.course.line_figures import SPIRAL, STRIP
 from lessons.course.off_design_figure import OFF_DESIGN
 from lessons.course.stub_figures import FORBIDDEN, STUB_LENGTH
+from lessons.course.two_figure import FIRST_PART
 from lessons.grammar.primer import Primer
 
 ALONG_THE_LINE = Primer(
@@ -116,6 +117,7 @@ TWO_REACTANCES = Primer(
         "Not every order can do it. A point inside of r = 1, or inside of g = 1, can be led out in one order "
         "only; from anywhere else either order does.",
     ),
+    FIRST_PART,
 )
 
 DOUBLE_STUB = Primer(

@@ -9,7 +9,7 @@ from typing import Any
 import numpy as np
 
 from core.network import MatchingNetwork, Reactance
-from lessons.course import primers, two_slips, two_steps
+from lessons.course import primers, two_bought, two_shelf, two_slips, two_steps
 from lessons.course import two_values as values
 from lessons.course.admittance_step import ADMITTANCE
 from lessons.course.chart_steps import NORMALISE, PLACE
@@ -42,7 +42,7 @@ def _is_instructive(problem: Problem) -> bool:
     parts = [
         abs(work.of(f"{values.arrangement_of(one).key}_{which}", one))
         for one in LESSON.branches_of(problem)
-        for which in ("near", "far")
+        for which in values.PARTS
     ]
     return all(LEAST <= part <= MOST for part in parts)
 
@@ -95,13 +95,15 @@ WAYS = Step(
 def _told(work: Work, branch: Branch) -> str:
     """Both parts of a solution."""
     way = values.arrangement_of(branch)
-    ending = "_value" if work["frequency"] else ""
-    return " and ".join(work.write_of(f"{way.key}_{which}{ending}", branch) for which in ("near", "far"))
+    return " and ".join(
+        f"{way.side_of(which).part_symbol} = {work.write_of(f'{way.key}_{which}', branch)}"
+        for which in values.PARTS
+    )
 
 
 def _task(work: Work) -> str:
     task = "Match {load} to a line of {line} with two reactances, one in the line and one across it."
-    return task + (" The frequency is {frequency}." if work["frequency"] else "")
+    return task + (" Build it for {frequency}, of parts with values of {shelf}." if work["frequency"] else "")
 
 
 LESSON = Lesson(
@@ -114,6 +116,7 @@ LESSON = Lesson(
         LOAD,
         LINE,
         replace(FREQUENCY, example="868 MHz, if henries and farads are wanted", draw=_draw_frequency),
+        two_shelf.E_SERIES,
     ),
     branches=values.BRANCHES,
     steps=(
@@ -135,11 +138,14 @@ LESSON = Lesson(
             "Each solution matches. Which would you build, and why?",
             "only for another solution",
         ),
+        *two_shelf.AFTER_THE_CHOICE,
     ),
     refuses=values.refuses,
     network=values.network,
     bare=bare,
     matches=True,
+    besides=two_bought.told,
+    words=lambda work: {"shelf": two_bought.shelf(work)},
     instructive=_is_instructive,
     places=tuple(f"{place} There is room for two parts, and for no stub." for place in PLACES),
     terms=TWO_REACTANCES_TERMS,

@@ -3,15 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from math import pi, sqrt
+from math import sqrt
 
 from lessons.course.quarter_values import slips_of
-from lessons.course.two_values import Arrangement, in_ohms, value_of, ways
+from lessons.course.two_values import Arrangement, ways
 from lessons.grammar import slips as made
 from lessons.grammar.branch import Branch
 from lessons.grammar.kinds import inverse
 from lessons.grammar.lesson import Slip, Work
-from lessons.grammar.side import SERIES, SHUNT
 
 WAYS = (
     Slip(
@@ -187,62 +186,3 @@ def far_slips(way: Arrangement, branch: Branch) -> tuple[Slip, ...]:
         ),
         usual=("sign not flipped",),
     )
-
-
-def value_slips(way: Arrangement, which: str, branch: Branch) -> tuple[Slip, ...]:
-    side = way.side_of(which)
-    other, as_is = (SHUNT, "x = X / Z₀") if side is SERIES else (SERIES, "b = −Z₀ / X")
-
-    def value(work: Work) -> float:
-        return way.value(work, which, branch)
-
-    def part(work: Work) -> float:
-        return float(way.at(work, which, branch).real)
-
-    def sized(work: Work, ohms: float) -> float:
-        """A part of the right kind with another size of reactance."""
-        return value_of(abs(ohms) if value(work) > 0 else -abs(ohms), work["frequency"])
-
-    def exchanged(work: Work) -> float:
-        return value_of(-way.reactance(work, which, branch), work["frequency"])
-
-    found = slips_of(
-        value,
-        (
-            "two pi forgotten",
-            "leaving the 2π out",
-            "Did you multiply the frequency by 2π?",
-            "A reactance goes with 2π times the frequency.",
-            lambda w: value(w) * 2 * pi,
-        ),
-        (
-            "coil and capacitor exchanged",
-            "taking a coil for a capacitor, or the other way round",
-            "Which part has this sign?",
-            "In the line a positive x is a coil; across it a positive b is a capacitor.",
-            exchanged,
-        ),
-        (
-            "other side",
-            "treating a susceptance as a reactance, or the other way round",
-            "Does the part stand in the line, or across it?",
-            f"This part stands {side.where} the line: {as_is}.",
-            lambda w: sized(w, in_ohms(part(w), other, w["line"])),
-        ),
-        (
-            "not denormalised",
-            "leaving the line's impedance out",
-            "Is that reactance in ohms?",
-            "Go back to ohms with {line} first.",
-            lambda w: sized(w, in_ohms(part(w), side, 1.0)),
-        ),
-        usual=("two pi forgotten",),
-    )
-    by_tens = Slip(
-        key="power of ten",
-        doing="slipping by powers of ten",
-        question="Which prefix belongs there?",
-        remedy="A nanohenry is 10⁻⁹ henry, a picofarad 10⁻¹² farad.",
-        predict=lambda w: tuple(value(w) * 10.0**power for power in (-3, 3, -1, 1, -6, 6)),
-    )
-    return (*found, by_tens)

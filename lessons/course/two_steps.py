@@ -8,8 +8,8 @@ from core.chart import arc_between
 from lessons.course import two_slips as slips
 from lessons.course.two_values import Arrangement
 from lessons.grammar.branch import Branch
-from lessons.grammar.kinds import ImaginaryPart, Immittance, PartValue
-from lessons.grammar.lesson import Step, Work, by_grid
+from lessons.grammar.kinds import ImaginaryPart, Immittance
+from lessons.grammar.lesson import Field, Step, Work, by_grid
 from lessons.grammar.strokes import Curve, Point, Stroke, WalkCircle, Way
 
 PLACES = {"shunt": "the part across the line", "series": "the part in the line"}
@@ -118,114 +118,82 @@ def near_part(way: Arrangement) -> Step:
         fields=way.pair.fields(
             quantity=f"{way.key}_near",
             element=0,
-            label=f"{b} of {place}",
+            label=f"{b} to add",
             kind=lambda w: ImaginaryPart(way.near.immittance, w["line"], arithmetic=True),
             value=way.near_part,
             unmixed_by=(f"{way.key}_meet",),
             slips=lambda branch: slips.near_slips(way, branch),
-            names=(f"{b} nearer the load", f"{b} near"),
+            names=(f"{b} nearer the load", f"{b} near", f"{b} of {place}"),
         ),
         applies=way.exists,
     )
 
 
-def turn(way: Arrangement) -> Step:
-    y, z = way.near.symbol, way.far.symbol
+def finish(way: Arrangement) -> Step:
+    y, z, x, place = way.near.symbol, way.far.symbol, way.far.part_symbol, PLACES[way.far.placement]
+    turn, far = _turn_fields(way), _far_fields(way)
     return Step(
-        key=f"{way.key}_turn",
-        title=f"Read {z} there",
-        ask=f"What follows stands {way.far.where} the line. Which {z} do both crossings show?",
-        goal=f"What stands {way.far.where} the line adds to {z}, so {z} is wanted now.",
+        key=f"{way.key}_finish",
+        title=f"Read {z}, and cancel its {x}",
+        ask=f"What follows stands {way.far.where} the line. Which {z} does each crossing show, and which "
+        f"{way.far.part} must {place} add?",
+        goal=f"What stands {way.far.where} the line adds to {z}. It is to lead along the unit circle to the centre.",
         rule=by_grid(
-            f"Cross the centre to the other side and read {z} there. In numbers, {z} = 1 / {y}.",
-            f"Stay at the point and read {z} on the other one of the overlaid grids. In numbers, {z} = 1 / {y}.",
+            f"Cross the centre to the other side and read {z} there. In numbers, {z} = 1 / {y}. The part adds the {x} "
+            "that is there with the other sign.",
+            f"Stay at the point and read {z} on the other one of the overlaid grids. In numbers, {z} = 1 / {y}. The "
+            f"part adds the {x} that is there with the other sign.",
         ),
         numbers=lambda w: (
-            f"{y} is, " + _each(way, lambda one: w.write_of(f"{way.key}_meet", one)) + f" Take 1 / {y}."
+            f"{y} is, "
+            + _each(way, lambda one: w.write_of(f"{way.key}_meet", one))
+            + f" Take 1 / {y}, then its {x} with the other sign."
         ),
-        because=f"Its real part is 1: that is what the {CIRCLES[way.far.placement]}, is there for.",
-        fields=way.pair.fields(
-            quantity=f"{way.key}_turn",
-            label=f"{z} before {PLACES[way.far.placement]}",
-            kind=lambda w: Immittance(way.far.immittance, w["line"], "1.00 + {j}0.40"),
-            value=way.turned,
-            unmixed_by=(f"{way.key}_meet",),
-            slips=lambda branch: slips.turn_slips(way, branch),
-            strokes=lambda w, branch: (
-                Point(
-                    way.far.reflection_at(way.at(w, "turn", branch)),
-                    branch.role,
-                    way.far.immittance,
-                    f"{z}_{way.name(branch)}",
-                    f"The same point read as {z}, {branch.word}: {w.write_of(f'{way.key}_turn', branch)}.",
-                    w.notation.rectangular(way.at(w, "turn", branch), 2),
-                ),
+        because=f"The real part of {z} is 1 there, and with {x} cancelled nothing else is left: nothing comes back.",
+        fields=tuple(one for pair in zip(turn, far, strict=True) for one in pair),
+        applies=way.exists,
+        formerly=(f"{way.key}_turn", f"{way.key}_far"),
+    )
+
+
+def _turn_fields(way: Arrangement) -> tuple[Field, ...]:
+    z = way.far.symbol
+    return way.pair.fields(
+        quantity=f"{way.key}_turn",
+        label=f"{z} there",
+        kind=lambda w: Immittance(way.far.immittance, w["line"], "1.00 + {j}0.40"),
+        value=way.turned,
+        unmixed_by=(f"{way.key}_meet",),
+        slips=lambda branch: slips.turn_slips(way, branch),
+        strokes=lambda w, branch: (
+            Point(
+                way.far.reflection_at(way.at(w, "turn", branch)),
+                branch.role,
+                way.far.immittance,
+                f"{z}_{way.name(branch)}",
+                f"The same point read as {z}, {branch.word}: {w.write_of(f'{way.key}_turn', branch)}.",
+                w.notation.rectangular(way.at(w, "turn", branch), 2),
             ),
-            names=(f"{z} before {way.far.placement}", f"{z} there"),
         ),
-        applies=way.exists,
+        names=(f"{z} before {way.far.placement}", f"{z} there", f"{z} before {PLACES[way.far.placement]}"),
     )
 
 
-def far_part(way: Arrangement) -> Step:
-    x, place = way.far.part_symbol, PLACES[way.far.placement]
-    return Step(
-        key=f"{way.key}_far",
-        title="Cancel what is left",
-        ask=f"Which {way.far.part} must {place} add?",
-        goal="The second part leads along the unit circle to the centre.",
-        rule=f"It adds the {way.far.part} that is there with the other sign.",
-        numbers=lambda w: (
-            f"{way.far.symbol} is, " + _each(way, lambda one: w.write_of(f"{way.key}_turn", one))
-        ),
-        because="What is left is 1: nothing comes back.",
-        fields=way.pair.fields(
-            quantity=f"{way.key}_far",
-            element=1,
-            label=f"{x} of {place}",
-            kind=lambda w: ImaginaryPart(way.far.immittance, w["line"], arithmetic=True),
-            value=way.far_part,
-            unmixed_by=(f"{way.key}_turn", f"{way.key}_meet"),
-            slips=lambda branch: slips.far_slips(way, branch),
-            strokes=lambda w, branch: _home(w, way, branch),
-            names=(f"{x} farther from the load", f"{x} far"),
-        ),
-        applies=way.exists,
-    )
-
-
-def value(way: Arrangement, which: str) -> Step:
-    """Henries or farads of one of the parts."""
-    side = way.side_of(which)
-    place, part = PLACES[side.placement], side.part_symbol
-    reactance = "X = x Z₀" if side.immittance == "impedance" else "X = −Z₀ / b"
-    return Step(
-        key=f"{way.key}_{which}_value",
-        title=f"Give {place} a value",
-        ask=f"Which coil or capacitor is {place} at {{frequency}}? Give its value with its unit.",
-        goal="A shop sells henries and farads, not reactances.",
-        rule=f"First ohms: {reactance}. A positive X is a coil, L = X / (2πf); a negative one a capacitor, "
-        "C = 1 / (2πf |X|).",
-        numbers=lambda w: (
-            f"{part} is, "
-            + _each(way, lambda one: w.write_of(f"{way.key}_{which}", one))
-            + w.say(" Z₀ is {line}.")
-        ),
-        because="At another frequency the same part has another reactance: the match holds at one.",
-        fields=way.pair.fields(
-            quantity=f"{way.key}_{which}_value",
-            element=0 if which == "near" else 1,
-            label=f"value of {place}",
-            kind=lambda w: PartValue(),
-            value=lambda w, branch: way.value(w, which, branch),
-            unmixed_by=(f"{way.key}_{which}",),
-            slips=lambda branch: slips.value_slips(way, which, branch),
-            names=(f"{side.placement} part {which}", f"{side.placement} value {which}"),
-        ),
-        applies=lambda problem: way.exists(problem) and bool(problem["frequency"]),
+def _far_fields(way: Arrangement) -> tuple[Field, ...]:
+    x = way.far.part_symbol
+    return way.pair.fields(
+        quantity=f"{way.key}_far",
+        element=1,
+        label=f"{x} to add",
+        kind=lambda w: ImaginaryPart(way.far.immittance, w["line"], arithmetic=True),
+        value=way.far_part,
+        unmixed_by=(f"{way.key}_turn", f"{way.key}_meet"),
+        slips=lambda branch: slips.far_slips(way, branch),
+        strokes=lambda w, branch: _home(w, way, branch),
+        names=(f"{x} farther from the load", f"{x} far", f"{x} of {PLACES[way.far.placement]}"),
     )
 
 
 def steps_of(way: Arrangement) -> tuple[Step, ...]:
     """All that is asked of an arrangement, in order."""
-    return meet(way), near_part(way), turn(way), far_part(way), value(way, "near"), value(way, "far")
+    return meet(way), near_part(way), finish(way)

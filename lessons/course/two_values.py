@@ -18,7 +18,8 @@ from lessons.grammar.lesson import Impossible, Problem, Work
 from lessons.grammar.side import SERIES, SHUNT, Side
 
 HIGHER = "The high one has the greater imaginary part behind the first part, the low one the lesser."
-DRAWN_FROM = ("meet", "near", "far", "near_value", "far_value")
+DRAWN_FROM = ("meet", "near", "far")
+PARTS = ("near", "far")
 ON_A_CIRCLE = 1e-3  # of r or g: a load this near a unit circle is matched by a single part
 SINGLE_PART = (
     "This load stands on a unit circle: in one of the arrangements a single part matches it, and two are not needed. "
@@ -130,21 +131,22 @@ class Arrangement:
         """Nanohenries of a coil, minus picofarads of a capacitor. Raises Impossible where no part is needed."""
         reactance = self.reactance(work, which, branch)
         if reactance in (0, inf):
-            raise Impossible("A part that adds nothing has no value: go back to it.", f"{self.key}_{which}")
+            step = "near" if which == "near" else "finish"
+            raise Impossible("A part that adds nothing has no value: go back to it.", f"{self.key}_{step}")
         return value_of(reactance, work["frequency"])
 
     def parts(self, work: Work, branch: Branch, known: Collection[str]) -> tuple[LumpedPart, LumpedPart]:
         """Both parts, from the load on; those that are not known yet without a size."""
 
         def part(which: str) -> LumpedPart:
-            placement, hertz = self.side_of(which).placement, work["frequency"]
-            if hertz and f"{self.key}_{which}_value.{branch.key}" in known:
-                value = self.at(work, f"{which}_value", branch).real
-                return LumpedPart(reactance_of(value, hertz), placement, hertz)
-            is_known = (
-                f"{self.key}_{which}.{branch.key}" in known
-            )  # its value is still asked: only ohms are shown
-            return LumpedPart(self.reactance(work, which, branch) if is_known else nan, placement)
+            placement, is_valued = self.side_of(which).placement, f"value.{which}" in known
+            hertz = (
+                work["frequency"] if is_valued else None
+            )  # as long as values are asked only ohms are shown
+            if hertz and branch is work.chosen:
+                return LumpedPart(reactance_of(work[f"value.{which}"], hertz), placement, hertz)
+            is_known = f"{self.key}_{which}.{branch.key}" in known
+            return LumpedPart(self.reactance(work, which, branch) if is_known else nan, placement, hertz)
 
         return part("near"), part("far")
 
@@ -204,6 +206,7 @@ def network(work: Work, branch: Branch | None, settled: Collection[str]) -> Matc
         return None
     arrangement = arrangement_of(branch)
     begun = any(f"{arrangement.key}_{what}.{branch.key}" in settled for what in DRAWN_FROM)
-    if not begun or not arrangement.exists(work.problem):
+    valued = not begun and any(f"value.{which}" in settled for which in PARTS) and branch is work.chosen
+    if not (begun or valued) or not arrangement.exists(work.problem):
         return None
     return MatchingNetwork(work["load"], work["line"], arrangement.parts(work, branch, settled))

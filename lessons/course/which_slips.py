@@ -42,7 +42,7 @@ def length_slips(piece: str) -> Callable[[Branch], tuple[Slip, ...]]:
             return designed(work.problem, branch, piece)
 
         def slip(key: str, doing: Text, question: Text, remedy: Text, wrong: Wrong, **more: Any) -> Slip:
-            return told(value, key, doing, question, remedy, wrong, **more)  # type: ignore[arg-type]
+            return told(value, key, doing, question, remedy, wrong, **more)
 
         other = PIECES[1 - PIECES.index(piece)]
         return (

@@ -1,4 +1,4 @@
-"""What is asked where a problem asks for one solution alone."""
+"""What is asked of one solution alone: of the one that a problem names, and of the one that is picked."""
 
 from __future__ import annotations
 
@@ -18,3 +18,14 @@ def narrowed(step: Step, solution: str) -> Step:
     asked = () if solution and any(one.picks_branch for one in fields) else fields
     kept = tuple(one for one in asked if one.branch is None or solution in ("", one.branch.key))
     return step if kept == fields else cast(Step, replace(cast(Any, step), fields=kept))
+
+
+@cache
+def of_the_pick(lesson: Any) -> frozenset[str]:
+    """Keys of a lesson's fields about the branch that was picked: those of later steps that belong to no other."""
+    after = False
+    found: list[str] = []
+    for step in lesson.steps:
+        found += [one.key for one in step.fields if after and one.branch is None]
+        after = after or lesson.picking_field in step.fields
+    return frozenset(found)

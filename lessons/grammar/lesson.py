@@ -66,14 +66,14 @@ class Field:
     """One entry of a step: what is asked, how its value follows from earlier ones, how it can be drawn.
 
     quantity : what it is, the same for each branch that has one.  branch : the solution it belongs to, if to one.
-    names : what students call it, its usual symbol first; `{d}` stands for the course's symbol.
-    symbol : the symbol that the course may rename.  element : which element of its branch's network it gives the length
-    (or reactance) of, or whose impedance where `gives` says so.  accepts : every right answer, where there are several.
-    routes : other ways to the value, from what the student has drawn in place of calculated; a tuple where one leaves
-    several open.  own_only : whether it is
-    right only if it follows from the student's own values, as a check of them.
-    same_as : the quantity that it gives in another unit.  picks_branch : whether its value is the key of a branch, the
-    one that later fields without a branch are about."""
+    names : what students call it, its usual symbol first; `{d}` stands for the course's symbol.  symbol : the symbol
+    that the course may rename.  element : which element of its branch's network it gives the length (or reactance) of,
+    or whose impedance where `gives` says so.  accepts : every right answer, where there are several.  routes : other
+    ways to the value, from what the student has drawn in place of calculated; a tuple where one leaves several open.
+    own_only : whether it is right only if it follows from the student's own values, as a check of them.  same_as : the
+    quantity that it gives in another unit.  picks_branch : whether its value is the key of a branch, the one that
+    later fields without a branch are about.  formerly : keys that it had, for records of then, by the key of the
+    branch that has to be picked for them to mean the same."""
 
     quantity: str
     label: str
@@ -92,6 +92,7 @@ class Field:
     gives: Literal["length", "impedance"] = "length"
     same_as: str = ""
     picks_branch: bool = False
+    formerly: Mapping[str, str] = field(default_factory=dict)
 
     @property
     def key(self) -> str:
@@ -106,7 +107,9 @@ class Field:
 
 @dataclass(frozen=True, eq=False)
 class Step:
-    """One construction step. `goal`, `rule` and `numbers` are the first three hints; the fourth draws the answer."""
+    """One construction step. `goal`, `rule` and `numbers` are the first three hints; the fourth draws the answer.
+
+    formerly : keys that it, or what is a part of it now, had in links and files made then."""
 
     key: str
     title: str
@@ -117,6 +120,7 @@ class Step:
     because: Text
     fields: tuple[Field, ...]
     applies: Callable[[Problem], bool] = lambda problem: True
+    formerly: tuple[str, ...] = ()
 
     def with_slips(self, *slips: Slip) -> Step:
         """The same step of a lesson in which more can go wrong with its first field."""
@@ -128,17 +132,16 @@ class Step:
 class Lesson:
     """A derivation with its name.
 
-    task : the problem in a sentence; brief : the same in a few words.
-    refuses : the sentence for a problem that the method cannot solve, or "".
-    network : a branch's network as far as its settled fields go, nan for a length that is not known; None where nothing
-    of it is.  bare : the load on its line.  matches : whether the lesson ends at a match.
-    stops_short : whether it does not for this problem, because the method cannot, and the student finds that out.
-    closing : what has been achieved, in a sentence, where there is no match at the end.
-    wavelength_mm : on the problem's line, None without a frequency.  words : further words for its texts.
-    instructive : whether a random problem teaches something; places : stories of random problems.
-    terms : those of its texts that may be asked for.  primer : read before its problems.  needs : keys of the lessons
-    that it builds on.  waves_after : the field, once settled, from which on the voltage gives nothing away, ""
-    for the end.  former_keys : keys that it had, for links and files made then."""
+    task : the problem in a sentence; brief : the same in a few words.  refuses : the sentence for a problem that the
+    method cannot solve, or "".  network : a branch's network as far as its settled fields go, nan for a length that is
+    not known; None where nothing of it is.  bare : the load on its line.  matches : whether the lesson ends at a
+    match.  stops_short : whether it does not for this problem, because the method cannot, and the student finds that
+    out.  closing : what has been achieved, in a sentence, where there is no match at the end.  besides : what is to be
+    said after the match, where there is one.  wavelength_mm : on the problem's line, None without a frequency.
+    words : further words for its texts.  instructive : whether a random problem teaches something; places : stories of
+    random problems.  terms : those of its texts that may be asked for.  primer : read before its problems.
+    needs : keys of the lessons that it builds on.  waves_after : the field, once settled, from which on the voltage
+    gives nothing away, "" for the end.  former_keys : keys that it had, for links and files made then."""
 
     key: str
     title: str
@@ -156,6 +159,7 @@ class Lesson:
     matches: bool = False
     stops_short: Callable[[Problem], bool] = lambda problem: False
     closing: Callable[[Work], str] = lambda work: ""
+    besides: Callable[[Work], str] = lambda work: ""
     wavelength_mm: Callable[[Problem], float | None] = lambda problem: None
     words: Callable[[Work], Mapping[str, str]] = lambda work: {}
     instructive: Callable[[Problem], bool] = lambda problem: True
@@ -170,9 +174,8 @@ class Lesson:
         """Raises ValueError where two things would answer to one name, or one named is not there."""
         fields = [one for step in self.steps for one in step.fields]
         names = [one.key for one in self.givens] + [one.key for one in fields]
-        for name in names:
-            if names.count(name) > 1:
-                raise ValueError(f"{self.key}: {name!r} names two givens or fields; each needs its own name.")
+        for name in (one for one in names if names.count(one) > 1):
+            raise ValueError(f"{self.key}: {name!r} names two givens or fields; each needs its own name.")
         for one in fields:
             if one.branch is not None and one.branch not in self.branches:
                 raise ValueError(
@@ -221,11 +224,9 @@ class Lesson:
 
     def problem(self, givens: Mapping[str, Any] | None = None, **facts: Any) -> Problem:
         """A problem of this lesson; what is not given has its usual value."""
-        values: dict[str, Any] = {}
+        stated, values = dict(givens or {}), dict[str, Any]()
         for one in self.givens:
-            values[one.key] = (
-                givens[one.key] if givens and one.key in givens else one.usual({**(givens or {}), **values})
-            )
+            values[one.key] = stated[one.key] if one.key in stated else one.usual(stated | values)
         return Problem(self.key, values, **facts)
 
 

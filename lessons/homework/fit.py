@@ -7,19 +7,28 @@ used the other way round.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from contextlib import suppress
 from dataclasses import dataclass, replace
 from functools import cached_property
 from itertools import combinations
 
+from lessons.grammar.asked import of_the_pick
 from lessons.grammar.branch import Branch
 from lessons.grammar.kinds import Value
 from lessons.grammar.lesson import Field, Lesson, Work
 from lessons.grammar.notation import Notation, Symbol
 from lessons.grammar.numbers import Unreadable
 from lessons.homework.lines import Option, Said, Statement
-from lessons.homework.placing import Arrangement, Placed
-from lessons.homework.search import TRUE, Search
+from lessons.homework.placing import (
+    Arrangement,
+    Placed,
+    about_the_same,
+    counts_for,
+    is_of_the_pick,
+    picked,
+)
+from lessons.homework.search import TRUE, Search, Trial
 from lessons.working.attempts import Entry
 from lessons.working.marking import Verdict, mark
 from lessons.working.sheet import Sheet
@@ -66,9 +75,31 @@ class Fit:
             k: v for k, v in given.items() if self.sheet.lesson.field(k).accepts and k != one.field.key
         }
         picking = self.sheet.lesson.picking_field
-        if one.length and picking and one.branch:
+        if picking and one.branch and one.field.branch is None:
+            if not one.length:
+                given = self._of_branch(one, given)
             given[picking.key] = choices[picking.key] = one.branch.key
         return self._work(given), self._work(choices)
+
+    def _of_branch(self, one: Placed, given: Mapping[str, Value]) -> dict[str, Value]:
+        """What is given, but of what is built only that which is said of the branch of this value."""
+        lesson = self.sheet.lesson
+        own = about_the_same(lesson, self._last.values(), one)
+        return {k: v for k, v in given.items() if k not in of_the_pick(lesson)} | self._values(own)
+
+    def _values(self, some: Iterable[Placed]) -> dict[str, Value]:
+        """What these say, as far as it can be read."""
+        found: dict[str, Value] = {}
+        for one in some:
+            kind = one.field.kind(self.sheet.truth)
+            with suppress(Unreadable):
+                found[one.field.key] = kind.read(one.option.reading.for_box(kind), self.sheet.notation)
+        return found
+
+    @cached_property
+    def picked(self) -> Branch | None:
+        """The branch that is built, as a line says or as the lines fit best; None where nothing is about it."""
+        return picked(self.sheet.lesson, self.placed, self.arrangement)
 
     def entry(self, one: Placed) -> Field:
         """The field whose entry a statement stands in."""
@@ -78,6 +109,12 @@ class Fit:
         """Whether millimetres stand for the length itself: nothing else gives it, and no millimetres are asked."""
         as_named = one.option.meaning.quantity == one.option.quantity
         return bool(one.length) and as_named and not self._in_wavelengths(one.length)
+
+    @property
+    def is_picked_by_fit(self) -> bool:
+        """Whether no line says which branch is built, so that it is the one that fits best."""
+        nothing_arranged = replace(self.arrangement, picked=None)
+        return self.picked is not None and picked(self.sheet.lesson, self.placed, nothing_arranged) is None
 
     def of_elements(self, branch: Branch | None) -> dict[str, Value]:
         """All that is given of a solution's elements, whatever the marking says of it."""
@@ -90,7 +127,18 @@ class Fit:
                     found[key] = kind.read(entry.text, self.sheet.notation)
                 except Unreadable:
                     continue
-        return found
+        return found | self._of_parts(branch)
+
+    def _of_parts(self, branch: Branch | None) -> dict[str, Value]:
+        """The same of what is asked of the branch that is built alone, where it is said of this one."""
+        lesson = self.sheet.lesson
+        picking, own = lesson.picking_field, (None, branch) if branch == self.picked else (branch,)
+        parts = self._values(
+            one
+            for one in self._last.values()
+            if is_of_the_pick(lesson, one) and one.branch in own and one.field.element is not None
+        )
+        return {**parts, picking.key: branch.key} if parts and picking and branch else {}
 
     def repeated(self, one: Placed) -> bool:
         """Whether a later line gives the same again."""
@@ -122,7 +170,7 @@ def _search(blank: Sheet, read: Reader, notation: Notation) -> tuple[Fit, int]:
     said, blank = read(notation), replace(blank, judged={})  # what the fits have in common is judged once
     trials = Search(blank, [one for one in said if isinstance(one, Statement)]).best()
     fits = [
-        Fit(one.arrangement, one.placed, replace(blank, entries=_entries(one.placed, blank)), said, notation)
+        Fit(one.arrangement, one.placed, replace(blank, entries=_entries(one, blank)), said, notation)
         for one in trials
     ]
     best, off = fits[0], trials[0].off
@@ -151,13 +199,17 @@ def _with_exchanged(notation: Notation, pair: Exchange) -> Notation:
 # --- judging ------------------------------------------------------------------------------------------------------
 
 
-def _entries(placed: Sequence[Placed], blank: Sheet) -> dict[str, Entry]:
+def _entries(trial: Trial, blank: Sheet) -> dict[str, Entry]:
     """The entries of a sheet: the last value of each field, and wavelengths for what is given in millimetres alone."""
-    readable = [one for one in placed if not one.option.reading.fault]
+    lesson, pick = blank.lesson, picked(blank.lesson, trial.placed, trial.arrangement)
+    readable = [one for one in trial.placed if one.readable and counts_for(lesson, one, pick)]
     metric = {one.length: one for one in readable if one.length}
     own = {one.field.key: one for one in readable if not one.length}
-    kinds = {key: blank.lesson.field(key).kind(blank.truth) for key in metric | own}
-    return {
+    kinds = {key: lesson.field(key).kind(blank.truth) for key in metric | own}
+    building = (
+        {lesson.picking_field.key: Entry(pick.key, carried=True)} if pick and lesson.picking_field else {}
+    )
+    return building | {
         key: Entry(one.option.reading.for_box(kinds[key]), carried=True)
         for key, one in (metric | own).items()
     }
@@ -166,7 +218,7 @@ def _entries(placed: Sequence[Placed], blank: Sheet) -> dict[str, Entry]:
 def _verdict(fit: Fit, one: Placed) -> Verdict:
     if one.option.reading.fault:
         return Verdict("unreadable", one.option.reading.fault)
-    if not one.length and not fit.repeated(one):
+    if not one.length and not fit.repeated(one) and counts_for(fit.sheet.lesson, one, fit.picked):
         return fit.sheet.verdicts[one.field.key]
     text = one.option.reading.text if not one.length else f"{one.option.reading.millimetres!r} mm"
     told = {verdict.slip for verdict in fit.sheet.verdicts.values()} - {""}

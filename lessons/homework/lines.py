@@ -19,6 +19,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 
+from lessons.grammar.branch import Branch
 from lessons.grammar.kinds import Reading, simplified
 from lessons.grammar.numbers import quoted
 from lessons.homework.clauses import Clause, Clauses
@@ -199,7 +200,7 @@ class Lines:
     def _statements(self, number: int, clause: Clause, written: str, *, alone: bool) -> Iterator[Statement]:
         """What a clause says of one solution: its value, and the same length in another unit beside it."""
         bare, asides, mark = self._apart(clause, clause.values[-1])
-        mark = next((m for m in (clause.marks[0], mark, clause.around, self._heading) if m is not None), None)
+        mark = self._marked(clause, (clause.marks[0], mark, clause.around, self._heading))
         said = self._statement(number, written, alone, mark, clause, bare)
         others = [text.lstrip("=≈ ") for text in (*clause.values[:-1], *asides)]
         other = next((text for text in others if self._in_another_unit(said, clause, text)), None)
@@ -208,6 +209,13 @@ class Lines:
         )
         if other:
             yield self._statement(number, written, False, mark, clause, other)
+
+    @staticmethod
+    def _marked(clause: Clause, marks: Sequence[Mark]) -> Mark:
+        """The first mark that says something; of what has no solutions of its own, a number such as in L1 is a count
+        of parts."""
+        counts = any(meaning.quantity.sided for meaning in clause.meanings)
+        return next((one for one in marks if isinstance(one, Branch) or (counts and one is not None)), None)
 
     def _apart(self, clause: Clause, value: str) -> tuple[str, tuple[str, ...], Mark]:
         """A value, the remarks behind it, and the solution that stands with it."""

@@ -18,6 +18,8 @@ def remarks(fit: Fit, notation: Notation) -> Iterator[str]:
     if order != fit.sheet.lesson.branches_of(fit.sheet.problem):
         taken = ", ".join(f"{index} for the {branch.named('one')}" for index, branch in enumerate(order, 1))
         yield f"Your own numbers are taken so, as the lines fit best: {taken}."
+    if (pick := fit.arrangement.picked) and fit.is_picked_by_fit and len(order) > 1:
+        yield f"What is said of the parts to build is taken as of the {pick.named('solution')}: it fits that best."
     if fit.exchanged:
         one, other = (notation.symbol(symbol.key) for symbol in fit.exchanged)
         first, second = (symbol.label for symbol in fit.exchanged)

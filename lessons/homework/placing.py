@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 
+from lessons.grammar.asked import of_the_pick
 from lessons.grammar.branch import Branch
 from lessons.grammar.lesson import Field, Lesson
 from lessons.homework.lines import Option, Statement
@@ -20,11 +21,12 @@ class Arrangement:
 
     picks : for each statement, which of its options.  ordinals : the branches of what is marked 1, 2 and so on.
     unmarked : the branches of what has no mark, one value after another; turned : the same for single quantities whose
-    unmarked values stand in another order."""
+    unmarked values stand in another order.  picked : the branch that is built, where no line says it."""
 
     picks: tuple[int, ...]
     ordinals: Order
     unmarked: Order
+    picked: Branch | None = None
     turned: Mapping[str, Order] = field(default_factory=dict)
 
 
@@ -45,7 +47,8 @@ class Placed:
     @property
     def key(self) -> str:
         """Names the field, and the branch too where one field serves all."""
-        return f"{self.field.key}.{self.branch.key}" if self.length and self.branch else self.field.key
+        of_one = self.branch if self.field.branch is None else None
+        return f"{self.field.key}.{of_one.key}" if of_one else self.field.key
 
     @property
     def readable(self) -> bool:
@@ -61,7 +64,36 @@ def placed(lesson: Lesson, statements: Sequence[Statement], arrangement: Arrange
     """Every statement in its place, in one arrangement."""
     options = [s.options[pick] for s, pick in zip(statements, arrangement.picks, strict=True)]
     branches = _branches(statements, options, arrangement)
+    for index, (statement, option) in enumerate(zip(statements, options, strict=True)):
+        if option.quantity.fields[0].key in of_the_pick(lesson) and isinstance(statement.mark, Branch):
+            branches[index] = statement.mark
     return tuple(_placed(lesson, *one) for one in zip(statements, options, branches, strict=True))
+
+
+def picked(lesson: Lesson, here: Sequence[Placed], arrangement: Arrangement) -> Branch | None:
+    """The branch that is built, where anything is about it: as a line says, else that of the last value marked as one
+    of its parts, else as arranged."""
+    picking, about = lesson.picking_field, [one for one in here if is_of_the_pick(lesson, one)]
+    if picking is None or not about:
+        return None
+    said = [lesson.branch(one.option.reading.text) for one in here if one.field is picking]
+    marked = [one.branch for one in about if one.branch]
+    return next((one for one in (*reversed(said), *reversed(marked)) if one), arrangement.picked)
+
+
+def is_of_the_pick(lesson: Lesson, one: Placed) -> bool:
+    """Whether it is about the branch that is built, and none is known from a quantity of its own."""
+    return one.field.key in of_the_pick(lesson) and not one.length
+
+
+def counts_for(lesson: Lesson, one: Placed, pick: Branch | None) -> bool:
+    """Whether it stands on the sheet of whoever builds this branch: not so where it is about another one."""
+    return not is_of_the_pick(lesson, one) or one.branch in (None, pick)
+
+
+def about_the_same(lesson: Lesson, here: Iterable[Placed], one: Placed) -> list[Placed]:
+    """What else is said of the branch that a value marked as one of its parts is of."""
+    return [p for p in here if p is not one and is_of_the_pick(lesson, p) and p.branch == one.branch]
 
 
 def _branches(

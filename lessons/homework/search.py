@@ -8,18 +8,28 @@ far each value is off, from the solver and from the student's own other values; 
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 from itertools import islice, permutations, product
 from math import inf
 
+from lessons.grammar.asked import of_the_pick
 from lessons.grammar.branch import Branch
 from lessons.grammar.kinds import CLOSE, Value
 from lessons.grammar.lesson import Field, Impossible, Work
 from lessons.grammar.numbers import Unreadable
 from lessons.homework.lines import Option, Statement
-from lessons.homework.placing import Arrangement, Order, Placed, placed
+from lessons.homework.placing import (
+    Arrangement,
+    Order,
+    Placed,
+    about_the_same,
+    counts_for,
+    is_of_the_pick,
+    picked,
+    placed,
+)
 from lessons.working.marking import routes
 from lessons.working.sheet import Sheet
 
@@ -46,6 +56,16 @@ class Trial:
         )
 
 
+@dataclass(frozen=True)
+class _Known:
+    """What values are judged from: the student's derivation, what is given in it before each field (as `_earlier`
+    does), and the branch that is built."""
+
+    work: Work
+    earlier: Mapping[str, int]
+    pick: Branch | None
+
+
 Move = Callable[[Arrangement], Arrangement]
 
 
@@ -56,8 +76,9 @@ class Search:
         self.blank, self.statements = blank, statements
         self.order = blank.lesson.branches_of(blank.problem)
         self._values: dict[tuple[int, str], Value] = {}
-        self._from_truth: dict[tuple[int, str], float] = {}
+        self._from_truth: dict[tuple[int, str, Branch | None], float] = {}
         self._from_own: dict[tuple[int, str, int], float] = {}
+        self._truths: dict[Branch, Work] = {}
 
     def best(self) -> list[Trial]:
         """The arrangements that fit best, within a bounded number of trials: one, or a few that count the same."""
@@ -90,6 +111,8 @@ class Search:
         unmarked = permutations(self.order) if any(s.mark is None for s in self._sided) else (self.order,)
         first = Arrangement((0,) * len(self.statements), self.order, self.order)
         yield first
+        for pick in self._pickable:
+            yield self._picking(first, pick)
         for one, other in product(list(ordinals), list(unmarked)):
             yield replace(first, ordinals=one, unmarked=other)
             picks = tuple(self._likely(s, one) for s in self.statements)
@@ -100,13 +123,41 @@ class Search:
     def _sided(self) -> list[Statement]:
         return [s for s in self.statements if any(o.quantity.sided for o in s.options)]
 
+    @cached_property
+    def _pickable(self) -> Order:
+        """The branches of which something may be said that is asked of the one that is built alone."""
+        about = of_the_pick(self.blank.lesson)
+        asked = any(o.quantity.fields[0].key in about for s in self.statements for o in s.options)
+        return self.order if asked else ()
+
+    def _picking(self, arrangement: Arrangement, pick: Branch) -> Arrangement:
+        """The same where this branch is built, and what is asked of it alone is taken as it fits there; what fits
+        nowhere, for the first thing that nothing else is right for."""
+        about = of_the_pick(self.blank.lesson)
+        right = [self._right(one, arrangement.ordinals, pick) for one in self.statements]
+        given = zip(self.statements, right, strict=True)
+        taken = {(one.options[at].quantity.key, one.mark) for one, at in given if at is not None}
+        picks = list(arrangement.picks)
+        for index, (one, at) in enumerate(zip(self.statements, right, strict=True)):
+            slots = [(option.quantity.key, one.mark) for option in one.options]
+            if any(option.quantity.fields[0].key in about for option in one.options):
+                free = (place for place, slot in enumerate(slots) if slot not in taken)
+                picks[index] = next(free, 0) if at is None else at
+                taken.add(slots[picks[index]])
+        return replace(arrangement, picked=pick, picks=tuple(picks))
+
     def _likely(self, statement: Statement, ordinals: Order) -> int:
         """The option that is right for the problem; the first one where that is so, or where none is."""
+        return self._right(statement, ordinals) or 0
+
+    def _right(self, statement: Statement, ordinals: Order, pick: Branch | None = None) -> int | None:
+        """The first option that is right for the problem, None where none is. pick : the branch that is built."""
         mark = statement.mark
         if isinstance(mark, int):  # "first", "second": nothing in a lesson without branches
             mark = ordinals[min(mark, len(ordinals) - 1)] if ordinals else None
-        offs = [min(self._off_true(o, b) for b in self._open(o, mark)) for o in statement.options]
-        return next((index for index, off in enumerate(offs) if off <= CLOSE), 0)
+        pick = mark or pick
+        offs = [min(self._off_true(o, b, pick) for b in self._open(o, mark)) for o in statement.options]
+        return next((index for index, off in enumerate(offs) if off <= CLOSE), None)
 
     def _open(self, option: Option, marked: Branch | None) -> Sequence[Branch | None]:
         if not option.quantity.sided:
@@ -125,34 +176,50 @@ class Search:
         orders = list(islice(permutations(self.order), MOST_ORDERS))
         turns = [_turn(key, order) for key, count in several.items() if count > 1 for order in orders]
         whole = [_set(name, order) for name in ("ordinals", "unmarked") for order in orders if self._sided]
-        return turns + moves + whole
+        picking: list[Move] = [lambda a, pick=pick: self._picking(a, pick) for pick in self._pickable]  # type: ignore[misc]
+        return picking + turns + moves + whole
 
     # --- how well it fits ---
 
     def _tried(self, arrangement: Arrangement) -> Trial:
-        here = placed(self.blank.lesson, self.statements, arrangement)
+        lesson = self.blank.lesson
+        here = placed(lesson, self.statements, arrangement)
+        pick = picked(lesson, here, arrangement)
         last = {one.key: one for one in here if one.readable}
-        values = {(at := _field(one, self.blank)).key: self._value(one.option, at) for one in last.values()}
-        given = {key: value for key, value in values.items() if value is not None}
-        work = Work(self.blank.lesson, self.blank.problem, self.blank.notation, given)
-        earlier = self._earlier(given)
-        offs = [self._offs(one, work, earlier) for one in last.values()]
+        of_all = self._known([one for one in last.values() if counts_for(lesson, one, pick)], pick)
+        offs = [self._offs(one, self._context(one, last.values(), of_all)) for one in last.values()]
         repeated = sum(one.readable for one in here) - len(last)
         count = sum(_counts(own, true) for own, true in offs) - repeated
         return Trial(arrangement, here, count, sum(min(own, true, FARTHEST) for own, true in offs))
 
-    def _offs(self, one: Placed, work: Work, earlier: Mapping[str, int]) -> tuple[float, float]:
+    def _known(self, some: Iterable[Placed], pick: Branch | None) -> _Known:
+        """The student's derivation from these, of whoever builds this branch."""
+        blank, picking = self.blank, self.blank.lesson.picking_field
+        values = {(at := _field(one, blank)).key: self._value(one.option, at) for one in some}
+        given = {key: value for key, value in values.items() if value is not None}
+        if pick and picking:
+            given.setdefault(picking.key, pick.key)
+        return _Known(Work(blank.lesson, blank.problem, blank.notation, given), self._earlier(given), pick)
+
+    def _context(self, one: Placed, last: Collection[Placed], of_all: _Known) -> _Known:
+        """What a value is judged from: where it is marked as a part of another branch, what is said of that one."""
+        lesson = self.blank.lesson
+        if counts_for(lesson, one, of_all.pick):
+            return of_all
+        others = [other for other in last if not is_of_the_pick(lesson, other)]
+        return self._known([*others, *about_the_same(lesson, last, one)], one.branch)
+
+    def _offs(self, one: Placed, known: _Known) -> tuple[float, float]:
         """How far a value is from what follows from the student's other values, and from the solver's.
 
-        Of what is right by the solver, and of what cannot be read, only the latter.  earlier : says what is given
-        before each field, as `_earlier` does."""
+        Of what is right by the solver, and of what cannot be read, only the latter."""
         at = _field(one, self.blank)
-        value, true = self._value(one.option, at), self._off_true(one.option, one.branch)
+        value, true = self._value(one.option, at), self._off_true(one.option, one.branch, known.pick)
         if true <= 1 or value is None:
             return true, true
-        facts = id(one.option), at.key, earlier[at.key]
+        facts = id(one.option), at.key, known.earlier[at.key]
         if facts not in self._from_own:
-            self._from_own[facts] = _off_own(at, value, work)
+            self._from_own[facts] = _off_own(at, value, known.work)
         return self._from_own[facts], true
 
     def _earlier(self, given: Mapping[str, Value]) -> dict[str, int]:
@@ -164,16 +231,26 @@ class Search:
                 before = hash((before, key, given[key]))
         return found
 
-    def _off_true(self, option: Option, branch: Branch | None) -> float:
+    def _off_true(self, option: Option, branch: Branch | None, pick: Branch | None = None) -> float:
         at = option.quantity.at(branch)
-        key = id(option), at.key
+        pick = pick if at.key in of_the_pick(self.blank.lesson) else None
+        key = id(option), at.key, pick
         if key not in self._from_truth:
-            value, truth = self._value(option, at), self.blank.truth
+            value, truth = self._value(option, at), self._truth(pick)
             known = value is not None and not at.own_only
             self._from_truth[key] = (
                 at.kind(truth).off_by(value, truth[at.key], truth.problem.accuracy) if known else inf
             )
         return self._from_truth[key]
+
+    def _truth(self, pick: Branch | None) -> Work:
+        """The solver's derivation, of whoever builds this branch."""
+        picking = self.blank.lesson.picking_field
+        if pick is None or picking is None:
+            return self.blank.truth
+        if pick not in self._truths:
+            self._truths[pick] = self._known((), pick).work
+        return self._truths[pick]
 
     def _value(self, option: Option, at: Field) -> Value:
         key = id(option), at.key

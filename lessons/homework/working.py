@@ -258,7 +258,7 @@ class Working:
         entry = self._fit.entry(placed)
         step = next(step for step in self.steps if entry in step.fields)
         label = self.sheet.truth.say(entry.full_label)
-        if placed.length and entry is placed.field:
+        if placed.branch and entry is placed.field and entry.branch is None:
             label = f"{placed.branch.word.capitalize()}: {label}" if placed.branch else label
         said = () if verdict.judgement == "unreadable" else tuple(notes(self._fit, placed))
         return MarkedLine(placed.statement, step, entry, placed.key, label, verdict, said)

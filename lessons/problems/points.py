@@ -34,10 +34,11 @@ class Points:
         return max(0.0, round(self.full(step) - hints * self.hint, 6))
 
 
-def read_points(table: object, steps: frozenset[str]) -> tuple[Points | None, dict[str, str]]:
+def read_points(table: object, steps: Mapping[str, str]) -> tuple[Points | None, dict[str, str]]:
     """The points of a set's table, None where it has none; and a sentence for each key that is wrong.
 
-    steps : keys of the steps that the set's problems ask for."""
+    steps : keys of the steps that the set's problems ask for, also by the former keys of each. A step that was several
+    is worth what they were together."""
     if table is None:
         return None, {}
     if not isinstance(table, dict):
@@ -60,12 +61,14 @@ def read_points(table: object, steps: frozenset[str]) -> tuple[Points | None, di
     if faults:
         return None, faults
     numbers = {key: float(table[key]) for key in ("step", "hint") if key in table}
-    worth = {key: float(value) for key, value in of.items()}
+    worth: dict[str, float] = {}
+    for key, value in of.items():
+        worth[steps[key]] = worth.get(steps[key], 0.0) + float(value)
     return Points(**numbers, follow_through=table.get("follow_through", True), of=worth), {}
 
 
-def _faults_of_steps(of: Mapping[str, object], steps: frozenset[str]) -> dict[str, str]:
-    known = ", ".join(sorted(steps))
+def _faults_of_steps(of: Mapping[str, object], steps: Mapping[str, str]) -> dict[str, str]:
+    known = ", ".join(sorted({*steps.values()}))
     unknown = {
         f"points.of.{key}": f"No problem of this set asks for such a step; those asked are {known}."
         for key in of

@@ -133,9 +133,11 @@ class _Reading:
             except TooRare:
                 yield "vary", "Within these bounds no problem can be marked without doubt: widen them."
 
-    def _steps(self) -> frozenset[str]:
+    def _steps(self) -> dict[str, str]:
         lessons = {lesson for table in self.content["problem"] if (lesson := self.lesson(table))}
-        return frozenset(step.key for lesson in lessons for step in lesson.steps)
+        steps = [step for lesson in lessons for step in lesson.steps]
+        formerly = {old: step.key for step in steps for old in step.formerly}
+        return formerly | {step.key: step.key for step in steps}
 
     # --- what is made of it ---
 
@@ -222,7 +224,7 @@ def _texts(table: Mapping[str, Any], lesson: Lesson) -> dict[str, str]:
     texts = {key: text_of(table[key]) for key in keys_of(lesson) if key in table}
     steps = table.get("steps")
     if isinstance(steps, list) and "without" not in table:
-        left_out = [step.key for step in lesson.steps if step.key not in steps]
+        left_out = [one.key for one in lesson.steps if not {one.key, *one.formerly} & set(steps)]
         texts["without"] = ",".join(left_out if len(left_out) < len(lesson.steps) else ())
     return {key: text for key, text in texts.items() if text is not None}
 

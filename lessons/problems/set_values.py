@@ -69,7 +69,8 @@ def _fault_of_steps(value: object, lesson: Lesson) -> str:
     if not isinstance(value, list) or not value or not all(isinstance(one, str) for one in value):
         such = f'["{known[0]}", "{known[-1]}"]'
         return f"The steps asked are a list such as {such}; those that there are: {', '.join(known)}."
-    unknown = [one for one in value if one not in known]
+    formerly = {old for step in lesson.steps for old in step.formerly}
+    unknown = [one for one in value if one not in known and one not in formerly]
     if not unknown:
         return ""
     return f"{quoted(unknown[0])} is no step of this lesson; those that there are: {', '.join(known)}."

@@ -12,7 +12,7 @@ from typing import Any
 
 from core import CoreError
 from lessons.grammar.given_kinds import Word
-from lessons.grammar.lesson import Lesson
+from lessons.grammar.lesson import Lesson, Step
 from lessons.grammar.numbers import Unreadable, quoted
 from lessons.grammar.problem import Problem
 
@@ -85,13 +85,20 @@ def _readers(lesson: Lesson) -> dict[str, Callable[[str], Any]]:
 def _read_without(text: str, lesson: Lesson) -> frozenset[str]:
     known = [step.key for step in lesson.steps]
     named = {word.strip() for word in text.split(",")} - {""}
-    if unknown := sorted(named - set(known)):
+    formerly = {old for step in lesson.steps for old in step.formerly}
+    if unknown := sorted(named - set(known) - formerly):
         raise Unreadable(
             f"{quoted(unknown[0])} is no step of this lesson; those that can be left out are {', '.join(known)}."
         )
-    if named == set(known):
+    left_out = frozenset(step.key for step in lesson.steps if _is_left_out(step, named))
+    if left_out == set(known):
         raise Unreadable("With every step left out nothing would remain to do; leave at least one step in.")
-    return frozenset(named)
+    return left_out
+
+
+def _is_left_out(step: Step, named: set[str]) -> bool:
+    """Whether a step is named; of one that was several, whether all of them are."""
+    return step.key in named or (bool(step.formerly) and named.issuperset(step.formerly))
 
 
 def _read_solution(text: str, lesson: Lesson) -> str:

@@ -1,7 +1,7 @@
 """What is kept of a sheet, as plain data for JSON: in the browser after every entry, in a file, in a link.
 
 A record comes back from anywhere, so everything in it is checked: its kind and version, the type and the size of each
-part. Fields and steps that the lesson does not know are left out; anything worse is refused with a sentence.
+part. Fields and steps that the lesson never knew are left out; anything worse is refused with a sentence.
 """
 
 from __future__ import annotations
@@ -11,11 +11,12 @@ from dataclasses import replace
 from typing import Any, cast, get_args
 
 from lessons.grammar.catalogue import Catalogue
-from lessons.grammar.lesson import Lesson
+from lessons.grammar.lesson import Lesson, Step
 from lessons.grammar.notation import Notation
 from lessons.grammar.problem import Problem
 from lessons.problems.set_values import WORDS
 from lessons.problems.texts import keys_of, read_problem, write_problem
+from lessons.saved.former import Moved, former_fields, moved
 from lessons.saved.notations import HABITS, notation_from, write_notation
 from lessons.working.attempts import MOST_ATTEMPTS, Attempt, Doing, Entry
 from lessons.working.sheet import RUNGS, Sheet
@@ -47,7 +48,7 @@ def sheet_record(sheet: Sheet) -> dict[str, Any]:
         "problem": write_problem(problem, sheet.lesson)
         | {word: text[: WORDS[word]] for word, text in words.items() if text},
         "notation": write_notation(sheet.notation),
-        "entries": {key: _entry_record(entry) for key, entry in sheet.entries.items()},
+        "entries": {key: _entry_record(entry) for key, entry in {**sheet.aside, **sheet.entries}.items()},
         "hints": dict(sheet.hints),
         "shown": sheet.shown,
         "attempts": [_attempt_record(attempt) for attempt in sheet.attempts],
@@ -64,17 +65,27 @@ def sheet_from_record(record: object, catalogue: Catalogue) -> Sheet:
         raise fault("This sheet belongs to a lesson that this Halfturn does not have.")
     problem = _problem(parts, lesson)
     steps = lesson.steps_of(problem)
-    known_fields = {field.key for step in steps for field in step.fields}
-    known_steps = {step.key for step in steps}
+    fields = {field.key for step in steps for field in step.fields}
+    formerly = former_fields(lesson, problem)
+    entries = {k: _entry(v) for k, v in _part(parts, "entries").items() if k in fields | formerly}
+    known = {step.key for step in steps} | {old for step in steps for old in step.formerly}
+    hints = {k: _count(v, RUNGS, "hints") for k, v in _part(parts, "hints").items() if k in known}
+    today = moved(lesson, problem, entries, hints)
     return Sheet(
         lesson,
         problem,
         _notation(parts, lesson),
-        {k: _entry(v) for k, v in _part(parts, "entries").items() if k in known_fields},
-        {k: _count(v, RUNGS, "hints") for k, v in _part(parts, "hints").items() if k in known_steps},
-        _count(parts.get("shown", 0), len(steps), "shown"),
-        tuple(_attempts(parts.get("attempts", []), known_fields, known_steps)),
+        {key: entry for k, entry in entries.items() if (key := today.fields.get(k, k)) in fields},
+        {key: rung for k, rung in hints.items() if (key := today.steps.get(k, k)) in {s.key for s in steps}},
+        min(_count(parts.get("shown", 0), _most_shown(steps), "shown"), len(steps)),
+        tuple(_attempts(parts.get("attempts", []), fields, {step.key for step in steps}, today)),
+        aside={k: entry for k, entry in entries.items() if k in formerly - today.fields.keys()},
     )
+
+
+def _most_shown(steps: Collection[Step]) -> int:
+    """How many steps there were at most, when some that are one today were several."""
+    return len(steps) + sum(max(0, len(step.formerly) - 1) for step in steps)
 
 
 def _entry_record(entry: Entry) -> dict[str, Any]:
@@ -93,7 +104,9 @@ def _attempt_record(attempt: Attempt) -> list[str]:
     return parts
 
 
-def _attempts(value: object, fields: Collection[str], steps: Collection[str]) -> Iterator[Attempt]:
+def _attempts(
+    value: object, fields: Collection[str], steps: Collection[str], today: Moved
+) -> Iterator[Attempt]:
     """What was done to the sheet; what was done to fields and steps that the lesson does not know is left out."""
     places: Mapping[str, Collection[str]] = {"hint": steps, "start over": ("",), "undo": ("",)}
     if not isinstance(value, list) or len(value) > MOST_ATTEMPTS:
@@ -104,8 +117,9 @@ def _attempts(value: object, fields: Collection[str], steps: Collection[str]) ->
         doing, at, text = (_text(part, LONGEST_ENTRY, "an attempt") for part in (*one, "", "")[:3])
         if doing not in get_args(Doing):
             raise BadRecord(f"{NOT_A_SHEET}: an attempt is none that this Halfturn knows.")
-        if at in places.get(doing, fields):
-            yield Attempt(cast(Doing, doing), at, text)
+        attempt = today.attempt(Attempt(cast(Doing, doing), at, text))
+        if attempt.at in places.get(doing, fields):
+            yield attempt
 
 
 def _entry(value: object) -> Entry:

@@ -97,8 +97,11 @@ def closing(work: Work) -> str:
         for branch in work.lesson.branches_of(work.problem) or (None,)
     ]
     kinds = (one.kind(work) for step in work.lesson.steps_of(work.problem) for one in step.fields)
-    what = "lengths" if any(one.length_in for one in kinds) else "values"
-    return f"Built with the {what} on this sheet, the line sees a standing-wave ratio of {listed(ratios)}."
+    what = "lengths" if any(one.length_in for one in kinds) else "exact values"
+    built_so = (
+        f"Built with the {what} on this sheet, the line sees a standing-wave ratio of {listed(ratios)}."
+    )
+    return f"{built_so} {work.lesson.besides(work)}".strip()
 
 
 def listed(words: list[str]) -> str:

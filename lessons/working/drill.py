@@ -55,18 +55,19 @@ class Drill:
     @classmethod
     def from_record(cls, record: object, lesson: Lesson) -> Drill | None:
         """From plain data; None for whatever is no drill of the lesson."""
-        if not isinstance(record, dict) or drilled(lesson, record.get("step")) is None:
+        step = drilled(lesson, record.get("step")) if isinstance(record, dict) else None
+        if not isinstance(record, dict) or step is None:
             return None
         went, back = record.get("went"), record.get("back")
         if not isinstance(went, list) or len(went) >= LOADS or not all(isinstance(one, bool) for one in went):
             return None
         difficulty = difficulty_of(record.get("difficulty")) or ANY
-        return cls(record["step"], tuple(went), back if _are_texts(back) else {}, difficulty)
+        return cls(step.key, tuple(went), back if _are_texts(back) else {}, difficulty)
 
 
 def drilled(lesson: Lesson, key: object) -> Step | None:
-    """The step of that key, where the lesson has it."""
-    return next((step for step in lesson.steps if step.key == key), None)
+    """The step that has or had that key, where the lesson has it."""
+    return next((step for step in lesson.steps if key in (step.key, *step.formerly)), None)
 
 
 def is_offered(sheet: Sheet, step: Step) -> bool:

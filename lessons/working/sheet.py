@@ -29,6 +29,7 @@ class Sheet:
 
     hints : how many of the four hints of a step were taken.  shown : how many leading steps are worked by the tutor.
     attempts : everything that the student did, in order; the oldest are left out where there are very many.
+    aside : what was answered before the lesson asked otherwise, by keys that it no longer has.
     judged : what was judged before, while much is done again."""
 
     lesson: Lesson
@@ -38,6 +39,7 @@ class Sheet:
     hints: Mapping[str, int] = field(default_factory=dict)
     shown: int = 0
     attempts: tuple[Attempt, ...] = ()
+    aside: Mapping[str, Entry] = field(default_factory=dict)
     judged: dict[int, Verdict] | None = field(default=None, repr=False, compare=False)
 
     # --- what a student can do ---
@@ -188,9 +190,9 @@ class Sheet:
     def settled(self, key: str) -> bool:
         """Whether a field is done: accepted, shown, or carried on."""
         verdict = self.verdicts.get(key)
-        if verdict is None:
+        if verdict is None or verdict.value is None:
             return False
-        return verdict.accepted or (verdict.value is not None and self.entries.get(key, Entry()).carried)
+        return verdict.accepted or self.entries.get(key, Entry()).carried
 
     def text(self, key: str) -> str:
         """What stands in a field: the student's text, or the tutor's value."""
@@ -257,12 +259,8 @@ class Sheet:
     def hints_shown(self, step: Step) -> tuple[str, ...]:
         """The hints taken so far in a step, in words."""
         rung = self.hints.get(step.key, 0)
-        texts = [self.work.say(step.goal), self.work.say(step.rule)]
-        if rung > 2:
-            texts.append(self.numbers(step))
-        if rung == RUNGS:
-            texts.append(ASSISTED)
-        return tuple(texts[:rung])
+        numbers = self.numbers(step) if rung > 2 else ""
+        return (self.work.say(step.goal), self.work.say(step.rule), numbers, ASSISTED)[:rung]
 
     def numbers(self, step: Step) -> str:
         """The rule of a step with this student's numbers."""
@@ -276,9 +274,7 @@ class Sheet:
         return (self.entries, self.hints) == (other.entries, other.hints)
 
     def _fields(self) -> Iterator[tuple[int, Field]]:
-        for index, step in enumerate(self.steps):
-            for one in step.fields:
-                yield index, one
+        return ((index, one) for index, step in enumerate(self.steps) for one in step.fields)
 
     def _step(self, key: str) -> Step:
         return {step.key: step for step in self.steps}[key]

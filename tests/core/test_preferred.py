@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from core import OutOfRange, UnknownChoice, nearest_preferred
+from core import OutOfRange, UnknownChoice, nearest_preferred, preferred_beside
 from core.preferred import E12, E24
 
 
@@ -67,3 +67,45 @@ class TestNearestPreferred:
         """Only the series on offer are taken."""
         with pytest.raises(UnknownChoice, match="The series must be E12 or E24"):
             nearest_preferred(1.0, "E6")
+
+
+class TestPreferredBeside:
+    @pytest.mark.parametrize(("series", "digits"), [("E12", E12), ("E24", E24)])
+    def test_no_value_of_the_series_is_between(self, series, digits):
+        """For 20,000 random values, one of any decade is the last below and one the first above."""
+        every = np.sort([float(f"{d}e{k}") for d in digits for k in range(-15, 5)])
+        values = 10 ** np.random.default_rng(43).uniform(-13, 5, 20_000)
+        above = np.searchsorted(every, values)
+        found = preferred_beside(values, series)
+
+        assert np.array_equal(every[above - 1], found[0])
+        assert np.array_equal(every[above], found[1])
+
+    @pytest.mark.parametrize("off", [1 - 1e-14, 1.0, 1 + 1e-14])
+    def test_of_a_preferred_value(self, off):
+        """A preferred value, but for rounding, is on both sides itself, in fifteen decades."""
+        values = np.array([float(f"{d}e{k}") for d in E24 for k in range(-15, 8)])
+        below, above = preferred_beside(values * off)
+
+        assert np.array_equal(values, below)
+        assert np.array_equal(values, above)
+
+    def test_nearest_is_one_of_them(self):
+        """The nearest by ratio is always one of the two."""
+        values = 10 ** np.random.default_rng(44).uniform(-13, 5, 20_000)
+        nearest, (below, above) = nearest_preferred(values, "E12"), preferred_beside(values, "E12")
+
+        assert np.all((nearest == below) | (nearest == above))
+
+    def test_no_part(self):
+        """Zero and infinity stay what they are; a single number gives plain ones."""
+        assert (0.0, 0.0) == preferred_beside(0.0)
+        assert (np.inf, np.inf) == preferred_beside(np.inf)
+        assert (3.3e-12, 3.9e-12) == preferred_beside(3.41e-12, "E12")
+
+    def test_refused(self):
+        """Negative values and other series are refused in a sentence."""
+        with pytest.raises(OutOfRange, match="The value must be a number at least 0"):
+            preferred_beside(-1.0)
+        with pytest.raises(UnknownChoice, match="The series must be E12 or E24"):
+            preferred_beside(1.0, "E6")

@@ -36,7 +36,7 @@ def test_a_problem_with_a_slip_a_hint_and_a_drawing():
             sheet = sheet.enter(field.key, sheet.write(field.key))
     assert (None, True, True) == (sheet.current, sheet.finished, sheet.matched)
     assert ["enter", "enter", "hint", "draw"] == [attempt.doing for attempt in sheet.attempts[:4]]
-    assert 2 == sheet.record()["version"]
+    assert 3 == sheet.record()["version"]
 
 
 def test_solution():

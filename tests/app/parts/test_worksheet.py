@@ -15,6 +15,7 @@ from app.parts.worksheet import SIZES, finished_sheet_svg
 from app.parts.worksheet import answer_key as key_of
 from lessons.course.along_the_line import LESSON as ALONG
 from lessons.course.shunt_stub import LESSON
+from lessons.course.two_reactances import LESSON as TWO
 from lessons.grammar.given_lengths import Stated
 from lessons.grammar.notation import Notation
 from lessons.grammar.problem import Problem
@@ -166,6 +167,16 @@ class TestKey:
         assert problem.title in task(key)
         assert all(option in said(key) for option in options)
         assert len(written) - len(options) == len(values(key))
+
+    @pytest.mark.parametrize("load", [25 - 35j, 140 - 70j], ids=["four solutions", "two"])
+    def test_no_value_is_cut(self, load: complex):
+        """Of two reactances, which ask four values in a step, the key holds every value whole."""
+        given = problem(load, 50.0, TWO, frequency=434e6)
+        truth = Sheet(TWO, given).truth
+        asked = [one for step in TWO.steps_of(given) for one in step.fields]
+        written = [truth.write(one.key) for one in asked if not one.kind(truth).names_a_choice]
+
+        assert written == values(key_of(TWO, given))
 
     def test_ticks_the_right_options(self):
         """In the key each choice has the box of the solver's answer ticked, and no other."""

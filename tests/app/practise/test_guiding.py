@@ -178,3 +178,31 @@ class TestTerms:
 
         assert sum(any(word.lower() in asks for word in term["words"]) for term in terms) > 8
         assert all(term["meaning"].endswith(".") for term in terms)
+
+
+class TestTwoValuesOfASolution:
+    def test_names_it_once(self, desk: Desk):
+        """In the line of a step that is done each solution is named once, before all of its values."""
+        desk.sitting.open_link({"lesson": "two-reactances", "load": "25-35j", "line": "50"})
+        answered(desk, "shunt_far.shunt_low")
+        done = next(one for one in sheet_page(desk.sitting)["steps"] if one["key"] == "shunt_finish")
+
+        assert ["Shunt-high", "", "Shunt-low", ""] == [value["which"] for value in done["values"]]
+
+
+class TestPartsAsBought:
+    def test_of_what_the_rest_is(self, desk: Desk):
+        """Where other parts are bought than were calculated, the end says that power and band are not of those."""
+        said = {}
+        for frequency in ("434 MHz", ""):
+            desk.sitting.open_link(
+                {"lesson": "two-reactances", "load": "25-35j", "line": "50", "frequency": frequency}
+            )
+            answered(desk, "cost" if frequency else "choose.why")
+            outcome = sheet_page(desk.sitting)["outcome"]
+            assert outcome is not None
+            said[frequency] = " ".join(outcome["sentences"])
+
+        assert "of power and band is that of the exact values" in said["434 MHz"]
+        assert "Bought as 39 nH and 12 nH" in said["434 MHz"]
+        assert "of power and band" not in said[""]

@@ -1,26 +1,32 @@
 """Students with two reactances, and what they get wrong.
 
 Everything is worked out here from the definitions (see `arithmetic`): along g to where r is 1 the imaginary part is
-plus or minus the root of g less its square, and the other way round.
+plus or minus the root of g less its square, and the other way round. Preferred values: IEC 60063:2015 (from memory).
 """
 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
-from math import inf, pi, sqrt
+from math import copysign, inf, log, pi, sqrt
 from random import Random
 from typing import Any
 
 from tests.bench.students import chart_mistakes, people
-from tests.bench.students.arithmetic import normalised, reflection
+from tests.bench.students.arithmetic import normalised, ratio, reflection
 from tests.bench.students.chart_mistakes import always
+from tests.bench.students.copper import ABOVE_ONE
 from tests.bench.students.on_chart import ChartStudent
 from tests.bench.students.people import RELATIVE, Eye, Metric, Mistake
 
 FIRST = {"shunt": "series", "series": "shunt"}
-STEPS = ("meet", "near", "turn", "far", "near_value", "far_value")
+STEPS = (("meet",), ("near",), ("turn", "far"))
+BOTH = ("near", "far")
+E12 = (10, 12, 15, 18, 22, 27, 33, 39, 47, 56, 68, 82)
+SERIES = {"e12": E12, "e24": (*E12, 11, 13, 16, 20, 24, 30, 36, 43, 51, 62, 75, 91)}
+OTHER = {"near": "far", "far": "near"}
 RELATIVELY_OFF = (0.95, 1.05)
+SAME = 1e-9  # relative
 
 
 def _part_text(value: float, decimals: int) -> str:
@@ -36,10 +42,25 @@ VALUE = Metric(
     _part_text,
     _part_anywhere,
 )
+BOUGHT = Metric(
+    lambda one, other: abs(one - other) / (1e-4 * abs(other)) if one * other > 0 else inf,
+    _part_text,
+    _part_anywhere,
+)
 METRICS = {
     "meet": people.IMMITTANCE, "near": people.PART_SUM, "turn": people.IMMITTANCE, "far": people.PART_SUM,
-    "near_value": VALUE, "far_value": VALUE,
 }  # fmt: skip
+
+
+def sold(series: str) -> list[float]:
+    """Every value of a series, of fifteen decades."""
+    return sorted(digits * 10.0**power for digits in SERIES[series] for power in range(-8, 8))
+
+
+def nearest(value: float, series: str) -> float:
+    """The one that is off by the least, as a ratio."""
+    size = min(sold(series), key=lambda one: abs(log(one / abs(value))))
+    return copysign(float(f"{size:.2g}"), value)
 
 
 def problem(chance: Random, usual: Mapping[str, Any]) -> dict[str, Any]:
@@ -49,8 +70,9 @@ def problem(chance: Random, usual: Mapping[str, Any]) -> dict[str, Any]:
         abs(part - 1) > 0.05 and (part < 1 or not outside)
         for part in ((load / line).real, (line / load).real)
     ):
-        load = complex(chance.randint(5, 300), chance.randint(-200, 200))
-    return {**usual, "load": load}
+        most = chance.choice((60, 300))  # as often below the line's impedance as above
+        load = complex(chance.randint(5, most), chance.randint(-most // 2, most // 2))
+    return {**usual, "load": load, "e_series": chance.choice(tuple(SERIES))}
 
 
 @dataclass(kw_only=True)
@@ -58,6 +80,7 @@ class TwoStudent(ChartStudent):
     """A student with two reactances."""
 
     drawn = ("place",)
+    e_series: str
 
     @property
     def sides(self) -> tuple[str, ...]:  # type: ignore[override]
@@ -73,20 +96,28 @@ class TwoStudent(ChartStudent):
     @property
     def fields(self) -> list[str]:
         """Every field of the problem in order."""
-        steps = STEPS if self.frequency else STEPS[:4]
         of_both = [
-            f"{first}_{step}.{first}_{which}"
+            f"{first}_{field}.{first}_{which}"
             for first in self.firsts
-            for step in steps
+            for step in STEPS
             for which in ("high", "low")
+            for field in step
         ]
-        return ["normalise", "place", "admittance", "ways", *of_both, "choose.which", "choose.why"]
+        bought = [f"{what}.{which}" for what in ("value", "preferred") for which in BOTH]
+        after = [*bought, "cost"] if self.frequency else []
+        return ["normalise", "place", "admittance", "ways", *of_both, "choose.which", "choose.why", *after]
 
     @property
     def metrics(self) -> dict[str, Metric]:
         """How the values of the lesson's own fields are compared."""
         own = {f"{first}_{step}": metric for first in FIRST for step, metric in METRICS.items()}
-        return {**own, "admittance": people.IMMITTANCE}
+        return {
+            **own,
+            "admittance": people.IMMITTANCE,
+            "value": VALUE,
+            "preferred": BOUGHT,
+            "cost": ABOVE_ONE,
+        }
 
     def right(self, key: str, eye: Eye) -> Any:
         """What a student without a mistake writes, from the values before."""
@@ -140,15 +171,14 @@ class TwoStudent(ChartStudent):
         speed = 2 * pi * (self.frequency or 1.0)
         return 1e9 * ohms / speed if ohms > 0 else 1e12 / (speed * ohms)
 
+    def reacts(self, value: float) -> float:
+        """The ohms of a part of that value."""
+        speed = 2 * pi * (self.frequency or 1.0)
+        return speed * value / 1e9 if value > 0 else 1e12 / (speed * value)
+
     def part_of(self, first: str, which: str, side: str) -> tuple[float, bool]:
         """What a part adds, and whether it stands across the line."""
         return float(self.of(first, which, side)), (first == "shunt") == (which == "near")
-
-    def _near_value(self, eye: Eye, first: str, side: str) -> float:
-        return self.value(self.ohms(*self.part_of(first, "near", side), self.line))
-
-    def _far_value(self, eye: Eye, first: str, side: str) -> float:
-        return self.value(self.ohms(*self.part_of(first, "far", side), self.line))
 
     # --- which to build ---
 
@@ -159,10 +189,6 @@ class TwoStudent(ChartStudent):
         for which in ("near", "far"):
             part, is_across = self.part_of(first, which, side)
             ohms = self.ohms(part, is_across, 1.0)
-            if self.frequency:
-                value = self.of(first, f"{which}_value", side)
-                speed = 2 * pi * self.frequency
-                ohms = (speed * value / 1e9 if value > 0 else 1e12 / (speed * value)) / self.line
             ohms *= off if ohms > 0 else 1 / off
             z = 1 / (1 / z + 1 / complex(0, ohms)) if is_across else z + complex(0, ohms)
         return abs(reflection(z))
@@ -182,6 +208,34 @@ class TwoStudent(ChartStudent):
 
     def _choose(self, what: str) -> str:
         return self.sides[0] if what == "which" else self.true_reasons(self.at("choose.which"))[0]
+
+    # --- what is bought ---
+
+    @property
+    def built(self) -> str:
+        """The solution that was chosen."""
+        return str(self.at("choose.which"))
+
+    def value_in(self, side: str, which: str) -> float:
+        """A part's value in a solution."""
+        return self.value(self.ohms(*self.part_of(side.split("_")[0], which, side), self.line))
+
+    def _value(self, eye: Eye, which: str) -> float:
+        return self.value_in(self.built, which)
+
+    def _preferred(self, eye: Eye, which: str) -> float:
+        return nearest(self.at(f"value.{which}"), self.e_series)
+
+    def seen(self, near: float, far: float) -> float:
+        """|reflection| with parts of these values."""
+        first, z = self.built.split("_")[0], self.load / self.line
+        for which, value in zip(BOTH, (near, far), strict=True):
+            x = complex(0, self.reacts(value) / self.line)
+            z = 1 / (1 / z + 1 / x) if (first == "shunt") == (which == "near") else z + x
+        return abs(reflection(z))
+
+    def _cost(self, eye: Eye) -> float:
+        return ratio(self.seen(self.at("preferred.near"), self.at("preferred.far")))
 
     def drawing(self, key: str, value: Any) -> Any:
         """Also of the admittance, and of the crossings."""
@@ -228,6 +282,8 @@ def _meet(s: TwoStudent, first: str, side: str) -> Iterator[Mistake]:
 
     at, start = s.crossing(first, side), s.start(first)
     size = abs(reflection(start))
+    if size >= 1 or not at.real:  # nothing is met by a load that takes no power
+        return
     # r = 1, seen as an admittance: y = 1 / (1 + jx), where |reflection| = size gives x
     x = 2 * size / sqrt(1 - size * size)
     for sign in (1, -1):
@@ -274,9 +330,17 @@ def _far(s: TwoStudent, first: str, side: str) -> Iterator[Mistake]:
     yield Mistake("", always(1.5 * right))
 
 
-def _valued(s: TwoStudent, first: str, which: str, side: str) -> Iterator[Mistake]:
-    part, is_across = s.part_of(first, which, side)
-    right = s.value(s.ohms(part, is_across, s.line))
+def _tens(right: float) -> Iterator[Mistake]:
+    for power in (-6, -3, -1, 1, 3, 6):
+        yield Mistake("power of ten", always(right * 10.0**power))
+
+
+def _value(s: TwoStudent, which: str) -> Iterator[Mistake]:
+    side = s.built
+    part, is_across = s.part_of(side.split("_")[0], which, side)
+    if not all(s.part_of(one.split("_")[0], each, one)[0] for one in s.sides for each in BOTH):
+        return  # a part that adds nothing has no value
+    right = s.value_in(side, which)
 
     def sized(ohms: float) -> float:
         return s.value(abs(ohms) if right > 0 else -abs(ohms))
@@ -285,20 +349,52 @@ def _valued(s: TwoStudent, first: str, which: str, side: str) -> Iterator[Mistak
     yield Mistake("coil and capacitor exchanged", always(s.value(-s.ohms(part, is_across, s.line))))
     yield Mistake("other side", always(sized(s.ohms(part, not is_across, s.line))))
     yield Mistake("not denormalised", always(sized(s.ohms(part, is_across, 1.0))))
-    for power in (-6, -3, -1, 1, 3, 6):
-        yield Mistake("power of ten", always(right * 10.0**power))
-    other, _ = s.part_of(first, which, _other(side))
-    mixed = s.value(s.ohms(other, is_across, s.line))
-    yield Mistake("branches mixed", always(mixed), (f"{first}_{which}.{side}",))
+    yield from _tens(right)
+    yield Mistake("parts exchanged", always(s.at(f"value.{OTHER[which]}")))
+    for other in s.sides:
+        if other != side:
+            yield Mistake("branches mixed", always(s.value_in(other, which)))
     yield Mistake("", always(right * 1.5))
 
 
-def _near_value(s: TwoStudent, first: str, side: str) -> Iterator[Mistake]:
-    yield from _valued(s, first, "near", side)
+def _preferred(s: TwoStudent, which: str) -> Iterator[Mistake]:
+    exact = s.at(f"value.{which}")
+    right, size = s.right(f"preferred.{which}", Eye()), abs(exact)
+    others = (
+        max(one for one in sold(s.e_series) if one <= size),
+        min(one for one in sold(s.e_series) if one >= size),
+    )
+    for one in others:
+        if abs(one / abs(right) - 1) > SAME and not _halfway(size, *others):
+            yield Mistake("wrong way", always(copysign(float(f"{one:.2g}"), exact)))
+    elsewhere = nearest(exact, next(one for one in SERIES if one != s.e_series))
+    if abs(elsewhere / right - 1) > SAME and not _halfway(size, *others):
+        yield Mistake("wrong series", always(elsewhere))
+    yield Mistake("not rounded", always(exact))
+    for digits in (1, 2):
+        found = float(f"{exact:.{digits}g}")
+        if all(abs(found / one - 1) > SAME for one in (exact, nearest(found, "e24"))):
+            yield Mistake("round number", always(found))
+    yield from _tens(right)
+    yield Mistake("parts exchanged", always(s.at(f"preferred.{OTHER[which]}")))
+    yield Mistake("", always(right * 1.37))
 
 
-def _far_value(s: TwoStudent, first: str, side: str) -> Iterator[Mistake]:
-    yield from _valued(s, first, "far", side)
+def _halfway(size: float, below: float, above: float) -> bool:
+    """Whether both are right: half a percent more or less, or a difference for a ratio, makes it the other one."""
+    return 0.995 * sqrt(below * above) - SAME <= size <= 1.005 * (below + above) / 2 + SAME
+
+
+def _cost(s: TwoStudent) -> Iterator[Mistake]:
+    near, far = (s.at(f"value.{which}") for which in BOTH)
+    near_bought, far_bought = (s.at(f"preferred.{which}") for which in BOTH)
+    size = s.seen(near_bought, far_bought)
+    yield Mistake("match taken for granted", always(1.0))
+    yield Mistake("match taken for granted", always(ratio(s.seen(near, far))))
+    yield Mistake("near part alone", always(ratio(s.seen(near_bought, far))))
+    yield Mistake("far part alone", always(ratio(s.seen(near, far_bought))))
+    yield Mistake("size of reflection", always(size))
+    yield Mistake("", always(1.5 * ratio(size)))
 
 
 def _choose(s: TwoStudent, what: str) -> Iterator[Mistake]:

@@ -7,7 +7,7 @@ import re
 import pytest
 
 from core import single_stub
-from lessons.course import figures, off_design_figure
+from lessons.course import figures, off_design_figure, two_figure
 from lessons.course.catalogue import CATALOGUE
 from lessons.grammar.figure import Dot, Figure, Pose, Trace
 from lessons.grammar.lesson import Work
@@ -181,6 +181,35 @@ class TestWhys:
     def test_each_has_a_figure(self, why: str):
         """What a course has to make plain is shown by a figure that shows just that, in some primer."""
         assert why in [one.title for one in FIGURES]
+
+
+class TestFirstPart:
+    """By the definitions: z on the line's chart is 0.5 + jx, and g is r / (r² + x²)."""
+
+    def test_first_walk(self):
+        """The hand stays on the load's circle of r, and the walk begins at the load."""
+        for added, pose in poses(two_figure.FIRST_PART):
+            z = (1 + pose.hand.at) / (1 - pose.hand.at)
+            assert abs(z - (LOAD + 1j * added)) < 1e-12
+            assert abs(traces(pose, "chart")[0].points[0] - GAMMA) < 1e-12
+
+    def test_second_walk(self):
+        """From the hand on the second part keeps g and ends where b is cancelled."""
+        for _, pose in poses(two_figure.FIRST_PART):
+            way = traces(pose, "chart")[1].points
+            z = (1 + way[0]) / (1 - way[0])
+            y = [(1 - point) / (1 + point) for point in way]
+            assert abs(way[0] - pose.hand.at) < 1e-12
+            assert max(abs(one.real - 0.5 / abs(z) ** 2) for one in y) < 1e-12
+            assert abs(y[-1].imag) < 1e-12
+
+    def test_where_it_matches(self):
+        """At 0.2 and at 1.2, where x is minus and plus 0.5, the second walk ends at the centre; nowhere else."""
+        matched = [place for place, pose in poses(two_figure.FIRST_PART) if "Matched" in pose.said]
+        ends = [abs(traces(pose, "chart")[1].points[-1]) for _, pose in poses(two_figure.FIRST_PART)]
+
+        assert [0.2, 1.2] == matched
+        assert 2 == sum(end < 1e-9 for end in ends)
 
 
 class TestPrimers:

@@ -431,10 +431,6 @@ OF_LESSON: dict[tuple[str, str], list[set[str]]] = {
         for first, part in zip(FIRSTS, ("reactance", "susceptance"), strict=True)
     },
     **{("two-reactances", f"{first}_far"): [{"sign not flipped", "branches mixed"}] for first in FIRSTS},
-    **{
-        ("two-reactances", f"{first}_far_value"): [{"coil and capacitor exchanged", "branches mixed"}]
-        for first in FIRSTS
-    },
 }
 """Those of one lesson alone, in place of what holds for the others: both ends of a stub stand on
 the axis, so that the walk the wrong way ends at minus x; and the crossings of two reactances are mirror images."""
@@ -442,6 +438,7 @@ NEVER_ALONE: dict[tuple[str, ...], str] = {
     ("reactance", "from zero"): "admittance read",
     ("stub-alone", "length", "made positive"): "wrong way",
     ("part", "named by the end"): "sign of the reactance",
+    ("two-reactances", "value.far", "coil and capacitor exchanged"): "branches mixed",
     ("distance", "made positive"): "wrong way",
     **{(one, "end reading"): "wrong end" for one in ("length", "first_length", "second_length")},
 }
@@ -519,7 +516,7 @@ class TestEverySlipOfTheLessons:
         """Every mistake is named by itself on some problem, or is one of those that always come together."""
         said = met.get((lesson.key, field, slip), set())
         quantity = field.split(".")[0]
-        names = ((quantity, slip), (lesson.key, quantity, slip))
+        names = ((quantity, slip), (lesson.key, quantity, slip), (lesson.key, field, slip))
         here = {one.key for one in lesson.field(field).slips} - {slip}
         groups = OF_LESSON.get((lesson.key, quantity), ALWAYS_TOGETHER.get(quantity, []))
         companions = [group & here for group in groups if slip in group and group & here]

@@ -94,11 +94,11 @@ NAMED = [
     ("shunt_turn.shunt_high", f"0.4+{ROOT:.3f}j", "not turned"),
     ("shunt_turn.shunt_high", f"2.5-{1 / ROOT:.3f}j", "parts inverted"),
     ("shunt_far.shunt_high", f"{NEAR:.3f}", "first part again"),
-    ("shunt_near_value.shunt_high", f"{1e12 * NEAR / 100 / SPEED * 2 * pi:.4g} pF", "two pi forgotten"),
-    ("shunt_near_value.shunt_high", f"{1e9 * 100 / NEAR / SPEED:.4g} nH", "coil and capacitor exchanged"),
-    ("shunt_far_value.shunt_high", f"{1e9 * X / SPEED:.4g} nH", "not denormalised"),
-    ("shunt_far_value.shunt_high", f"{1e12 * X * 100 / SPEED:.4g} nH", "power of ten"),
-    ("shunt_far_value.shunt_high", f"{1e9 * 100 / X / SPEED:.4g} nH", "other side"),
+    ("value.near", f"{1e12 * NEAR / 100 / SPEED * 2 * pi:.4g} pF", "two pi forgotten"),
+    ("value.near", f"{1e9 * 100 / NEAR / SPEED:.4g} nH", "coil and capacitor exchanged"),
+    ("value.far", f"{1e9 * X / SPEED:.4g} nH", "not denormalised"),
+    ("value.far", f"{1e12 * X * 100 / SPEED:.4g} nH", "power of ten"),
+    ("value.far", f"{1e9 * 100 / X / SPEED:.4g} nH", "other side"),
 ]
 
 
@@ -115,10 +115,14 @@ class TestSlips:
         """All of b taken for the difference and gone on from: the sheet ends unmatched, and says where it erred."""
         sheet = solved(problem(200 - 100j, 100.0, LESSON, frequency=500e6))
         wrong = sheet.enter("shunt_near.shunt_high", f"{ROOT:.3f}").carry("shunt_near.shunt_high")
-        wrong = wrong.enter("shunt_near_value.shunt_high", f"{1e12 * ROOT / 100 / SPEED:.4g} pF")
-        wrong = wrong.enter("choose.why", "any would do")
+        wrong = wrong.enter("value.near", f"{1e12 * ROOT / 100 / SPEED:.4g} pF")
+        wrong = wrong.enter("choose.which", "shunt_high").enter("choose.why", "any would do")
 
-        assert wrong.verdicts["shunt_near_value.shunt_high"].follows
+        for which in ("near", "far"):
+            wrong = wrong.reveal(f"preferred.{which}")
+        wrong = wrong.reveal("cost")
+
+        assert wrong.verdicts["value.near"].follows
         assert (True, False) == (wrong.finished, wrong.matched)
         assert wrong.went_wrong is not None
         assert "shunt_near" == wrong.went_wrong.key
@@ -195,7 +199,7 @@ def test_a_working_is_read_line_for_line():
             "z between = 0.5 + 0.5j",
             "z between = 0.5 - 0.5j",
             "series-low x nearer the load = 0.2",
-            "series-high series part near = 22 nH",
+            "x far = 0.693",
         ]
     )
     found = check_lines("two-reactances", FOUR, lines)

@@ -65,7 +65,9 @@ def ratios(difficulty: Difficulty) -> list[float]:
 class TestAsBefore:
     @pytest.mark.parametrize("key", BEFORE)
     def test_what_was_drawn_before(self, key):
-        """A seed alone draws what it drew before there was a choice: its numbers, its title and its story."""
+        """A seed alone draws what it drew before there was a choice: its numbers, its title and its story.
+
+        A given that a lesson got since, such as a series of preferred values, is drawn beside them."""
         lesson = lesson_of(key)
         found = {
             seed: urlencode(
