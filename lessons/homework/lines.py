@@ -264,7 +264,8 @@ class Lines:
             return "this belongs to the problem, which stands above, and is not marked."
         if not self.names.marks.without(clause.written)[0].strip() and self._a_branch:
             return (
-                f"{quoted(clause.written)} says which solution, not what is given; write d = before a value."
+                f"{quoted(clause.written)} says which solution, not what its values are: write the name of each with it, "
+                f"as in {self.names.examples[-1]} = …"
             )
         known = ", ".join(self.names.examples)
         return f"nothing in this lesson is called {quoted(clause.written)}; the names it knows begin with {known}."
