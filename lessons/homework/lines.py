@@ -263,10 +263,8 @@ class Lines:
         if simplified(clause.written) in _GIVEN:
             return "this belongs to the problem, which stands above, and is not marked."
         if not self.names.marks.without(clause.written)[0].strip() and self._a_branch:
-            return (
-                f"{quoted(clause.written)} says which solution, not what its values are: write the name of each with it, "
-                f"as in {self.names.examples[-1]} = …"
-            )
+            like = self.names.lines_to_imitate()[-1]
+            return f"{quoted(clause.written)} says which solution: name each value as well, as in {like}."
         known = ", ".join(self.names.examples)
         return f"nothing in this lesson is called {quoted(clause.written)}; the names it knows begin with {known}."
 

@@ -225,7 +225,7 @@ no. | l/λ || -
 1 | 0.095 || length.near 0.095
 2 | 0.405 || length.far 0.405
 ====
-near | 0.110 | 0.095 || ? “near” says which solution, not what its values are
+near | 0.110 | 0.095 || ? “near” says which solution: name each value
 ====
 d | weather || ? no name of a quantity
 0.110 | 21 || ? no name of a quantity
