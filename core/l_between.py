@@ -50,7 +50,7 @@ def conjugate_l_network(
     and then capacitor and inductor). Four where both ways round exist, two where one does; those that are the
     same once; for a load that is the conjugate of the source one without parts; none, with the reason in
     `.reason`, for a load that takes no power. For arrays always four, nan where there is none.
-    Raises NotAnImpedance, NegativeResistance, OutOfRange.
+    Raises NotAnImpedance, NegativeResistance, OutOfRange, ShapesDiffer.
     Source: Pozar, 4th ed., section 5.1, with the load's and the source's own reactance counted among the
     parts: C. Bowick, RF Circuit Design, chapter 4, "absorption" (both from memory).
 

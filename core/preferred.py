@@ -40,7 +40,9 @@ def preferred_beside(value: ArrayLike, series: str = "E24") -> tuple[Real, Real]
     """The preferred values on either side: the greatest that is not above, and the least that is not below.
 
     Both are the value itself where it is a preferred one (to rounding), and where it is no part.
-    value, series : as of `nearest_preferred`, with its errors.  Source: IEC 60063:2015 (from memory).
+    value : numbers >= 0 of any unit and shape, as of `nearest_preferred`.  series : "E12" or "E24".
+    Returns two arrays of the shape of `value`.  Raises OutOfRange, UnknownChoice.
+    Source: IEC 60063:2015 (from memory).
 
     >>> preferred_beside(3.41e-12, "E12")
     (3.3e-12, 3.9e-12)

@@ -90,7 +90,7 @@ def waves_along(network: MatchingNetwork, points: int = 181, feed: float = 0.5) 
     The generator is matched to its line, and the wave that it sends has a crest of one volt: what is seen is how
     much more or less there is anywhere, also where no power is accepted.
     network : any, of shape S.  points : along each piece, both ends included.  feed : wavelengths of the line
-    toward the generator, > 0, as the last piece.  Raises OutOfRange, NotANetwork.
+    toward the generator, > 0, as the last piece.  Raises OutOfRange, NotALength, NotANetwork.
     Source: as `standing_waves`; on a line without loss |1 + reflection exp(-j 4 pi d)|.
 
     >>> waves_along(MatchingNetwork(100, 50, ()), points=3)[-1].voltage.real.round(3).tolist()

@@ -103,7 +103,7 @@ def triple_stub(
     adds less susceptance first. One on the boundary; none, with the reason in `.reason`, in the forbidden
     region of a given first length, for spacings of whole half waves and for a load that takes no power. For
     arrays always two, by the rule four, nan where there is no match.
-    Raises NotAnImpedance, NegativeResistance, NotALength, UnknownChoice.
+    Raises NotAnImpedance, NegativeResistance, NotALength, UnknownChoice, ShapesDiffer.
     Source: R. E. Collin, Foundations for Microwave Engineering, 2nd ed., section 5.6 (from memory); the last
     two stubs as Pozar, 4th ed., section 5.3 (from memory).
 

@@ -197,7 +197,7 @@ FIGURES = [one.key for one in catalogue() if one.primer and one.primer.figure]
 class TestEveryFigure:
     @pytest.mark.screen(width=390, height=844, has_touch=True)
     def test_by_finger(self, page: Page, lesson: str):
-        """A finger leads the point in hand, on a phone, where every label is in sight."""
+        """A finger leads the point in hand, on a phone, where every label is in sight and none below eleven pixels."""
         said = self._open(page, lesson)
         before, grip = said.inner_text(), page.locator(".primer .grip")
         grip.scroll_into_view_if_needed()
@@ -217,6 +217,10 @@ class TestEveryFigure:
             "all => all.filter(e => e.getBoundingClientRect().right > innerWidth).map(e => e.textContent)"
         )
         assert [] == texts
+        sizes = page.locator(".primer .panels text").evaluate_all(
+            "all => all.map(e => parseFloat(getComputedStyle(e).fontSize) * e.getScreenCTM().a)"
+        )
+        assert min(sizes, default=99) >= 11
 
     def test_by_keys(self, page: Page, lesson: str):
         """The arrow keys lead it from place to place, and each is said."""
@@ -229,16 +233,6 @@ class TestEveryFigure:
 
         assert heard[1] == heard[3]
         assert len({*heard}) == 3
-
-    @pytest.mark.screen(width=390, height=844)
-    def test_letters(self, page: Page, lesson: str):
-        """In a hand no letter of a figure is smaller than eleven pixels."""
-        self._open(page, lesson)
-        sizes = page.locator(".primer .panels text").evaluate_all(
-            "all => all.map(e => parseFloat(getComputedStyle(e).fontSize) * e.getScreenCTM().a)"
-        )
-
-        assert min(sizes, default=99) >= 11
 
     def _open(self, page: Page, lesson: str) -> Locator:
         opened(page, f"/?lesson={lesson}")

@@ -8,9 +8,7 @@ import pytest
 
 from lessons import catalogue, open_sheet
 from lessons.grammar.lesson import Lesson
-from lessons.grammar.notation import STANDARD
 from lessons.problems.texts import write_problem
-from lessons.working.walkthrough import walkthrough
 from tests.browser.desk import LINK, solved
 from tests.browser.engines.student import Student
 from tests.browser.projector import frames_of
@@ -131,16 +129,6 @@ class TestEveryLesson:
             else:
                 student.fill(box, sheet.write(field.key))
             check(student, field.key)
-
-        student.wait_for(INK)
-
-    def test_lecture(self, student: Student, lesson: Lesson):
-        """Every lesson's lecture is shown to its last frame, with its values."""
-        given = random_problem(3, lesson)
-        last = walkthrough(lesson, given, STANDARD, "side by side")[-1]
-        student.open(f"/lecture?{urlencode({'lesson': lesson.key, **write_problem(given, lesson)})}")
-        student.press("End")
-        student.wait_for(f'article[data-frame="{last.key}"]')
 
         student.wait_for(INK)
 
