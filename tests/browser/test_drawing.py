@@ -118,6 +118,7 @@ def test_the_line_moves_along(page: Page):
     """While a walk is drawn the line drawing beside the chart shows its length."""
     desk = Desk(page)
     desk.solve_until("susceptance.far")
+    page.locator('.pad[data-asks="distance.near"]').wait_for()
     board = Board(page)
     path = list(drawn("distance.near"))
     page.mouse.move(*board.at(path[0]))
@@ -148,6 +149,7 @@ def test_a_walk_the_wrong_way_is_named(page: Page):
     """A walk drawn counter-clockwise is told from one that is only long."""
     desk = Desk(page)
     desk.solve_until("susceptance.far")
+    page.locator('.pad[data-asks="distance.near"]').wait_for()
     start = next(drawn("distance.near"))
     Board(page).drag(*(start * cmath.exp(4j * math.pi * 0.3896 * part / 60) for part in range(61)))
     desk.page.locator('button[data-focus="check distance.near"]').click()
