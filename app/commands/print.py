@@ -13,6 +13,7 @@ from app.commands.class_list import read_class_list
 from app.commands.refusing import carried_out
 from app.paper.for_class import Pupil, at_random, key, pupils, worksheets
 from app.paper.setting import LARGEST_SEED
+from app.parts.words import count_of
 from app.parts.worksheet import DRAWINGS, SIZES
 from lessons.course.catalogue import CATALOGUE
 from lessons.grammar.difficulty import ANY, DIFFICULTIES, difficulty_of
@@ -40,8 +41,7 @@ def _write(options: argparse.Namespace) -> int:
     pages = worksheets(title, class_, options.size, options.drawn)
     sheets = _written(options.into / f"{called}-worksheets.html", pages)
     answers = _written(options.into / f"{called}-key.html", key(title, class_))
-    count = len(class_[0].problems)
-    print(f"{len(class_)} names, {count} problem{'' if count == 1 else 's'} each.")
+    print(f"{len(class_)} names, {count_of(len(class_[0].problems), 'problem')} each.")
     print(
         f"Print {sheets} from a browser at 100 % (true size), on both sides if you can. The key is {answers}."
     )

@@ -9,7 +9,7 @@ from urllib.parse import urlencode
 
 from app.parts.messages.course import CoursePage, LessonStanding, WeakStep
 from app.parts.primers import primer_key
-from app.parts.words import CAUTION
+from app.parts.words import CAUTION, count_of
 from lessons.grammar.catalogue import Catalogue
 from lessons.grammar.notation import STANDARD
 from lessons.problems.sets import problems_of
@@ -81,7 +81,7 @@ def _lesson(one: Standing, catalogue: Catalogue) -> LessonStanding:
 def _said(one: Standing, shipped: int) -> Iterable[str]:
     progress = one.progress
     if one.state == "new":
-        yield f"{_count(shipped, 'problem')} of the river watch, and as many more as you like."
+        yield f"{count_of(shipped, 'problem')} of the river watch, and as many more as you like."
         return
     if one.state == "due":
         yield f"Mastered on {_day(progress.mastered)}. A review is due: one fresh problem."
@@ -92,7 +92,7 @@ def _said(one: Standing, shipped: int) -> Iterable[str]:
     else:
         yield f"In a row without help: {progress.run} of {MASTERY}."
     if one.begun:
-        yield f"{one.solved} of {_count(one.begun, 'problem')} begun {'is' if one.solved == 1 else 'are'} solved."
+        yield f"{one.solved} of {count_of(one.begun, 'problem')} begun {'is' if one.solved == 1 else 'are'} solved."
 
 
 def _weak(one: Tried) -> WeakStep:
@@ -103,10 +103,6 @@ def _weak(one: Tried) -> WeakStep:
         "said": f"went wrong {times}",
         "query": urlencode({"lesson": one.lesson.key, "drill": one.step.key}),
     }
-
-
-def _count(number: int, word: str) -> str:
-    return f"{number} {word}{'' if number == 1 else 's'}"
 
 
 def _day(text: str) -> str:

@@ -30,6 +30,11 @@ def points(values: object) -> tuple[complex, ...]:
     return tuple(np.asarray(values, dtype=complex).ravel().tolist())
 
 
+def places(first: float, last: float, count: int) -> tuple[float, ...]:
+    """As many places for the hand, evenly from the first to the last."""
+    return tuple(np.round(np.linspace(first, last, count), 6).tolist())
+
+
 def circle(radius: float) -> tuple[complex, ...]:
     return points(radius * np.exp(2j * np.pi * np.linspace(0.0, 1.0, 73)))
 
@@ -87,7 +92,7 @@ HALF_WAVE = Figure(
     title="Why the circle closes after half a wavelength",
     holds="Place on the line",
     panels=(LINE, CHART),
-    places=tuple(np.round(np.linspace(0.0, LONGEST, 61), 6).tolist()),
+    places=places(0.0, LONGEST, 61),
     pose=_along_the_line,
     still=_line_at_rest,
     start=10,
@@ -124,7 +129,7 @@ CLOCKWISE = Figure(
     title="Why toward the generator is clockwise",
     holds="Distance toward the generator",
     panels=(WAVES, CHART),
-    places=tuple(np.round(np.linspace(0.0, HALF, 41), 6).tolist()),
+    places=places(0.0, HALF, 41),
     pose=_both_waves,
     still=lambda notation: (
         Trace("waves", (0j, 1 + 0j), "construction"),
@@ -214,7 +219,7 @@ PURE_REACTANCE = Figure(
     title="Why a pure reactance cannot be matched",
     holds="Resistance of the load",
     panels=(CHART, SHARES),
-    places=tuple(np.round(np.linspace(0.0, 2.0, 41), 6).tolist()),
+    places=places(0.0, 2.0, 41),
     pose=_less_resistance,
     still=_one_reactance,
     start=12,

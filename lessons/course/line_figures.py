@@ -8,7 +8,7 @@ from core.attenuation import attenuation_from_db
 from core.line import swr, toward_generator
 from core.microstrip import Microstrip
 from lessons.course.copper_values import FORMULAS
-from lessons.course.figures import EXAMPLE, circle, points
+from lessons.course.figures import EXAMPLE, circle, places, points
 from lessons.grammar.figure import CHART, Dot, Figure, Mark, Panel, Pose, Trace
 from lessons.grammar.notation import Notation
 
@@ -62,7 +62,7 @@ SPIRAL = Figure(
     title="Why a long line with loss looks matched",
     holds="Place on the line",
     panels=(RATIO, CHART),
-    places=tuple(np.round(np.linspace(0.0, LONGEST, 61), 6).tolist()),
+    places=places(0.0, LONGEST, 61),
     pose=_along_with_loss,
     still=_ratio_at_rest,
     start=18,
@@ -127,7 +127,7 @@ STRIP = Figure(
     title="The wider the strip, the lower its impedance",
     holds="Width of the strip",
     panels=(ACROSS, OHMS),
-    places=tuple(np.round(np.linspace(NARROWEST, WIDEST, 46), 6).tolist()),
+    places=places(NARROWEST, WIDEST, 46),
     pose=_wider_strip,
     still=_board_at_rest,
     start=22,

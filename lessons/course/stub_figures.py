@@ -16,7 +16,7 @@ from core.chart import (
 from core.forbidden import conductance_limit, forbidden_circle, rotated_unit_circle
 from core.line import reflection_coefficient, toward_generator
 from core.stubs import stub_susceptance
-from lessons.course.figures import points, turned
+from lessons.course.figures import places, points, turned
 from lessons.grammar.branch import Role
 from lessons.grammar.figure import CHART, Dot, Figure, Mark, Panel, Pose, Trace
 from lessons.grammar.notation import Notation
@@ -87,7 +87,7 @@ STUB_LENGTH = Figure(
     title="What its length makes of a shorted stub",
     holds="Length of the stub",
     panels=(CHART, REACTANCE),
-    places=tuple(np.round(np.linspace(0.0, HALF, 41), 6).tolist()),
+    places=places(0.0, HALF, 41),
     pose=_longer_stub,
     still=_rim_and_curve,
     start=7,

@@ -65,10 +65,10 @@ def sheet_from_record(record: object, catalogue: Catalogue) -> Sheet:
         raise fault("This sheet belongs to a lesson that this Halfturn does not have.")
     problem = _problem(parts, lesson)
     steps = lesson.steps_of(problem)
-    fields = {field.key for step in steps for field in step.fields}
+    fields, keys = {field.key for step in steps for field in step.fields}, {step.key for step in steps}
     formerly = former_fields(lesson, problem)
     entries = {k: _entry(v) for k, v in _part(parts, "entries").items() if k in fields | formerly}
-    known = {step.key for step in steps} | {old for step in steps for old in step.formerly}
+    known = keys | {old for step in steps for old in step.formerly}
     hints = {k: _count(v, RUNGS, "hints") for k, v in _part(parts, "hints").items() if k in known}
     today = moved(lesson, problem, entries, hints)
     return Sheet(
@@ -76,9 +76,9 @@ def sheet_from_record(record: object, catalogue: Catalogue) -> Sheet:
         problem,
         _notation(parts, lesson),
         {key: entry for k, entry in entries.items() if (key := today.fields.get(k, k)) in fields},
-        {key: rung for k, rung in hints.items() if (key := today.steps.get(k, k)) in {s.key for s in steps}},
+        {key: rung for k, rung in hints.items() if (key := today.steps.get(k, k)) in keys},
         min(_count(parts.get("shown", 0), _most_shown(steps), "shown"), len(steps)),
-        tuple(_attempts(parts.get("attempts", []), fields, {step.key for step in steps}, today)),
+        tuple(_attempts(parts.get("attempts", []), fields, keys, today)),
         aside={k: entry for k, entry in entries.items() if k in formerly - today.fields.keys()},
     )
 

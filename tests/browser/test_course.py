@@ -12,6 +12,7 @@ from playwright.sync_api import Locator, Page, expect
 from lessons import catalogue, open_sheet
 from lessons.saved.links import problem_texts
 from tests.browser.desk import Desk
+from tests.browser.fingers import fingers_on
 from tests.browser.waits import ready
 
 LESSON = next(lesson for lesson in catalogue() if lesson.key == "shunt-stub")
@@ -202,14 +203,10 @@ class TestEveryFigure:
         before, grip = said.inner_text(), page.locator(".primer .grip")
         grip.scroll_into_view_if_needed()
         x, y = self._middle(grip)
-        session = page.context.new_cdp_session(page)
+        touch = fingers_on(page)
         for step in range(6):
-            fingers = [{"x": x - 8 * step, "y": y - 3 * step}]
-            session.send(
-                "Input.dispatchTouchEvent",
-                {"type": "touchMove" if step else "touchStart", "touchPoints": fingers},
-            )
-        session.send("Input.dispatchTouchEvent", {"type": "touchEnd", "touchPoints": []})
+            touch("touchMove" if step else "touchStart", (x - 8 * step, y - 3 * step))
+        touch("touchEnd")
 
         expect(said).not_to_have_text(before)
         assert page.evaluate("document.documentElement.scrollWidth") <= 390

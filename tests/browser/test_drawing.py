@@ -3,7 +3,7 @@
 import cmath
 import math
 import re
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from itertools import pairwise
 
 import pytest
@@ -13,6 +13,7 @@ from lessons.course.shunt_stub import LESSON
 from lessons.grammar.lesson import Work
 from lessons.grammar.strokes import DragAlong, DragRadius, PickPoint, PlacePoint, PointOnCircle, plotted_at
 from tests.browser.desk import LINK, Desk, solved
+from tests.browser.fingers import fingers_on
 from tests.browser.stage.board import TWO_FRAMES, Board
 from tests.lessons.solving import problem
 
@@ -55,6 +56,19 @@ def draw_or_answer(desk: Desk, key: str, text: str) -> None:
     desk.page.locator(f'button[data-focus="check {key}"]').click()
 
 
+def solve_whole(page: Page, give: Callable[[Desk, str, str], None]) -> None:
+    """Give every answer of the linked problem, each of which is right, to its end."""
+    desk = Desk(page)
+    for key, text in solved(LINK).items():
+        give(desk, key, text)
+        expect(
+            desk.verdict(key).or_(desk.step(key.split(".")[0]).locator(".sign.right")).first
+        ).to_be_attached()
+
+    expect(page.locator(".closing")).to_be_visible()
+    expect(page.locator(".sign:not(.right)")).to_have_count(0)
+
+
 @pytest.mark.parametrize(
     "width",
     [pytest.param(w, marks=pytest.mark.screen(width=w, height=900)) for w in (1440, 390)],
@@ -62,15 +76,7 @@ def draw_or_answer(desk: Desk, key: str, text: str) -> None:
 )
 def test_whole_problem(page: Page, width: int):
     """A whole problem is solved with the hand on the chart, and every step is right."""
-    desk = Desk(page)
-    for key, text in solved(LINK).items():
-        draw_or_answer(desk, key, text)
-        expect(
-            desk.verdict(key).or_(desk.step(key.split(".")[0]).locator(".sign.right")).first
-        ).to_be_attached()
-
-    expect(page.locator(".closing")).to_be_visible()
-    expect(page.locator(".sign:not(.right)")).to_have_count(0)
+    solve_whole(page, draw_or_answer)
 
 
 def draw_with_a_finger(desk: Desk, key: str, text: str) -> None:
@@ -81,15 +87,12 @@ def draw_with_a_finger(desk: Desk, key: str, text: str) -> None:
         return
     by_drawing.tap()
     desk.page.locator(f'.pad[data-asks="{key}"]').wait_for()
-    board = Board(desk.page).settle()
-    session = desk.page.context.new_cdp_session(desk.page)
+    board, fingers = Board(desk.page).settle(), fingers_on(desk.page)
 
     def touch(kind: str, *places: tuple[float, float]) -> None:
-        fingers = [{"x": x, "y": y} for x, y in places]
-        session.send("Input.dispatchTouchEvent", {"type": kind, "touchPoints": fingers})
-        desk.page.evaluate(
-            TWO_FRAMES
-        )  # a finger that jumps would throw the page, and the next tap only stop it
+        fingers(kind, *places)
+        # A finger that jumps would throw the page, and the next tap only stop it.
+        desk.page.evaluate(TWO_FRAMES)
 
     touch("touchStart", board.at(points[0]))
     between = math.ceil(LEAST_MOVES / (len(points) - 1)) if len(points) > 1 else 0
@@ -103,15 +106,7 @@ def draw_with_a_finger(desk: Desk, key: str, text: str) -> None:
 @pytest.mark.screen(width=390, height=844, has_touch=True, is_mobile=True)
 def test_whole_problem_by_finger(page: Page):
     """On a telephone a whole problem is solved with one finger, and every step is right."""
-    desk = Desk(page)
-    for key, text in solved(LINK).items():
-        draw_with_a_finger(desk, key, text)
-        expect(
-            desk.verdict(key).or_(desk.step(key.split(".")[0]).locator(".sign.right")).first
-        ).to_be_attached()
-
-    expect(page.locator(".closing")).to_be_visible()
-    expect(page.locator(".sign:not(.right)")).to_have_count(0)
+    solve_whole(page, draw_with_a_finger)
 
 
 def test_the_line_moves_along(page: Page):

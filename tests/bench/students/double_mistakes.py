@@ -8,6 +8,7 @@ from math import acos, cos, pi, sin
 
 from tests.bench.students.arithmetic import normalised, reflection
 from tests.bench.students.chart_mistakes import admittance, always, mismatch, normalise, place
+from tests.bench.students.choosing import choose
 from tests.bench.students.double_stub import OTHER, OTHER_STUB, TwoStubStudent
 from tests.bench.students.people import Eye, Mistake
 
@@ -22,6 +23,7 @@ def mistakes(student: TwoStubStudent, key: str) -> list[Mistake]:
 
 
 _normalise, _place, _mismatch, _admittance = normalise, place, mismatch, admittance
+_choose = choose
 
 
 def _limit(s: TwoStubStudent) -> Iterator[Mistake]:
@@ -139,11 +141,3 @@ def _total(s: TwoStubStudent, side: str) -> Iterator[Mistake]:
     yield Mistake("conductance lost", always(0j))
     yield Mistake("total taken for granted", always(1 + 0j))
     yield Mistake("", always(2 + 0.5j))
-
-
-def _choose(s: TwoStubStudent, what: str) -> Iterator[Mistake]:
-    if what == "why":
-        chosen = s.at("choose.which")
-        for reason in s.costs(chosen):
-            if reason not in s.true_reasons(chosen):
-                yield Mistake(f"untrue {reason}", always(reason))

@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator
 from math import sqrt
 
 from tests.bench.students.chart_mistakes import always, metric, mismatch, normalise, place
+from tests.bench.students.choosing import choose
 from tests.bench.students.on_chart import EXACT
 from tests.bench.students.people import Eye, Mistake
 from tests.bench.students.quarter_wave import OTHER, QuarterStudent
@@ -18,7 +19,7 @@ def mistakes(student: QuarterStudent, key: str) -> list[Mistake]:
     return list(maker(student, side) if side else maker(student))
 
 
-_normalise, _place, _mismatch = normalise, place, mismatch
+_normalise, _place, _mismatch, _choose = normalise, place, mismatch, choose
 
 
 def _ends(s: QuarterStudent, what: str) -> Iterator[Mistake]:
@@ -96,14 +97,6 @@ def _total(s: QuarterStudent, side: str) -> Iterator[Mistake]:
     yield Mistake("section left out", always(s.at(f"resistance.{side}")))
     yield Mistake("total taken for granted", always(1.0))
     yield Mistake("", always(value + impedance / s.line))
-
-
-def _choose(s: QuarterStudent, what: str) -> Iterator[Mistake]:
-    if what == "why":
-        chosen = s.at("choose.which")
-        for reason in s.costs(chosen):
-            if reason not in s.true_reasons(chosen):
-                yield Mistake(f"untrue {reason}", always(reason))
 
 
 def _millimetres(s: QuarterStudent, what: str) -> Iterator[Mistake]:

@@ -7,6 +7,7 @@ from math import sqrt
 
 from tests.bench.students.arithmetic import ratio, reflection
 from tests.bench.students.chart_mistakes import admittance, always, metric, mismatch, normalise, place
+from tests.bench.students.choosing import choose
 from tests.bench.students.on_chart import EXACT
 from tests.bench.students.people import Eye, Mistake
 from tests.bench.students.single_stub import OPPOSITE, OTHER, StubStudent
@@ -31,7 +32,7 @@ def _normalise(s: StubStudent) -> Iterator[Mistake]:
         yield Mistake("stub's impedance", always(s.load / s.stub))
 
 
-_place, _mismatch = place, mismatch
+_place, _mismatch, _choose = place, mismatch, choose
 
 
 def _admittance(s: StubStudent) -> Iterator[Mistake]:
@@ -186,14 +187,6 @@ def _total(s: StubStudent, side: str) -> Iterator[Mistake]:
     if _has_own_line(s):
         yield Mistake("stub's own chart", always(crossing + 1j * s.at(f"own.{side}")))
     yield Mistake("", always(complex(2, right.imag)))
-
-
-def _choose(s: StubStudent, what: str) -> Iterator[Mistake]:
-    if what == "why":
-        chosen = s.at("choose.which")
-        for reason in s.costs(chosen):
-            if reason not in s.true_reasons(chosen):
-                yield Mistake(f"untrue {reason}", always(reason))
 
 
 def _millimetres(s: StubStudent, what: str) -> Iterator[Mistake]:

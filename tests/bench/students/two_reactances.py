@@ -15,6 +15,7 @@ from typing import Any
 from tests.bench.students import chart_mistakes, people
 from tests.bench.students.arithmetic import normalised, ratio, reflection
 from tests.bench.students.chart_mistakes import always
+from tests.bench.students.choosing import choose
 from tests.bench.students.copper import ABOVE_ONE
 from tests.bench.students.on_chart import ChartStudent
 from tests.bench.students.people import RELATIVE, Eye, Metric, Mistake
@@ -257,7 +258,7 @@ def mistakes(student: TwoStudent, key: str) -> list[Mistake]:
 
 
 _normalise, _place = chart_mistakes.normalise, chart_mistakes.place
-_admittance = chart_mistakes.admittance
+_admittance, _choose = chart_mistakes.admittance, choose
 
 
 def _ways(s: TwoStudent) -> Iterator[Mistake]:
@@ -395,11 +396,3 @@ def _cost(s: TwoStudent) -> Iterator[Mistake]:
     yield Mistake("far part alone", always(ratio(s.seen(near, far_bought))))
     yield Mistake("size of reflection", always(size))
     yield Mistake("", always(1.5 * ratio(size)))
-
-
-def _choose(s: TwoStudent, what: str) -> Iterator[Mistake]:
-    if what == "why":
-        chosen = s.at("choose.which")
-        for reason in s.costs(chosen):
-            if reason not in s.true_reasons(chosen):
-                yield Mistake(f"untrue {reason}", always(reason))

@@ -17,6 +17,7 @@ from typing import Any
 from tests.bench.students import chart_mistakes
 from tests.bench.students.arithmetic import ratio, reflection, stub_shows
 from tests.bench.students.chart_mistakes import always
+from tests.bench.students.choosing import choose
 from tests.bench.students.copper import SMALL_PIECE, designed
 from tests.bench.students.on_chart import EXACT, ChartStudent
 from tests.bench.students.people import PART_SUM, RELATIVE, SUM, Eye, Metric, Mistake, half_waves
@@ -201,7 +202,7 @@ def mistakes(student: WhichStudent, key: str) -> list[Mistake]:
     return list(maker(student, side) if side else maker(student))
 
 
-_normalise, _place = chart_mistakes.normalise, chart_mistakes.place
+_normalise, _place, _choose = chart_mistakes.normalise, chart_mistakes.place, choose
 
 
 def _admittance(s: WhichStudent) -> Iterator[Mistake]:
@@ -311,11 +312,3 @@ def _reach(s: WhichStudent, side: str) -> Iterator[Mistake]:
     yield Mistake("how much more", always(abs(by * part - by)), neighbour)
     yield Mistake("branches mixed", always(s.right(f"reach.{OTHER[side]}", EXACT)), (f"back.{side}",))
     yield Mistake("", always(1.3 * by * part))
-
-
-def _choose(s: WhichStudent, what: str) -> Iterator[Mistake]:
-    if what == "why":
-        chosen = s.at("choose.which")
-        for reason in s.costs(chosen):
-            if reason not in s.true_reasons(chosen):
-                yield Mistake(f"untrue {reason}", always(reason))

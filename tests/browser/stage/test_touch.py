@@ -1,27 +1,20 @@
 """Answers drawn with a finger, on a small screen."""
 
-from collections.abc import Callable
-
 import pytest
 from playwright.sync_api import expect
 
+from tests.browser.fingers import Touch, fingers_on
 from tests.browser.stage.board import PLOTTED_LOAD, Board, around, middle
 
 
 @pytest.mark.screen(width=390, height=844, has_touch=True)
 class TestTouch:
     @pytest.fixture
-    def touch(self, board: Board) -> Callable[..., None]:
+    def touch(self, board: Board) -> Touch:
         """Put fingers on places of the screen, move them there, lift them."""
-        session = board.page.context.new_cdp_session(board.page)
+        return fingers_on(board.page)
 
-        def send(kind: str, *places: tuple[float, float]) -> None:
-            fingers = [{"x": x, "y": y, "id": index} for index, (x, y) in enumerate(places)]
-            session.send("Input.dispatchTouchEvent", {"type": kind, "touchPoints": fingers})
-
-        return send
-
-    def test_drag(self, board: Board, touch: Callable[..., None]):
+    def test_drag(self, board: Board, touch: Touch):
         """A finger drags along the circle on a small screen."""
         board.open("show=5&ask=along")
         way = around(PLOTTED_LOAD, 0.15)
@@ -39,7 +32,7 @@ class TestTouch:
 
         assert complex(board.answer()) == pytest.approx(-0.3 + 0.2j, abs=0.006)
 
-    def test_pinch(self, board: Board, touch: Callable[..., None]):
+    def test_pinch(self, board: Board, touch: Touch):
         """Two fingers bring the chart closer and hand in nothing."""
         board.open("show=5&ask=along")
         x, y = board.at(0)
@@ -60,7 +53,7 @@ class TestTouch:
         assert board.pad.evaluate("pad => getComputedStyle(pad).touchAction") == "pan-x pan-y"
 
     @pytest.mark.parametrize("ask", ["place", "circle", "radius", "along", "pick"])
-    def test_swipe(self, board: Board, touch: Callable[..., None], ask: str):
+    def test_swipe(self, board: Board, touch: Touch, ask: str):
         """A swipe over the chart hands in nothing and moves nothing."""
         board.open(f"show=5&ask={ask}")
         before = board.readout()
